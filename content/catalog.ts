@@ -1,0 +1,62 @@
+/** Loads a released content version, checked as a whole. */
+import antibiotics from './2026.1/antibiotics.json' with { type: 'json' };
+import bones from './2026.1/bones.json' with { type: 'json' };
+import consent from './2026.1/consent.json' with { type: 'json' };
+import hazards from './2026.1/hazards.json' with { type: 'json' };
+import holds from './2026.1/holds.json' with { type: 'json' };
+import limits from './2026.1/limits.json' with { type: 'json' };
+import moves from './2026.1/moves.json' with { type: 'json' };
+import phrases from './2026.1/phrases.en.json' with { type: 'json' };
+import recesses from './2026.1/recesses.json' with { type: 'json' };
+import release from './2026.1/release.json' with { type: 'json' };
+import screws from './2026.1/screws.json' with { type: 'json' };
+import sources from './2026.1/sources.json' with { type: 'json' };
+import tools from './2026.1/tools.json' with { type: 'json' };
+import { checkContent } from './check.ts';
+import type { Content } from './types.ts';
+
+const releases = new Map<string, unknown>([
+  [
+    '2026.1',
+    {
+      ...release,
+      antibiotics,
+      bones,
+      consent,
+      hazards,
+      holds,
+      limits,
+      moves,
+      phrases,
+      recesses,
+      screws,
+      sources,
+      tools,
+    },
+  ],
+]);
+
+/** The version that new cases are written with. */
+export const currentVersion = '2026.1';
+
+const loaded = new Map<string, Content>();
+
+/**
+ * The content of one released version; checked on the first call, the same object ever after.
+ *
+ * @param version such as `2026.1`
+ * @returns the content, or undefined when this build lacks that version
+ * @throws Error when the release itself is faulty, naming the path of each fault
+ * @example loadContent('2026.1')?.moves[0]?.id // 'turn-out'
+ */
+export function loadContent(version: string): Content | undefined {
+  const known = loaded.get(version);
+  if (known || !releases.has(version)) return known;
+  const result = checkContent(releases.get(version));
+  if ('faults' in result)
+    throw new Error(
+      `content ${version} is faulty:\n${result.faults.map(({ path, message }) => `${path}: ${message}`).join('\n')}`,
+    );
+  loaded.set(version, result.content);
+  return result.content;
+}

@@ -1,0 +1,132 @@
+/** Checks a whole content release: every shape, then everything that ties one part to another. */
+import * as v from 'valibot';
+import { consentIds, holdIds, moveIds, noticeIds, toolIds } from './ids.ts';
+import { Content, type Content as ContentType, type SourceRow } from './types.ts';
+
+export interface ContentFault {
+  /** Path into the content, such as `moves[3].needs[0]`. */
+  path: string;
+  message: string;
+}
+
+/**
+ * Checks content of any origin.
+ *
+ * @param value anything
+ * @returns the content, or every fault with its path; the ties between parts are looked at once all shapes hold
+ * @example checkContent({ ...loadContent('2026.1'), moves: [] }) // { faults: [{ path: 'moves', message: 'lacks turn-out' }, …] }
+ */
+export function checkContent(value: unknown): { content: ContentType } | { faults: ContentFault[] } {
+  const result = v.safeParse(Content, value);
+  if (!result.success) return { faults: result.issues.map((issue) => faultOf(issue)) };
+  const content = result.output;
+  const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content)];
+  return faults.length > 0 ? { faults } : { content };
+}
+
+function faultOf(issue: v.BaseIssue<unknown>, base = ''): ContentFault {
+  const path = (issue.path ?? []).reduce((at, { key }) => join(at, key), base);
+  const inner = (issue.issues ?? []).reduce<v.BaseIssue<unknown> | undefined>(
+    (deepest, next) => ((next.path?.length ?? 0) > (deepest?.path?.length ?? 0) ? next : deepest),
+    undefined,
+  );
+  if (issue.type === 'union' && inner) return faultOf(inner, path);
+  if (issue.type === 'strict_object' && issue.expected === 'never') return { path, message: 'unknown field' };
+  return { path, message: issue.received === 'undefined' ? 'missing' : issue.message };
+}
+
+const join = (at: string, key: unknown) =>
+  typeof key === 'number' ? `${at}[${key}]` : at === '' ? String(key) : `${at}.${String(key)}`;
+
+function idFaults(content: ContentType): ContentFault[] {
+  const drives = content.recesses.map(({ drive, size }) => ({ id: `${drive} ${size}` }));
+  return [
+    ...listFaults('moves', content.moves, moveIds, 'in order'),
+    ...listFaults('tools', content.tools, toolIds, 'in order'),
+    ...listFaults('consent', content.consent, consentIds, 'in order'),
+    ...listFaults('holds', content.holds, [...new Set([...holdIds, ...noticeIds])], 'in any order'),
+    ...repeats('holds', content.holds, ({ number }) => number),
+    ...repeats('screws', content.screws, ({ id }) => id),
+    ...repeats('recesses', drives, ({ id }) => id),
+    ...repeats('bones', content.bones, ({ id }) => id),
+    ...repeats('antibiotics', content.antibiotics, ({ id }) => id),
+    ...repeats('hazards', content.hazards, ({ id }) => id),
+    ...repeats('sources', content.sources, ({ id }) => id),
+  ];
+}
+
+function listFaults(
+  path: string,
+  rows: readonly { id: string }[],
+  ids: readonly string[],
+  order: 'in order' | 'in any order',
+): ContentFault[] {
+  const present = new Set(rows.map(({ id }) => id));
+  const faults = repeats(path, rows, ({ id }) => id);
+  faults.push(...ids.filter((id) => !present.has(id)).map((id) => ({ path, message: `lacks ${id}` })));
+  if (faults.length > 0 || order === 'in any order') return faults;
+  const at = rows.findIndex(({ id }, index) => id !== ids[index]);
+  return at < 0 ? [] : [{ path: `${path}[${at}].id`, message: `out of order, expected ${ids[at]}` }];
+}
+
+function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string): ContentFault[] {
+  const keys = rows.map(keyOf);
+  return keys.flatMap((key, index) =>
+    keys.indexOf(key) < index ? [{ path: `${path}[${index}]`, message: `repeats ${key}` }] : [],
+  );
+}
+
+/** Every `source` anywhere names a row, and every row's citation agrees with its status. */
+function sourceFaults(content: ContentType): ContentFault[] {
+  const known = new Set(content.sources.map(({ id }) => id));
+  const faults: ContentFault[] = [];
+  const walk = (value: unknown, path: string): void => {
+    if (typeof value !== 'object' || value === null) return;
+    for (const [name, child] of Object.entries(value)) {
+      const at = join(path, Array.isArray(value) ? Number(name) : name);
+      if (name === 'source' && typeof child === 'string' && !known.has(child))
+        faults.push({ path: at, message: `no such source: ${child}` });
+      walk(child, at);
+    }
+  };
+  const { phrases: _, sources, ...rest } = content;
+  walk(rest, '');
+  sources.forEach((row, index) => {
+    const message = citationFault(row);
+    if (message) faults.push({ path: `sources[${index}].cite`, message });
+  });
+  return faults;
+}
+
+function citationFault({ cite, status }: SourceRow): string | undefined {
+  const unsourced = cite.startsWith('common practice, no source');
+  const remembered = cite.startsWith('from memory');
+  if (unsourced !== (status === 'common-practice'))
+    return 'common practice is cited as "common practice, no source", and nothing else is';
+  if (remembered !== (status === 'from-memory'))
+    return 'what is from memory is cited as "from memory", and nothing else is';
+  return undefined;
+}
+
+/** Figures that only make sense together. */
+function figureFaults({ bones, limits, moves, screws, reviewed, expires }: ContentType): ContentFault[] {
+  const faults: ContentFault[] = [];
+  bones.forEach(({ outer, cortex }, index) => {
+    if (cortex >= outer / 2)
+      faults.push({ path: `bones[${index}].cortex`, message: 'must be less than half the outer diameter' });
+  });
+  screws.forEach(({ core, diameter }, index) => {
+    if (core >= diameter) faults.push({ path: `screws[${index}].core`, message: 'must be less than the diameter' });
+  });
+  moves.forEach(({ likely, fits, projection }, index) => {
+    if (new Set(likely).size < likely.length)
+      faults.push({ path: `moves[${index}].likely`, message: 'repeats an outcome' });
+    for (const stage of Object.keys(projection))
+      if (!fits.some((fit) => fit === stage))
+        faults.push({ path: `moves[${index}].projection.${stage}`, message: 'a stage the move does not fit' });
+  });
+  if (limits.boneConsider.value > limits.boneStop.value)
+    faults.push({ path: 'limits.boneConsider.value', message: 'must not be greater than boneStop' });
+  if (expires <= reviewed) faults.push({ path: 'expires', message: 'must be later than reviewed' });
+  return faults;
+}

@@ -1,0 +1,228 @@
+/** The shapes of everything the trade knows. Data lives in one folder per released version; see `catalog.ts`. */
+import * as v from 'valibot';
+import {
+  closedReasons,
+  consentIds,
+  drives,
+  holdIds,
+  moveIds,
+  noteFields,
+  noticeIds,
+  outcomes,
+  stages,
+  toolIds,
+  workingStages,
+} from './ids.ts';
+
+const text = v.pipe(v.string(), v.trim(), v.minLength(1));
+/** Id of a row of `sources.json`. */
+const source = text;
+const positive = v.pipe(v.number(), v.finite(), v.gtValue(0));
+
+/**
+ * How far a figure or statement can be trusted.
+ * `seen`: read in the source named; `seen-second-hand`: read in a text that quotes it; `derived`: computed from
+ * seen figures; `common-practice`: a fact of the trade without a source; `from-memory`: not read, editable.
+ */
+export const statuses = ['seen', 'seen-second-hand', 'derived', 'common-practice', 'from-memory'] as const;
+export type Status = (typeof statuses)[number];
+
+export const SourceRow = v.strictObject({
+  id: text,
+  /** What the figure or statement is, in words. */
+  what: text,
+  /** Author, year, journal, or standard; "common practice, no source"; "from memory". */
+  cite: text,
+  status: v.picklist(statuses),
+});
+export type SourceRow = v.InferOutput<typeof SourceRow>;
+
+const glance = v.pipe(v.string(), v.minLength(1), v.maxLength(16, 'a glance label has at most sixteen letters'));
+const say = v.pipe(
+  v.string(),
+  v.minLength(1),
+  v.check((line) => line.trim().split(/\s+/).length <= 12, 'a read-aloud line has at most twelve words'),
+);
+
+/** Words for one thing: `label` on a card, `glance` from 3 m, `say` read aloud, `help` one touch away. */
+const spoken = v.strictObject({ label: text, glance, say, help: text });
+export type Spoken = v.InferOutput<typeof spoken>;
+
+/** One need of a move: any one of `anyOf` serves; a driver is matched against the recess. */
+export const ToolGroup = v.union([
+  v.strictObject({ anyOf: v.pipe(v.array(v.picklist(toolIds)), v.minLength(1)) }),
+  v.strictObject({ driver: v.picklist(['matched', 'oversize']) }),
+]);
+export type ToolGroup = v.InferOutput<typeof ToolGroup>;
+
+/** A bore to be expected in one wall: the screw's diameter plus so many mm, or the reamer's outer diameter. */
+export const ProjectedBore = v.union([
+  v.strictObject({ plus: v.number() }),
+  v.strictObject({ reamer: v.literal(true) }),
+]);
+export type ProjectedBore = v.InferOutput<typeof ProjectedBore>;
+const walls = v.strictObject({ near: v.optional(ProjectedBore), far: v.optional(ProjectedBore) });
+
+const cited = v.strictObject({ text, source });
+export type Cited = v.InferOutput<typeof cited>;
+
+export const Move = v.strictObject({
+  id: v.picklist(moveIds),
+  /** Stages the move is made for. */
+  fits: v.array(v.picklist(workingStages)),
+  /** Also open on a seated screw once `turn-out` has ended there without gain. */
+  fitsJammedSeat: v.optional(v.boolean(), false),
+  needs: v.array(ToolGroup),
+  /** Tools that help but are not required. */
+  helps: v.optional(v.array(v.picklist(toolIds)), []),
+  /** What the move is made for: the screw out, or a stage reached on purpose. */
+  aim: v.picklist(['out', 'head-sheared', 'left-in']),
+  turnsInRecess: v.boolean(),
+  /** Cannot be made while a jammed tool fills the recess. */
+  needsRecess: v.boolean(),
+  shavings: v.boolean(),
+  heat: v.boolean(),
+  /** The drive has to run in reverse (hold H5). */
+  reverse: v.boolean(),
+  turn: v.picklist(['anticlockwise', 'none']),
+  /** Expected bores by the stage the move starts from; absent = no more than the screw's own hole. */
+  projection: v.optional(v.record(v.picklist(workingStages), walls), {}),
+  /** The likeliest outcomes: the first three are the largest targets. Empty for `leave-in`, which nobody starts. */
+  likely: v.array(v.picklist(outcomes)),
+  cautions: v.pipe(v.array(cited), v.minLength(1)),
+  evidence: v.array(cited),
+  source,
+});
+export type Move = v.InferOutput<typeof Move>;
+
+export const Tool = v.strictObject({
+  id: v.picklist(toolIds),
+  gripper: v.optional(v.boolean(), false),
+  /** Which measures describe one such tool, in the order they are asked. */
+  measures: v.array(v.picklist(['fits', 'size', 'outer', 'inner'])),
+  /** Plain reason it matters. */
+  why: text,
+  source,
+});
+export type Tool = v.InferOutput<typeof Tool>;
+
+/** A screw size of the trade: major, core and head diameter, drive and pitch in mm; torque in N m. */
+export const ScrewSize = v.strictObject({
+  id: text,
+  diameter: positive,
+  thread: v.picklist(['cortical', 'cancellous']),
+  locking: v.boolean(),
+  core: positive,
+  head: v.nullable(positive),
+  pitch: v.nullable(positive),
+  drives: v.array(v.strictObject({ drive: v.picklist(drives), size: positive })),
+  breakingTorque: v.nullable(positive),
+  source,
+});
+export type ScrewSize = v.InferOutput<typeof ScrewSize>;
+
+export const RecessSize = v.strictObject({
+  drive: v.picklist(['hexagonal', 'hexalobular']),
+  size: positive,
+  /** Hexalobular: point to point, ISO 10664; hexagonal: across flats. */
+  a: positive,
+  /** Hexalobular: across the valleys of the lobes. */
+  b: v.nullable(positive),
+  source,
+});
+export type RecessSize = v.InferOutput<typeof RecessSize>;
+
+export const Bone = v.strictObject({ id: text, outer: positive, cortex: positive, source });
+export type Bone = v.InferOutput<typeof Bone>;
+
+const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
+export const Limits = v.strictObject({
+  boneConsider: v.strictObject({ value: share, source }),
+  boneStop: v.strictObject({ value: share, source }),
+  tourniquetMinutes: v.strictObject({ value: positive, source }),
+  tourniquetNoticeMinutes: v.strictObject({ value: positive, source }),
+  /** Figures by site are shown beside the limit, never used for it. */
+  tourniquetBySite: v.array(cited),
+  slipKeeps: v.strictObject({ value: share, source }),
+  pieceTolerance: v.strictObject({ value: positive, source }),
+  reamerWall: v.strictObject({ value: positive, source }),
+  /** Outer diameter of an unmeasured reamer: d + `small` up to `smallUpTo`, else d + `large`. */
+  reamerPrefill: v.strictObject({ smallUpTo: positive, small: positive, large: positive, source }),
+  torsionRate: v.strictObject({ value: positive, source }),
+  torsionBand: v.strictObject({ value: share, source }),
+  torsionTestedTo: v.strictObject({ value: share, source }),
+});
+export type Limits = v.InferOutput<typeof Limits>;
+
+export const Hold = v.strictObject({
+  /** Number of the hold point, `H1` … `H12`. */
+  number: v.pipe(v.string(), v.regex(/^H\d+$/)),
+  id: v.union([v.picklist(holdIds), v.picklist(noticeIds)]),
+  kind: v.picklist(['hold', 'notice']),
+  /** `screw` holds stand on one screw, `case` holds on the whole. */
+  of: v.picklist(['screw', 'case']),
+  /** Answers offered, in order. */
+  answers: v.array(v.picklist(['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'])),
+  /** Short reasons offered by touch, in words of the theatre. */
+  reasons: v.array(text),
+  source,
+});
+export type Hold = v.InferOutput<typeof Hold>;
+
+export const Consent = v.strictObject({ id: v.picklist(consentIds), source });
+export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });
+export type Antibiotic = v.InferOutput<typeof Antibiotic>;
+
+/** A hazardous situation with what keeps it from harm, and the tests that prove it. */
+export const Hazard = v.strictObject({
+  id: v.pipe(v.string(), v.regex(/^Z\d+$/)),
+  situation: text,
+  cause: text,
+  harm: text,
+  control: text,
+  /** Ids as they stand in brackets in test names, such as `Z3`; every one must be found in a test. */
+  tests: v.pipe(v.array(text), v.minLength(1)),
+});
+export type Hazard = v.InferOutput<typeof Hazard>;
+
+export const Phrases = v.strictObject({
+  language: text,
+  stages: v.strictObject(v.entriesFromList(stages, spoken)),
+  moves: v.strictObject(v.entriesFromList(moveIds, spoken)),
+  holds: v.strictObject(v.entriesFromList([...holdIds, 'consider-trephine', 'heat'] as const, spoken)),
+  outcomes: v.strictObject(v.entriesFromList(outcomes, v.strictObject({ label: text, glance, sentence: text }))),
+  /** `shank-broke` is two answers on the screen. */
+  shankBroke: v.strictObject({ reachable: text, notReachable: text }),
+  closed: v.strictObject(v.entriesFromList(closedReasons, text)),
+  tools: v.strictObject(v.entriesFromList(toolIds, v.strictObject({ label: text, plural: text }))),
+  consent: v.strictObject(v.entriesFromList(consentIds, v.strictObject({ label: text, help: text }))),
+  noteFields: v.strictObject(v.entriesFromList(noteFields, text)),
+  drives: v.strictObject(v.entriesFromList(drives, text)),
+  /** The standing cautions, in the order they are shown. */
+  cautions: v.pipe(v.array(text), v.minLength(8)),
+  /** Everything else, by key. */
+  words: v.record(text, text),
+});
+export type Phrases = v.InferOutput<typeof Phrases>;
+
+export const Content = v.strictObject({
+  version: text,
+  /** Date of the last review of this content, ISO 8601. */
+  reviewed: v.pipe(v.string(), v.isoDate()),
+  expires: v.pipe(v.string(), v.isoDate()),
+  /** Sentence that says the order is to be confirmed locally. */
+  orderStatus: text,
+  moves: v.array(Move),
+  tools: v.array(Tool),
+  screws: v.array(ScrewSize),
+  recesses: v.array(RecessSize),
+  bones: v.array(Bone),
+  limits: Limits,
+  holds: v.array(Hold),
+  consent: v.array(Consent),
+  antibiotics: v.array(Antibiotic),
+  hazards: v.array(Hazard),
+  sources: v.array(SourceRow),
+  phrases: Phrases,
+});
+export type Content = v.InferOutput<typeof Content>;

@@ -1,0 +1,117 @@
+/** What is remembered of the whole case besides its phase. */
+import type { ConsentId, HoldId, ToolId } from '../content/ids.ts';
+import type { Content } from '../content/types.ts';
+import type { EntryOf } from './entry.ts';
+
+export type RoomTool = Pick<EntryOf<'tool-in-room'>, 'tool' | 'fits' | 'size' | 'outer' | 'inner'>;
+export type BoneMeasure = Pick<EntryOf<'bone-measured'>, 'outer' | 'cortex' | 'source'>;
+
+/** All that an offer depends on besides the screw itself. Replaced as a whole, so that it can key a memo. */
+export interface Room {
+  opened: EntryOf<'case-opened'> | null;
+  plateOff: boolean;
+  tools: readonly RoomTool[];
+  bone: BoneMeasure | null;
+  boneAt: Readonly<Record<string, BoneMeasure>>;
+  limits: { boneConsider: number; boneStop: number };
+}
+
+/** A broken tip of a tool. */
+export interface Tip {
+  tool: ToolId;
+  entry: number;
+  listed: number | null;
+  /** Known only from the outcome `tool-broke`: the next word on that tool's damage takes its place. */
+  presumed: boolean;
+}
+
+export interface Inflation {
+  up: number;
+  down: number | null;
+  answered: boolean;
+}
+
+export interface CaseContext {
+  room: Room;
+  people: readonly EntryOf<'person-listed'>[];
+  consent: Readonly<Partial<Record<ConsentId, boolean>>>;
+  called: string | null;
+  tourniquetLimit: number;
+  theatreMinutes: number | null;
+  /** Steady times, ms. */
+  workStarted: number | null;
+  workEnded: number | null;
+  inflations: readonly Inflation[];
+  lastDose: { drug: string; steady: number } | null;
+  shots: number;
+  answered: { 'hard-metal': boolean; time: boolean };
+  /** Metal was cut since the last wash-out. */
+  shavings: boolean;
+  tips: readonly Tip[];
+  tipPieces: readonly { tool: ToolId; length: number }[];
+  tipsLeft: readonly { tool: ToolId; length: number | null }[];
+}
+
+/** An empty case under one content version's limits. */
+export const emptyCase = (content: Content): CaseContext => ({
+  room: {
+    opened: null,
+    plateOff: false,
+    tools: [],
+    bone: null,
+    boneAt: {},
+    limits: { boneConsider: content.limits.boneConsider.value, boneStop: content.limits.boneStop.value },
+  },
+  people: [],
+  consent: {},
+  called: null,
+  tourniquetLimit: content.limits.tourniquetMinutes.value,
+  theatreMinutes: null,
+  workStarted: null,
+  workEnded: null,
+  inflations: [],
+  lastDose: null,
+  shots: 0,
+  answered: { 'hard-metal': false, time: false },
+  shavings: false,
+  tips: [],
+  tipPieces: [],
+  tipsLeft: [],
+});
+
+const sameTool = (a: RoomTool, b: RoomTool) =>
+  a.tool === b.tool &&
+  a.size === b.size &&
+  a.outer === b.outer &&
+  a.inner === b.inner &&
+  [...(a.fits ?? [])].sort().join() === [...(b.fits ?? [])].sort().join() &&
+  (a.fits === undefined) === (b.fits === undefined);
+
+/** The tools in the room once one was brought in or taken away. Taken away without measures: all of that kind. */
+export function withTool(tools: readonly RoomTool[], entry: EntryOf<'tool-in-room'>): readonly RoomTool[] {
+  const { tool, fits, size, outer, inner } = entry;
+  const named: RoomTool = { tool, fits, size, outer, inner };
+  const unmeasured = [fits, size, outer, inner].every((measure) => measure === undefined);
+  const others = tools.filter(
+    (other) => !(sameTool(other, named) || (!entry.present && unmeasured && other.tool === tool)),
+  );
+  return entry.present ? [...others, named] : others;
+}
+
+/** Tips once a tool broke under a move. */
+export const withBroken = (tips: readonly Tip[], tool: ToolId, entry: number): readonly Tip[] => [
+  ...tips,
+  { tool, entry, listed: null, presumed: true },
+];
+
+/** Tips once a tool's damage was described: the description replaces what was only presumed of that tool. */
+export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>): readonly Tip[] {
+  const presumed = tips.findIndex((tip) => tip.presumed && tip.tool === entry.tool);
+  const others = presumed < 0 ? tips : tips.toSpliced(presumed, 1);
+  return entry.tipMissing
+    ? [...others, { tool: entry.tool, entry: entry.n, listed: entry.length ?? null, presumed: false }]
+    : others;
+}
+
+/** Holds on the case that an answer closes for good. */
+export const isCaseAnswer = (hold: HoldId): hold is 'hard-metal' | 'time' => hold === 'hard-metal' || hold === 'time';

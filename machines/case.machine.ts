@@ -1,0 +1,204 @@
+/**
+ * The case: unopened → open (briefing → working → closing, with tourniquet and count beside it) → closed.
+ *
+ * Pure, like the screw's machine. Screws are machines of their own: `fold.ts` tells both what happened.
+ */
+import { assign, setup } from 'xstate';
+import type { Content } from '../content/types.ts';
+import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext } from './case.context.ts';
+import { currentInflation, minutesBetween } from './clocks.ts';
+import type { CaseEvent } from './events.ts';
+import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
+
+const hears = <T extends CaseEvent['type']>(event: CaseEvent, _type: T) => event as Extract<CaseEvent, { type: T }>;
+
+const machine = setup({
+  types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as { content: Content } },
+  guards: {
+    counted: ({ event }) => {
+      const { entry, unaccounted } = hears(event, 'count-answered');
+      return !metalNotCounted(entry, unaccounted);
+    },
+    inflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'up',
+    deflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'down',
+  },
+  actions: {
+    keep: () => {},
+    open: assign(({ context, event }) => {
+      const { entry } = hears(event, 'case-opened');
+      return {
+        room: { ...context.room, opened: entry },
+        theatreMinutes: entry.theatreMinutes ?? context.theatreMinutes,
+      };
+    }),
+    notePerson: assign(({ context, event }) => ({ people: [...context.people, hears(event, 'person-listed').entry] })),
+    measureBone: assign(({ context, event }) => {
+      const { screw, outer, cortex, source } = hears(event, 'bone-measured').entry;
+      const bone = { outer, cortex, source };
+      const { room } = context;
+      return { room: screw === undefined ? { ...room, bone } : { ...room, boneAt: { ...room.boneAt, [screw]: bone } } };
+    }),
+    noteTool: assign(({ context, event }) => ({
+      room: { ...context.room, tools: withTool(context.room.tools, hears(event, 'tool-in-room').entry) },
+    })),
+    noteConsent: assign(({ context, event }) => {
+      const { point, confirmed } = hears(event, 'consent-point').entry;
+      return { consent: { ...context.consent, [point]: confirmed } };
+    }),
+    setLimits: assign(({ context, event }) => {
+      const { boneConsider, boneStop, tourniquetMinutes, theatreMinutes } = hears(event, 'limits-set').entry;
+      const limits = {
+        boneConsider: boneConsider ?? context.room.limits.boneConsider,
+        boneStop: boneStop ?? context.room.limits.boneStop,
+      };
+      return {
+        room: { ...context.room, limits },
+        tourniquetLimit: tourniquetMinutes ?? context.tourniquetLimit,
+        theatreMinutes: theatreMinutes ?? context.theatreMinutes,
+      };
+    }),
+    startWork: assign({ workStarted: ({ event }) => event.steady }),
+    endWork: assign({ workEnded: ({ event }) => event.steady }),
+    resumeWork: assign({ workEnded: null }),
+    call: assign(({ event }) => ({ called: hears(event, 'screw-called').entry.screw })),
+    callByMove: assign(({ event }) => ({ called: hears(event, 'move-started').entry.screw })),
+    noteEnd: assign(({ context, event }) => {
+      const { entry, ended } = event as Extract<CaseEvent, { type: 'move-ended' | 'move-started' | 'left-in' }>;
+      const cut = ended !== null && ended.move.shavings;
+      const broke = entry.type === 'move-ended' && entry.outcome === 'tool-broke' && ended !== null;
+      const need = ended?.move.needs.find((group) => 'anyOf' in group);
+      const tool = ended?.tool ?? (need && 'anyOf' in need ? need.anyOf[0] : undefined);
+      return {
+        shavings: context.shavings || cut,
+        tips: broke ? withBroken(context.tips, tool ?? 'driver-hexagonal', entry.n) : context.tips,
+      };
+    }),
+    plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
+    noteLeft: assign(({ context, event }) => {
+      const { tool, length } = hears(event, 'left-in').entry;
+      return tool === undefined ? {} : { tipsLeft: [...context.tipsLeft, { tool, length }] };
+    }),
+    notePiece: assign(({ context, event }) => {
+      const { tool, length } = hears(event, 'piece-recovered').entry;
+      return tool === undefined ? {} : { tipPieces: [...context.tipPieces, { tool, length }] };
+    }),
+    noteDamage: assign(({ context, event }) => ({
+      tips: withDamage(context.tips, hears(event, 'tool-damaged').entry),
+    })),
+    noteImages: assign(({ context, event }) => ({ shots: context.shots + hears(event, 'images').entry.shots })),
+    noteDose: assign(({ event }) => ({
+      lastDose: { drug: hears(event, 'antibiotic').entry.drug, steady: event.steady },
+    })),
+    washOut: assign({ shavings: false }),
+    inflate: assign(({ context, event }) => ({
+      inflations: [...context.inflations, { up: event.steady, down: null, answered: false }],
+    })),
+    deflate: assign(({ context, event }) => ({
+      inflations: context.inflations.map((span) => (span.down === null ? { ...span, down: event.steady } : span)),
+    })),
+    /** An answer counts only once the hold stands: a word at the notice does not spend it. */
+    noteAnswer: assign(({ context, event }) => {
+      const { hold } = hears(event, 'hold-answered').entry;
+      const inflation = currentInflation(context);
+      if (
+        hold === 'tourniquet' &&
+        inflation &&
+        tourniquetLimitReached(minutesBetween(inflation.up, event.steady), context.tourniquetLimit)
+      )
+        return { inflations: context.inflations.with(-1, { ...inflation, answered: true }) };
+      if (!isCaseAnswer(hold)) return {};
+      const worked = context.workStarted === null ? null : minutesBetween(context.workStarted, event.steady);
+      return hold === 'time' && !theatreTimeUsedUp(worked, context.theatreMinutes)
+        ? {}
+        : { answered: { ...context.answered, [hold]: true } };
+    }),
+  },
+}).createMachine({
+  id: 'case',
+  context: ({ input }) => emptyCase(input.content),
+  initial: 'unopened',
+  states: {
+    unopened: { on: { 'case-opened': { target: 'open', actions: 'open' } } },
+    open: {
+      type: 'parallel',
+      on: {
+        'person-listed': { actions: 'notePerson' },
+        'bone-measured': { actions: 'measureBone' },
+        'screw-listed': { actions: 'keep' },
+        'tool-in-room': { actions: 'noteTool' },
+        'consent-point': { actions: 'noteConsent' },
+        'limits-set': { actions: 'setLimits' },
+        'screw-called': { actions: 'call' },
+        'move-ended': { actions: 'noteEnd' },
+        reassessed: { actions: 'keep' },
+        'hold-answered': { actions: 'noteAnswer' },
+        found: { actions: 'keep' },
+        'plate-off': { actions: 'plateOff' },
+        'colleague-called': { actions: 'keep' },
+        'left-in': { actions: ['noteEnd', 'noteLeft'] },
+        'piece-recovered': { actions: 'notePiece' },
+        'tool-damaged': { actions: 'noteDamage' },
+        images: { actions: 'noteImages' },
+        antibiotic: { actions: 'noteDose' },
+        'blood-loss': { actions: 'keep' },
+        'washed-out': { actions: 'washOut' },
+        'clock-compared': { actions: 'keep' },
+        'clock-jumped': { actions: 'keep' },
+        'note-field': { actions: 'keep' },
+        'patient-told': { actions: 'keep' },
+        signed: { actions: 'keep' },
+        remark: { actions: 'keep' },
+        struck: { actions: 'keep' },
+        'count-answered': { actions: 'keep' },
+        'case-closed': { target: 'closed' },
+      },
+      states: {
+        phase: {
+          initial: 'briefing',
+          states: {
+            briefing: { on: { 'work-started': { target: 'working', actions: 'startWork' } } },
+            working: {
+              on: {
+                'move-started': { actions: ['noteEnd', 'callByMove'] },
+                'work-ended': { target: 'closing', actions: 'endWork' },
+              },
+            },
+            closing: {
+              on: {
+                'move-started': { target: 'working', actions: ['noteEnd', 'callByMove', 'resumeWork'] },
+                'work-ended': { actions: 'keep' },
+              },
+            },
+          },
+        },
+        tourniquet: {
+          initial: 'down',
+          states: {
+            down: { on: { tourniquet: { guard: 'inflates', target: 'up', actions: 'inflate' } } },
+            up: { on: { tourniquet: { guard: 'deflates', target: 'down', actions: 'deflate' } } },
+          },
+        },
+        count: {
+          initial: 'later',
+          states: {
+            later: { on: { 'work-ended': 'open' } },
+            open: { on: { 'count-answered': { guard: 'counted', target: 'answered' }, 'move-started': 'later' } },
+            answered: { on: { 'move-started': 'later' } },
+          },
+        },
+      },
+    },
+    closed: {
+      on: {
+        'note-field': { actions: 'keep' },
+        'patient-told': { actions: 'keep' },
+        signed: { actions: 'keep' },
+        remark: { actions: 'keep' },
+      },
+    },
+  },
+});
+
+/** The statechart of a case. */
+export const caseMachine = machine;
+export type CaseMachine = typeof machine;

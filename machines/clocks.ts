@@ -1,0 +1,61 @@
+/**
+ * Clocks, derived from entries alone, in minutes. Times are steady ms: the log's times with the jumps of the device
+ * clock taken out, so that an interval is a plain difference.
+ */
+import type { Content } from '../content/types.ts';
+import type { CaseContext, Inflation } from './case.context.ts';
+import type { Clocks } from './view.types.ts';
+
+/** A jump of the device clock: positive `seconds` = the wall clock moved forward. */
+export interface Jump {
+  n: number;
+  at: number;
+  seconds: number;
+}
+
+/**
+ * Steady time of an entry: its `at` less the jumps that its clock had made. A jump counts for what was entered after
+ * it and happened after it; a late entry about the time before the jump is left as it is.
+ *
+ * @param at ms since 1970 as written, @param n number of the entry
+ * @example steadyTime(7_200_000, 9, [{ n: 5, at: 3_600_000, seconds: 60 }]) // 7_140_000
+ */
+export const steadyTime = (at: number, n: number, jumps: readonly Jump[]): number =>
+  jumps.reduce((ms, jump) => (n > jump.n && at >= jump.at ? ms - jump.seconds * 1000 : ms), at);
+
+export const minutesBetween = (from: number, to: number): number => Math.max(0, (to - from) / 60_000);
+
+/** The inflation that stands now, if any. */
+export const currentInflation = (context: Pick<CaseContext, 'inflations'>): Inflation | null => {
+  const last = context.inflations.at(-1);
+  return last && last.down === null ? last : null;
+};
+
+/** Minutes worked so far, up to the end of the work; null before it began. */
+export const workedMinutes = (context: CaseContext, now: number): number | null =>
+  context.workStarted === null ? null : minutesBetween(context.workStarted, context.workEnded ?? now);
+
+/**
+ * Every clock as of `now`.
+ *
+ * @param now steady ms
+ * @param moveSince steady ms at which the move began that is running, or null
+ * @returns minutes; `antibioticDueMinutes` negative when overdue, null when none was given or none is due again
+ */
+export function clocks(content: Content, context: CaseContext, moveSince: number | null, now: number): Clocks {
+  const current = currentInflation(context);
+  const last = context.inflations.at(-1);
+  const { lastDose } = context;
+  const drug = lastDose && content.antibiotics.find(({ id }) => id === lastDose.drug.trim().toLowerCase());
+  return {
+    caseMinutes: workedMinutes(context, now),
+    moveMinutes: moveSince === null ? null : minutesBetween(moveSince, now),
+    tourniquetUp: current !== null,
+    tourniquetMinutes: current ? minutesBetween(current.up, now) : 0,
+    tourniquetTotalMinutes: context.inflations.reduce((sum, { up, down }) => sum + minutesBetween(up, down ?? now), 0),
+    reperfusionMinutes: last && last.down !== null ? minutesBetween(last.down, now) : null,
+    antibioticDueMinutes:
+      lastDose && drug && drug.redoseHours !== null ? drug.redoseHours * 60 - (now - lastDose.steady) / 60_000 : null,
+    shots: context.shots,
+  };
+}

@@ -1,0 +1,126 @@
+/** The bone each move costs at the level of a screw. */
+import type { Content, Move } from '../../content/types.ts';
+import { workingStages, type WorkingStage } from '../../content/ids.ts';
+import type { BoneMeasure, Room } from '../case.context.ts';
+import type { Bore } from '../entry.ts';
+import type { Loss } from '../guards.ts';
+import type { ScrewContext, ScrewFacts } from '../screw.context.ts';
+import type { Assumed, BoneFigures } from '../view.types.ts';
+import { expectedReamer } from './fit.ts';
+import { section, type BoneSection } from './ring.ts';
+
+/**
+ * The bone at a screw's level: measured there, else for the whole bone, else a pre-fill by the bone's name, from
+ * memory. Null when none of these is known.
+ */
+export function boneAt(content: Content, room: Room, screw: string): BoneMeasure | null {
+  const measured = room.boneAt[screw] ?? room.bone;
+  if (measured) return measured;
+  const name = room.opened?.bone.trim().toLowerCase();
+  const prefill = content.bones.find(({ id }) => id === name);
+  return prefill ? { outer: prefill.outer, cortex: prefill.cortex, source: 'assumed' } : null;
+}
+
+/** The screw's own hole: any move that only takes the screw out costs no more. */
+export const ownHole = (screw: Pick<ScrewFacts, 'diameter' | 'cortices'>): Bore => ({
+  wall: screw.cortices === 2 ? 'both' : 'near',
+  diameter: screw.diameter,
+});
+
+export interface Projected {
+  bores: Bore[];
+  /** A hollow reamer of unknown outer diameter stands behind a bore. */
+  reamerAssumed: boolean;
+}
+
+/**
+ * Bores a move is expected to make beyond the screw's own hole.
+ *
+ * @param stage where the move starts from
+ * @example projected(content, gouge, 'head-sheared', facts, []).bores // [{ wall: 'near', diameter: 8.5 }] for 4.5 mm
+ */
+export function projected(
+  content: Content,
+  move: Move,
+  stage: WorkingStage,
+  facts: ScrewFacts,
+  tools: Room['tools'],
+): Projected {
+  const walls = move.projection[stage];
+  const result: Projected = { bores: [], reamerAssumed: false };
+  for (const wall of ['near', 'far'] as const) {
+    const bore = walls?.[wall];
+    if (!bore) continue;
+    if ('plus' in bore) {
+      result.bores.push({ wall, diameter: facts.diameter + bore.plus });
+    } else {
+      const reamer = expectedReamer(tools, facts.diameter, content.limits);
+      result.bores.push({ wall, diameter: reamer.outer });
+      result.reamerAssumed = reamer.assumed;
+    }
+  }
+  return result;
+}
+
+export interface Cost {
+  figures: BoneFigures;
+  loss: Loss;
+  before: BoneSection | null;
+  after: BoneSection | null;
+  assumed: Assumed[];
+}
+
+const none: BoneFigures = {
+  cortexLost: null,
+  cortexLostBefore: null,
+  bendingKept: null,
+  torsionKept: null,
+  torsionTested: null,
+};
+
+/** The section of a bone with these bores, or null when one of them is as wide as the bone. */
+export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly Bore[]): BoneSection | null {
+  if (bores.some((bore) => bore.diameter >= bone.outer)) return null;
+  const { torsionRate, torsionBand, torsionTestedTo } = content.limits;
+  return section(bone.outer, bone.cortex, bores, {
+    torsionRate: torsionRate.value,
+    torsionBand: torsionBand.value,
+    torsionTestedTo: torsionTestedTo.value,
+  });
+}
+
+/**
+ * What a move costs at a screw's level: the hole and the bores made so far, and the same with the projection.
+ *
+ * @returns figures null when no bone is known, or when a bore is as wide as the bone (`loss.wholeBone`)
+ */
+export function boneCost(content: Content, room: Room, screw: ScrewContext, move: Move): Cost {
+  const bone = boneAt(content, room, screw.id);
+  const stage = (workingStages as readonly string[]).includes(screw.stage) ? (screw.stage as WorkingStage) : 'seated';
+  const projection = projected(content, move, stage, screw.facts, room.tools);
+  const assumed: Assumed[] = [];
+  if (bone?.source === 'assumed') assumed.push('bone');
+  if (projection.reamerAssumed) assumed.push('reamer');
+  const unknown = { figures: none, before: null, after: null, assumed };
+  if (!bone) return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
+  const made = [ownHole(screw.facts), ...screw.bores];
+  const before = sectionOf(content, bone, made);
+  const after = projection.bores.length ? sectionOf(content, bone, [...made, ...projection.bores]) : before;
+  if (!before || !after) {
+    const wholeBone = projection.bores.some((bore) => bore.diameter >= bone.outer);
+    return { ...unknown, loss: { before: null, after: null, wholeBone } };
+  }
+  return {
+    figures: {
+      cortexLost: after.cortexLost,
+      cortexLostBefore: before.cortexLost,
+      bendingKept: after.bendingKept,
+      torsionKept: after.torsionKept,
+      torsionTested: after.torsionTested,
+    },
+    loss: { before: before.cortexLost, after: after.cortexLost, wholeBone: false },
+    before,
+    after,
+    assumed,
+  };
+}

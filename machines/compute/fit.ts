@@ -1,0 +1,83 @@
+/** Which tools in the room serve which screw. */
+import type { ToolId } from '../../content/ids.ts';
+import type { Limits, Move, ToolGroup } from '../../content/types.ts';
+import type { RoomTool } from '../case.context.ts';
+import type { ScrewFacts } from '../screw.context.ts';
+
+const same = (a: number, b: number) => Math.abs(a - b) < 1e-9;
+const drivers: readonly ToolId[] = ['driver-hexagonal', 'driver-hexalobular', 'driver-cruciform', 'driver-slotted'];
+
+/**
+ * Does this tool go with a screw of this diameter? By its list, or by its inner diameter, or when it has neither.
+ *
+ * @param diameter mm
+ * @example fitsDiameter({ tool: 'hollow-reamer', inner: 4.8 }, 4.5) // true
+ */
+export function fitsDiameter(tool: RoomTool, diameter: number): boolean {
+  if (tool.fits === undefined && tool.inner === undefined) return true;
+  const listed = tool.fits?.some((fit) => same(fit, diameter)) ?? false;
+  return listed || (tool.inner !== undefined && tool.inner >= diameter - 1e-9);
+}
+
+/** Driver of the recess's own form; sizes are compared when both are known. An unknown recess takes any driver. */
+function matches(tool: RoomTool, screw: ScrewFacts): boolean {
+  if (screw.drive === 'unknown') return true;
+  if (tool.tool !== `driver-${screw.drive}`) return false;
+  return tool.size === undefined || screw.driveSize === undefined || same(tool.size, screw.driveSize);
+}
+
+/** Driver of another form, or of the same form and larger. */
+function oversizes(tool: RoomTool, screw: ScrewFacts): boolean {
+  if (screw.drive === 'unknown' || tool.tool !== `driver-${screw.drive}`) return true;
+  return tool.size !== undefined && screw.driveSize !== undefined && tool.size > screw.driveSize;
+}
+
+/** Ids that could serve a need, in the order in which the first stands for all. */
+export function candidates(group: ToolGroup, screw: ScrewFacts): readonly ToolId[] {
+  if ('anyOf' in group) return group.anyOf;
+  const own = drivers.filter((id) => screw.drive === 'unknown' || id === `driver-${screw.drive}`);
+  if (group.driver === 'matched') return own;
+  return screw.drive === 'unknown' ? drivers : [...drivers.filter((id) => !own.includes(id)), ...own];
+}
+
+/** Does a tool that stands in the room meet this need for this screw? */
+export function serves(tool: RoomTool, group: ToolGroup, screw: ScrewFacts): boolean {
+  if (!candidates(group, screw).includes(tool.tool) || !fitsDiameter(tool, screw.diameter)) return false;
+  if ('anyOf' in group) return true;
+  return group.driver === 'matched' ? matches(tool, screw) : oversizes(tool, screw);
+}
+
+/**
+ * What is missing for a move on a screw: the first id of every need that no fitting tool in the room meets.
+ *
+ * @example missingFor(reverseTap, screw, []) // ['hard-metal-drill', 'reverse-tap', 't-handle']
+ */
+export const missingFor = (move: Move, screw: ScrewFacts, tools: readonly RoomTool[]): ToolId[] =>
+  move.needs
+    .filter((group) => !tools.some((tool) => serves(tool, group, screw)))
+    .map((group) => candidates(group, screw)[0] as ToolId);
+
+export interface Reamer {
+  /** Outer diameter, mm. */
+  outer: number;
+  assumed: boolean;
+}
+
+/**
+ * Outer diameter of the hollow reamer to be expected: the narrowest in the room that fits; `inner` plus two walls when
+ * the outer is not given; without any measure a pre-fill, from memory.
+ *
+ * @param diameter the screw's, mm
+ * @example expectedReamer([], 4.5, limits) // { outer: 6.5, assumed: true }
+ */
+export function expectedReamer(tools: readonly RoomTool[], diameter: number, limits: Limits): Reamer {
+  const { small, smallUpTo, large } = limits.reamerPrefill;
+  const prefill = { outer: diameter + (diameter <= smallUpTo + 1e-9 ? small : large), assumed: true };
+  const present = tools
+    .filter((tool) => tool.tool === 'hollow-reamer' && fitsDiameter(tool, diameter))
+    .map(({ outer, inner }): Reamer => {
+      if (outer !== undefined) return { outer, assumed: false };
+      return inner !== undefined ? { outer: inner + 2 * limits.reamerWall.value, assumed: true } : prefill;
+    });
+  return present.sort((a, b) => a.outer - b.outer)[0] ?? prefill;
+}

@@ -1,0 +1,311 @@
+/**
+ * The log entries of a case: every type with its fields, checked with a path for each fault.
+ * Lengths in mm, durations in minutes, angles in degrees, times RFC 3339.
+ */
+import * as v from 'valibot';
+import {
+  answers,
+  consentIds,
+  constructs,
+  drives,
+  holdIds,
+  materials,
+  moveIds,
+  noteFields,
+  outcomes,
+  roles,
+  sides,
+  threads,
+  toldPoints,
+  toolIds,
+  workingStages,
+} from '../content/ids.ts';
+import { isTime, isZone } from './time.ts';
+
+const text = v.pipe(
+  v.string('expected text'),
+  v.minLength(1, 'must not be empty'),
+  v.check(isWellFormed, 'not well-formed Unicode'),
+);
+const flag = v.boolean('expected true or false');
+const finite = v.pipe(v.number('expected a number'), v.finite('expected a finite number'));
+const length = v.pipe(finite, v.minValue(0, 'must not be negative'));
+const diameter = v.pipe(finite, v.gtValue(0, 'must be greater than 0'));
+const share = v.pipe(finite, v.minValue(0, 'must lie between 0 and 1'), v.maxValue(1, 'must lie between 0 and 1'));
+const count = v.pipe(finite, v.integer('expected a whole number'), v.minValue(0, 'must not be negative'));
+const time = v.pipe(v.string('expected a time'), v.check(isTime, 'not an RFC 3339 time with an offset'));
+const seal = v.pipe(v.string('expected text'), v.regex(/^[0-9a-f]{64}$/, 'expected 64 lower-case hexadecimal digits'));
+const oneOf = <const T extends readonly string[]>(options: T) =>
+  v.picklist(options, (issue) => `unknown value ${issue.received}, expected one of ${options.join(', ')}`);
+
+const role = oneOf(roles);
+const screw = v.pipe(text, v.maxLength(64, 'a screw id has at most 64 characters'));
+const move = v.pipe(
+  oneOf(moveIds),
+  v.check((id) => id !== 'leave-in', 'leaving in is entered as left-in, not as a move'),
+);
+
+export const Bore = v.strictObject({
+  wall: oneOf(['near', 'far', 'both']),
+  diameter,
+  turn: v.optional(finite),
+  length: v.optional(length),
+});
+/** A bore through one or both walls; `turn` in degrees from the screw's own direction, `length` in mm along the bone. */
+export type Bore = v.InferOutput<typeof Bore>;
+
+const fields = {
+  'case-opened': {
+    label: text,
+    zone: v.pipe(text, v.check(isZone, 'not an IANA time zone')),
+    side: oneOf(sides),
+    bone: text,
+    construct: oneOf(constructs),
+    planned: v.pipe(v.string('expected text'), v.check(isWellFormed, 'not well-formed Unicode')),
+    urgency: v.optional(text),
+    placedBy: v.optional(oneOf(['same-team', 'other-team', 'unknown'])),
+    placedMonthsAgo: v.optional(length),
+    theatreMinutes: v.optional(length),
+  },
+  'person-listed': { role, who: text },
+  'bone-measured': {
+    screw: v.optional(screw),
+    outer: diameter,
+    cortex: diameter,
+    source: oneOf(['measured', 'assumed']),
+  },
+  'screw-listed': {
+    screw,
+    diameter,
+    thread: oneOf(threads),
+    locking: flag,
+    drive: oneOf(drives),
+    driveSize: v.optional(diameter),
+    material: oneOf(materials),
+    length: v.nullable(length),
+    cortices: v.picklist([1, 2], 'expected 1 or 2'),
+    stage: v.optional(oneOf(workingStages)),
+  },
+  'tool-in-room': {
+    tool: oneOf(toolIds),
+    present: flag,
+    fits: v.optional(v.array(diameter, 'expected a list')),
+    size: v.optional(diameter),
+    outer: v.optional(diameter),
+    inner: v.optional(diameter),
+  },
+  'consent-point': { point: oneOf(consentIds), confirmed: flag },
+  'limits-set': {
+    boneConsider: v.optional(share),
+    boneStop: v.optional(share),
+    tourniquetMinutes: v.optional(length),
+    theatreMinutes: v.optional(length),
+  },
+  'work-started': {},
+  'screw-called': { screw },
+  'move-started': {
+    screw,
+    move,
+    tool: v.optional(oneOf(toolIds)),
+    reverseConfirmed: v.optional(flag),
+    bores: v.optional(v.array(Bore, 'expected a list')),
+  },
+  'move-ended': {
+    screw,
+    outcome: oneOf(outcomes),
+    bores: v.optional(v.array(Bore, 'expected a list')),
+    recovered: v.optional(length),
+    reachable: v.optional(flag),
+    toolJammed: v.optional(flag),
+  },
+  reassessed: {
+    screw,
+    checks: v.strictObject(
+      {
+        recessCleared: v.optional(flag),
+        fullySeated: v.optional(flag),
+        inLine: v.optional(flag),
+        freshDriver: v.optional(flag),
+      },
+      'expected an object',
+    ),
+  },
+  'hold-answered': {
+    hold: oneOf(holdIds),
+    screw: v.optional(screw),
+    answer: oneOf(answers),
+    reason: v.optional(text),
+    onWordOf: v.optional(text),
+  },
+  found: {
+    screw,
+    headProud: v.optional(flag),
+    shankProud: v.optional(flag),
+    tipProud: v.optional(flag),
+    corridor: v.optional(flag),
+    fragmentLength: v.optional(length),
+    nearSurface: v.optional(finite),
+  },
+  'plate-off': {},
+  'colleague-called': { who: v.optional(text) },
+  'left-in': {
+    screw: v.optional(screw),
+    tool: v.optional(oneOf(toolIds)),
+    length: v.nullable(length),
+    where: text,
+    reason: text,
+    toldTo: v.optional(text),
+    imageTaken: v.optional(flag),
+    decidedBy: v.optional(text),
+  },
+  'piece-recovered': { screw: v.optional(screw), tool: v.optional(oneOf(toolIds)), length },
+  'tool-damaged': {
+    tool: oneOf(toolIds),
+    how: text,
+    tipMissing: flag,
+    length: v.optional(length),
+    kept: v.optional(flag),
+  },
+  tourniquet: { to: oneOf(['up', 'down']), pressure: v.optional(diameter) },
+  images: { shots: count, dose: v.optional(length), doseUnit: v.optional(text) },
+  antibiotic: { drug: text, dose: v.optional(text) },
+  'blood-loss': { ml: length },
+  'washed-out': {},
+  'clock-compared': { theatreClock: time },
+  'clock-jumped': { seconds: finite },
+  'note-field': {
+    field: oneOf(noteFields),
+    text: v.optional(text),
+    notApplicable: v.optional(v.literal(true, 'expected true')),
+  },
+  'patient-told': {
+    state: oneOf(['told', 'to-be-told']),
+    by: text,
+    points: v.array(oneOf(toldPoints), 'expected a list'),
+  },
+  signed: { who: text, role, meaning: text },
+  remark: { text, kind: v.optional(oneOf(['addendum', 'correction'])) },
+  struck: { entry: v.pipe(count, v.minValue(1, 'must be at least 1')), reason: text },
+  'count-answered': {
+    by: v.array(role, 'expected a list'),
+    discrepancy: v.optional(text),
+    imageTaken: v.optional(flag),
+  },
+  'work-ended': {},
+  'case-closed': {},
+} as const;
+
+const common = {
+  n: v.pipe(finite, v.integer('expected a whole number'), v.minValue(1, 'must be at least 1')),
+  at: time,
+  logged: time,
+  calledBy: v.optional(role),
+  loggedBy: v.optional(role),
+  seal: v.optional(seal),
+};
+
+type Fields = typeof fields;
+export type EntryType = keyof Fields;
+export const entryTypes = Object.keys(fields) as EntryType[];
+
+type OutputOf<E extends v.ObjectEntries> = v.InferOutput<v.StrictObjectSchema<E, undefined>>;
+type Common = OutputOf<typeof common>;
+type Own<T extends EntryType> = Fields[T] extends infer E extends v.ObjectEntries ? OutputOf<E> : never;
+
+/** One entry of type `T`. */
+export type EntryOf<T extends EntryType> = { [K in T]: Common & { type: K } & Own<K> }[T];
+/** Any entry of the log. */
+export type Entry = EntryOf<EntryType>;
+/** What a screen hands over: an entry before it has a number, a time of logging and a seal. */
+export type Draft = { [T in EntryType]: Pick<Common, 'calledBy' | 'loggedBy'> & { type: T } & Own<T> }[EntryType];
+
+const schemas = new Map(
+  entryTypes.map((type) => [
+    type as string,
+    v.strictObject({ ...common, type: v.literal(type), ...fields[type] }) as unknown as v.GenericSchema<unknown, Entry>,
+  ]),
+);
+
+export interface Fault {
+  /** Path into the file, such as `entries[6].outcome`. */
+  path: string;
+  message: string;
+}
+
+/**
+ * Checks one entry on its own: its fields, values and ranges.
+ *
+ * @param value anything
+ * @param path where it stands, for the faults
+ * @returns the entry, or every fault with its path; never throws
+ * @example checkEntry({ n: 1, at: t, logged: t, type: 'plate-off' }, 'entries[0]') // { entry: {…} }
+ */
+export function checkEntry(value: unknown, path: string): { entry: Entry } | { faults: Fault[] } {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    return { faults: [{ path, message: 'expected an object' }] };
+  const type = (value as { type?: unknown }).type;
+  if (type === undefined) return { faults: [{ path: `${path}.type`, message: 'missing' }] };
+  const schema = typeof type === 'string' ? schemas.get(type) : undefined;
+  if (!schema) return { faults: [{ path: `${path}.type`, message: `unknown entry type ${show(type)}` }] };
+  const result = v.safeParse(schema, value);
+  if (!result.success) return { faults: result.issues.map((issue) => faultOf(issue, path)) };
+  const faults = rules(result.output).map(([key, message]) => ({ path: key ? `${path}.${key}` : path, message }));
+  return faults.length ? { faults } : { entry: result.output };
+}
+
+/** Rules that tie two fields of one entry together. */
+function rules(entry: Entry): [string, string][] {
+  const faults: [string, string][] = [];
+  switch (entry.type) {
+    case 'bone-measured':
+      if (entry.cortex >= entry.outer / 2) faults.push(['cortex', 'must be less than half the outer diameter']);
+      break;
+    case 'move-ended':
+      if (entry.outcome === 'shank-broke' && entry.reachable === undefined)
+        faults.push(['reachable', 'required after shank-broke: can a stump still be reached at the near cortex?']);
+      if (entry.outcome !== 'shank-broke' && entry.reachable !== undefined)
+        faults.push(['reachable', 'belongs to the outcome shank-broke alone']);
+      if (entry.toolJammed !== undefined && entry.outcome !== 'out')
+        faults.push(['toolJammed', 'belongs to the outcome out alone']);
+      break;
+    case 'left-in':
+    case 'piece-recovered':
+      if ((entry.screw === undefined) === (entry.tool === undefined))
+        faults.push(['', 'needs either a screw or a tool']);
+      break;
+    case 'note-field':
+      if ((entry.text === undefined) === (entry.notApplicable === undefined))
+        faults.push(['', 'needs either text or notApplicable']);
+      break;
+    case 'count-answered':
+      if (entry.by.length === 0) faults.push(['by', 'names nobody']);
+      break;
+    case 'limits-set':
+      if (entry.boneConsider !== undefined && entry.boneStop !== undefined && entry.boneConsider > entry.boneStop)
+        faults.push(['boneConsider', 'must not be greater than boneStop']);
+      break;
+    default:
+  }
+  return faults;
+}
+
+function faultOf(issue: v.BaseIssue<unknown>, path: string): Fault {
+  const where = (issue.path ?? []).reduce(
+    (at, item) => (typeof item.key === 'number' ? `${at}[${item.key}]` : `${at}.${String(item.key)}`),
+    path,
+  );
+  if (issue.type === 'strict_object' && issue.expected === 'never') return { path: where, message: 'unknown field' };
+  const missing = issue.received === 'undefined';
+  return { path: where, message: missing ? 'missing' : issue.message.slice(0, 300) };
+}
+
+/** A short printable form of a value, for a message. */
+export function show(value: unknown): string {
+  const shown = JSON.stringify(value) ?? String(value);
+  return shown.length > 60 ? `${shown.slice(0, 57)}…` : shown;
+}
+
+/** No lone surrogates: RFC 8785 has no canonical form for them. */
+function isWellFormed(s: string): boolean {
+  return !/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/.test(s);
+}

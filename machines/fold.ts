@@ -1,0 +1,281 @@
+/**
+ * From the log to the state. The log is the truth; what is folded from it can be thrown away at any time.
+ *
+ * The log records what happened and never refuses it: an entry that cannot have happened at that point is kept,
+ * listed as out of order and has no effect; a move made while a hold stood open is folded and listed as unanswered.
+ */
+import { initialTransition, transition, type SnapshotFrom } from 'xstate';
+import type { HoldId } from '../content/ids.ts';
+import type { Content, Move } from '../content/types.ts';
+import { caseMachine, type CaseMachine } from './case.machine.ts';
+import { currentInflation, minutesBetween, steadyTime, workedMinutes, type Jump } from './clocks.ts';
+import { boneCost, projected } from './compute/bone-cost.ts';
+import { serves } from './compute/fit.ts';
+import { isAnythingUnaccounted } from './compute/metal.ts';
+import type { Entry, EntryOf } from './entry.ts';
+import type { CaseEvent, EndedMove, ScrewEvent } from './events.ts';
+import { noHardMetalDrillFits, shavingsNotWashedOut, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
+import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
+import { screwMachine, type ScrewMachine } from './screw.machine.ts';
+import { isWorking } from './screw.context.ts';
+import { struckBy } from './strike.ts';
+import { epoch } from './time.ts';
+
+export type ScrewSnapshot = SnapshotFrom<ScrewMachine>;
+export type CaseSnapshot = SnapshotFrom<CaseMachine>;
+
+export interface Folded {
+  content: Content;
+  case: CaseSnapshot;
+  /** In the order in which they were first listed. */
+  screws: ReadonlyMap<string, ScrewSnapshot>;
+  jumps: readonly Jump[];
+  /** Latest steady time of an entry, ms. */
+  latest: number;
+  outOfOrder: readonly number[];
+  unoffered: readonly number[];
+  unanswered: readonly { hold: HoldId; entry: number }[];
+  struck: readonly number[];
+  late: readonly number[];
+}
+
+/** Later than this between event and entry makes a late entry. */
+const lateAfterMs = 60_000;
+
+export const isLate = (entry: Pick<Entry, 'at' | 'logged'>): boolean => epoch(entry.logged) - epoch(entry.at) > lateAfterMs;
+
+/** The state before any entry. */
+export const unfolded = (content: Content): Folded => ({
+  content,
+  case: initialTransition(caseMachine, { content })[0],
+  screws: new Map(),
+  jumps: [],
+  latest: -Infinity,
+  outOfOrder: [],
+  unoffered: [],
+  unanswered: [],
+  struck: [],
+  late: [],
+});
+
+/**
+ * Folds a whole log, in order of `n`.
+ *
+ * @param entries checked entries, 1, 2, 3 …; their seals are not looked at
+ * @returns the state; never throws
+ * @example fold([], content).case.value // 'unopened'
+ */
+export function fold(entries: readonly Entry[], content: Content): Folded {
+  const strikes = struckBy(entries);
+  let state = unfolded(content);
+  for (const entry of entries) state = one(state, entry, strikes.struck.has(entry.n), strikes.refused.has(entry.n));
+  return { ...state, struck: [...strikes.struck].sort((a, b) => a - b) };
+}
+
+/**
+ * One more entry. Costs no more in a long log than in a short one, but for a strike, which folds all again.
+ *
+ * @param before the entries that `state` was folded from
+ */
+export function step(state: Folded, entry: Entry, before: readonly Entry[]): Folded {
+  return entry.type === 'struck' ? fold([...before, entry], state.content) : one(state, entry, false, false);
+}
+
+function one(state: Folded, entry: Entry, isStruck: boolean, isRefused: boolean): Folded {
+  const late = isLate(entry) ? [...state.late, entry.n] : state.late;
+  if (isStruck) return late === state.late ? state : { ...state, late };
+  const at = epoch(entry.at);
+  const jumps = entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
+  const steady = steadyTime(at, entry.n, state.jumps);
+  const latest = Math.max(state.latest, steadyTime(at, entry.n + 1, jumps));
+  const heard = isRefused ? null : hear(state, entry, steady);
+  if (!heard) return { ...state, late, latest, outOfOrder: [...state.outOfOrder, entry.n] };
+  return { ...state, ...heard, jumps, late, latest };
+}
+
+type Heard = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
+
+/** Tells the machines; null when one of them cannot hear it. */
+function hear(state: Folded, entry: Entry, steady: number): Heard | null {
+  switch (entry.type) {
+    case 'screw-listed':
+      return onListing(state, entry, steady);
+    case 'move-started':
+      return onMove(state, entry, steady);
+    case 'move-ended':
+    case 'left-in':
+      return onEnd(state, entry, steady);
+    case 'screw-called':
+    case 'reassessed':
+    case 'found':
+      return onScrews(state, [entry.screw], { type: entry.type, entry, steady } as ScrewEvent & CaseEvent);
+    case 'piece-recovered':
+      return onScrews(state, entry.screw === undefined ? [] : [entry.screw], { type: entry.type, entry, steady });
+    case 'hold-answered':
+      return onScrews(state, addressed(state, entry.screw), { type: entry.type, entry, steady });
+    case 'plate-off':
+    case 'colleague-called':
+      return onScrews(state, [...state.screws.keys()], { type: entry.type, entry, steady } as ScrewEvent & CaseEvent);
+    case 'bone-measured':
+      if (entry.screw !== undefined && !state.screws.has(entry.screw)) return null;
+      return onCase(state, { type: entry.type, entry, steady });
+    case 'count-answered': {
+      const { pieceTolerance } = state.content.limits;
+      const contexts = [...state.screws.values()].map(({ context }) => context);
+      const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
+      return onCase(state, { type: entry.type, entry, steady, unaccounted });
+    }
+    case 'work-started':
+    case 'case-closed': {
+      const heard = onCase(state, { type: entry.type, entry, steady } as CaseEvent);
+      const open = entry.type === 'work-started' ? hardMetalHold(state) : closingHolds(state);
+      return heard && { ...heard, unanswered: unansweredBy(state, open, entry.n) };
+    }
+    default:
+      return onCase(state, { type: entry.type, entry, steady } as CaseEvent);
+  }
+}
+
+function onCase(state: Folded, event: CaseEvent): Heard | null {
+  return state.case.can(event) ? { case: transition(caseMachine, state.case, event)[0] } : null;
+}
+
+/** An event for the case and for the screws named; refused as a whole when one of them is not listed or cannot hear it. */
+function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): Heard | null {
+  const heard = onCase(state, event);
+  if (!heard) return null;
+  let screws = state.screws;
+  for (const id of ids) {
+    const next = tell(state, id, event);
+    if (!next) return null;
+    screws = replaced(screws, id, next);
+  }
+  return { ...heard, screws };
+}
+
+function tell(state: Folded, id: string, event: ScrewEvent): ScrewSnapshot | null {
+  const screw = state.screws.get(id);
+  return screw?.can(event) ? transition(screwMachine(state.content), screw, event)[0] : null;
+}
+
+const replaced = (screws: Folded['screws'], id: string, next: ScrewSnapshot) => new Map(screws).set(id, next);
+
+/** Whom an answer is for: the screw named, else the one called, else all. */
+function addressed(state: Folded, screw: string | undefined): readonly string[] {
+  const { called } = state.case.context;
+  return screw !== undefined ? [screw] : called !== null ? [called] : [...state.screws.keys()];
+}
+
+function onListing(state: Folded, entry: EntryOf<'screw-listed'>, steady: number): Heard | null {
+  const event = { type: entry.type, entry, steady };
+  if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
+  const heard = onCase(state, event);
+  const { plateOff } = state.case.context.room;
+  const [screw] = initialTransition(screwMachine(state.content), { facts: entry, plateOff });
+  return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
+}
+
+const moveOf = (content: Content, id: string) => content.moves.find((move) => move.id === id) as Move;
+
+function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
+  const running = screw?.context.running;
+  return { ended: running ? { move: moveOf(state.content, running.move), tool: running.tool } : null };
+}
+
+function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, steady: number): Heard | null {
+  const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
+  const ended = endedMove(state, screw);
+  const ids = entry.screw === undefined ? [] : [entry.screw];
+  return onScrews(state, ids, { type: entry.type, entry, steady, ...ended } as ScrewEvent & CaseEvent);
+}
+
+/** A second start ends the first as `no-change`. */
+function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): Heard | null {
+  const listed = state.screws.get(entry.screw);
+  if (!listed || !isWorking(listed.context.stage)) return null;
+  const ended = endedMove(state, listed);
+  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, steady)) ?? listed) : listed;
+  const { room } = state.case.context;
+  const move = moveOf(state.content, entry.move);
+  const { stage } = listed.context;
+  const bores = isWorking(stage) ? projected(state.content, move, stage, listed.context.facts, room.tools).bores : [];
+  const heard = onCase(state, { type: entry.type, entry, steady, ...ended });
+  const event: ScrewEvent = { type: entry.type, entry, steady, move, projected: bores };
+  if (!heard || !rested.can(event)) return null;
+  const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
+  const situation = situationOf(now, entry.screw) as Situation;
+  const isOpen = belongs(move, rested.context) && closedBecause(move, situation, room) === null;
+  const [next] = transition(screwMachine(state.content), rested, event);
+  return {
+    ...heard,
+    screws: replaced(state.screws, entry.screw, next),
+    unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
+    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, steady), entry.n),
+  };
+}
+
+const noChange = (entry: EntryOf<'move-started'>, steady: number): ScrewEvent => ({
+  type: 'move-ended',
+  steady,
+  entry: { n: entry.n, at: entry.at, logged: entry.logged, type: 'move-ended', screw: entry.screw, outcome: 'no-change' },
+});
+
+/** Holds that stand open as this move starts, and that nobody has answered. */
+function openBefore(
+  state: Folded,
+  situation: Situation,
+  move: Move,
+  entry: EntryOf<'move-started'>,
+  steady: number,
+): HoldId[] {
+  const { room } = state.case.context;
+  const { screw } = situation;
+  const before = holdsBefore(move, boneCost(state.content, room, screw, move), room).filter(
+    (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
+  );
+  return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, steady)];
+}
+
+const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) =>
+  holds.length ? [...state.unanswered, ...holds.map((hold) => ({ hold, entry }))] : state.unanswered;
+
+/** What the offer needs to know of a screw; undefined when it isn't listed. */
+export function situationOf(state: Folded, id: string): Situation | undefined {
+  const screw = state.screws.get(id);
+  if (!screw) return undefined;
+  const lastIn = [...state.screws].every(([other, { context }]) => other === id || context.stage === 'out');
+  return { screw: screw.context, reassess: screw.matches({ reassess: 'open' }), lastIn };
+}
+
+/** Standing holds of one screw; none once it has ended. */
+export function screwHolds(screw: ScrewSnapshot): HoldId[] {
+  if (!isWorking(screw.context.stage)) return [];
+  return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' } as never));
+}
+
+/** Tourniquet and theatre time, as of a steady time. */
+export function timedHolds({ case: { context } }: Folded, now: number): HoldId[] {
+  const holds: HoldId[] = [];
+  const inflation = currentInflation(context);
+  if (inflation && !inflation.answered && tourniquetLimitReached(minutesBetween(inflation.up, now), context.tourniquetLimit))
+    holds.push('tourniquet');
+  if (!context.answered.time && theatreTimeUsedUp(workedMinutes(context, now), context.theatreMinutes)) holds.push('time');
+  return holds;
+}
+
+/** H6 stands in the briefing, until it is answered or the drill is there. */
+export function hardMetalHold(state: Folded): HoldId[] {
+  const { room, answered } = state.case.context;
+  if (!state.case.matches({ open: { phase: 'briefing' } }) || answered['hard-metal']) return [];
+  const screws = [...state.screws.values()].map(({ context }) => context);
+  const drill = { anyOf: ['hard-metal-drill' as const] };
+  return noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts))) ? ['hard-metal'] : [];
+}
+
+/** H9 and H10: from the end of the work; also when a case is closed straight from the work. */
+export function closingHolds(state: Folded): HoldId[] {
+  const open = state.case.matches({ open: { phase: 'closing' } }) || state.case.matches({ open: { phase: 'working' } });
+  if (!open) return [];
+  const holds: HoldId[] = shavingsNotWashedOut(state.case.context.shavings) ? ['shavings'] : [];
+  return state.case.matches({ open: { count: 'answered' } }) ? holds : [...holds, 'count'];
+}

@@ -1,0 +1,88 @@
+/**
+ * The hold points as predicates: total, pure, one for each hold and notice. `holdGuards` names them by id.
+ */
+import type { Limits, Move } from '../content/types.ts';
+import type { HoldId, NoticeId } from '../content/ids.ts';
+import type { ScrewContext } from './screw.context.ts';
+import { isWithoutGain } from './screw.context.ts';
+import type { EntryOf } from './entry.ts';
+
+type End = EntryOf<'move-ended'>;
+
+/** H1: any slip stops the turning until somebody has looked again. */
+export const stopTurningAfterOneSlip = (_screw: ScrewContext, end: End): boolean => end.outcome === 'slipped';
+
+/** H2: two moves on one screw ended without gain since the last word on it, or a tool broke. */
+export const considerSecondSurgeon = (screw: ScrewContext, end: End, move: Move): boolean =>
+  end.outcome === 'tool-broke' || screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0) >= 2;
+
+/** The loss of cortex a move leads from and to; null when the bone is unknown or would be gone. */
+export interface Loss {
+  before: number | null;
+  after: number | null;
+  /** The projected bore is as wide as the bone. */
+  wholeBone: boolean;
+}
+
+/** H4: after the move the loss at that level reaches the stop limit: consider abandoning. */
+export const considerAbandoning = (loss: Loss, limits: { boneStop: number }): boolean =>
+  loss.wholeBone ||
+  (loss.before !== null && loss.after !== null && loss.after > loss.before && loss.after >= limits.boneStop);
+
+/** H3: after the move the loss at that level reaches the consider limit. H4, when it applies too, speaks for both. */
+export const boneLossThresholdReached = (loss: Loss, limits: { boneConsider: number; boneStop: number }): boolean =>
+  loss.before !== null &&
+  loss.after !== null &&
+  loss.after > loss.before &&
+  loss.after >= limits.boneConsider &&
+  !considerAbandoning(loss, limits);
+
+/** H5: taps, hollow reamers and sleeves turn in reverse only. */
+export const driveMustRunInReverse = (move: Move): boolean => move.reverse;
+
+/** H6: a locking screw in the plan and no metal-cutting drill of a fitting size in the room. */
+export const noHardMetalDrillFits = (
+  screws: readonly ScrewContext[],
+  fits: (screw: ScrewContext) => boolean,
+): boolean =>
+  screws.some((screw) => screw.stage !== 'out' && screw.stage !== 'left-in' && screw.facts.locking && !fits(screw));
+
+/** H7: the tourniquet has been up as long as was agreed. */
+export const tourniquetLimitReached = (minutes: number, limit: number): boolean => minutes >= limit;
+
+/** H7 as a notice: the agreed limit is near. */
+export const tourniquetLimitNear = (minutes: number, limit: number, limits: Limits): boolean =>
+  minutes >= limit - limits.tourniquetNoticeMinutes.value && minutes < limit;
+
+/** H8: the planned theatre time is used up. */
+export const theatreTimeUsedUp = (minutes: number | null, planned: number | null): boolean =>
+  minutes !== null && planned !== null && minutes >= planned;
+
+/** H9: metal was cut since the field was last washed out. */
+export const shavingsNotWashedOut = (shavings: boolean): boolean => shavings;
+
+/** H10: a count closes by two different roles, and in words with an image when metal is unaccounted for. */
+export const metalNotCounted = (answer: EntryOf<'count-answered'>, unaccounted: boolean): boolean =>
+  new Set(answer.by).size < 2 || (unaccounted && !(answer.discrepancy !== undefined && answer.imageTaken === true));
+
+/** H11: metal is being cut on bone. */
+export const metalCutOnBone = (move: Move): boolean => move.heat;
+
+/** H12: gripping or gouging brought nothing, or only a deep piece is left: think of the hollow reamer. */
+export const considerTrephine = (screw: ScrewContext): boolean =>
+  screw.stage === 'fragment-retained' || (screw.stage === 'head-sheared' && screw.gripFailed);
+
+export const holdGuards = {
+  reassess: stopTurningAfterOneSlip,
+  'second-surgeon': considerSecondSurgeon,
+  'bone-consider': boneLossThresholdReached,
+  'bone-stop': considerAbandoning,
+  reverse: driveMustRunInReverse,
+  'hard-metal': noHardMetalDrillFits,
+  tourniquet: tourniquetLimitReached,
+  time: theatreTimeUsedUp,
+  shavings: shavingsNotWashedOut,
+  count: metalNotCounted,
+  'consider-trephine': considerTrephine,
+  heat: metalCutOnBone,
+} satisfies Record<HoldId | NoticeId, unknown>;

@@ -1,0 +1,123 @@
+/**
+ * Which moves are open for a screw now, in ladder order, and why the others of its stage are closed.
+ */
+import type { ClosedReason, HoldId, ToolId } from '../content/ids.ts';
+import type { Content, Move } from '../content/types.ts';
+import type { Room } from './case.context.ts';
+import { boneCost, type Cost } from './compute/bone-cost.ts';
+import { missingFor } from './compute/fit.ts';
+import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse } from './guards.ts';
+import { isWorking, type ScrewContext } from './screw.context.ts';
+import type { OfferedMove, WithdrawnMove } from './view.types.ts';
+
+/** A screw with what stands open on it, as the offer needs it. */
+export interface Situation {
+  screw: ScrewContext;
+  /** Hold H1 stands open. */
+  reassess: boolean;
+  /** Every other listed screw is out. */
+  lastIn: boolean;
+}
+
+/** Is the move made for the stage this screw is in? */
+export const belongs = (move: Move, screw: ScrewContext): boolean =>
+  isWorking(screw.stage) &&
+  (move.fits.includes(screw.stage) || (screw.stage === 'seated' && move.fitsJammedSeat && screw.jammedSeat));
+
+/** A head is taken to stand proud unless the screw locks into the plate; what was found goes before. */
+const headProud = ({ facts, found }: ScrewContext) => found.headProud ?? !facts.locking;
+
+/** Facts of the screw and the construct that close a move, before tools and history are looked at. */
+function factsAgainst(move: Move, { screw, lastIn }: Situation, room: Room): ClosedReason | null {
+  switch (move.id) {
+    case 'free-plate': {
+      const plate = room.opened?.construct === 'plate' && !room.plateOff;
+      return plate && (screw.facts.locking || lastIn) ? null : 'does-not-fit';
+    }
+    case 'grip-head':
+      if (headProud(screw)) return null;
+      return screw.facts.locking ? 'locked-flush' : 'not-proud';
+    case 'grip-shank':
+      return screw.shankProud ? null : 'not-proud';
+    case 'far-side':
+      return screw.found.tipProud ? null : 'not-proud';
+    case 'push-through':
+      return screw.found.corridor ? null : 'not-proud';
+    case 'extraction-sleeve':
+      return screw.reamed ? null : 'needs-reaming';
+    default:
+      return null;
+  }
+}
+
+/** From the second slip on every plain driver move is closed. */
+const slippedTwice = (move: Move, screw: ScrewContext) => move.id === 'reseat-driver' && screw.slips >= 2;
+
+export interface Closed {
+  why: ClosedReason;
+  missing: ToolId[];
+}
+
+/**
+ * Why a move of this stage is closed, the first reason that applies; null when it is open.
+ *
+ * Order: does not fit (also a recess filled by a jammed tool), locked flush, not proud, needs reaming, slipped, used
+ * up, tool missing, hold open (also: reseating before anybody has looked again).
+ */
+export function closedBecause(move: Move, situation: Situation, room: Room): Closed | null {
+  const { screw, reassess } = situation;
+  if (move.id === 'leave-in') return null;
+  const because = (why: ClosedReason): Closed => ({ why, missing: [] });
+  if (screw.toolInRecess && move.needsRecess) return because('does-not-fit');
+  const fact = factsAgainst(move, situation, room);
+  if (fact) return because(fact);
+  if (slippedTwice(move, screw)) return because('slipped');
+  if (screw.usedUp.includes(move.id)) return because('used-up');
+  const missing = missingFor(move, screw.facts, room.tools);
+  if (missing.length) return { why: 'tool-missing', missing };
+  if (reassess || (move.id === 'reseat-driver' && !screw.reassessed)) return because('hold-open');
+  return null;
+}
+
+/** Holds that would stand before this move starts, whatever was answered ahead. */
+export function holdsBefore(move: Move, cost: Cost, room: Room): HoldId[] {
+  const holds: HoldId[] = [];
+  if (driveMustRunInReverse(move)) holds.push('reverse');
+  if (considerAbandoning(cost.loss, room.limits)) holds.push('bone-stop');
+  else if (boneLossThresholdReached(cost.loss, room.limits)) holds.push('bone-consider');
+  return holds;
+}
+
+/** The open moves of a screw in ladder order, `leave-in` among them; none once it has ended. */
+export const openMoves = (content: Content, room: Room, situation: Situation): Move[] =>
+  content.moves.filter((move) => belongs(move, situation.screw) && closedBecause(move, situation, room) === null);
+
+export interface Offer {
+  offered: OfferedMove[];
+  withdrawn: WithdrawnMove[];
+}
+
+/**
+ * The offer for one screw: empty once it has ended. `leave-in` stands last, and first only when every other open move
+ * carries `bone-stop`; nothing else is ever reordered by its cost.
+ */
+export function offer(content: Content, room: Room, situation: Situation): Offer {
+  const result: Offer = { offered: [], withdrawn: [] };
+  const { screw } = situation;
+  for (const move of content.moves) {
+    if (!belongs(move, screw)) continue;
+    const closed = closedBecause(move, situation, room);
+    if (closed) {
+      result.withdrawn.push({ move: move.id, ...closed });
+      continue;
+    }
+    const cost = boneCost(content, room, screw, move);
+    const holds = holdsBefore(move, cost, room).filter((hold) => !screw.answered.includes(hold));
+    result.offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
+  }
+  const leave = result.offered.findIndex(({ move }) => move === 'leave-in');
+  const others = result.offered.filter(({ move }) => move !== 'leave-in');
+  const lastResort = others.length > 0 && others.every(({ holds }) => holds.includes('bone-stop'));
+  if (leave > 0 && lastResort) result.offered.unshift(...result.offered.splice(leave, 1));
+  return result;
+}

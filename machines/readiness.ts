@@ -1,0 +1,222 @@
+/**
+ * Readiness as reachability: from every failure that can still come, is there a chain of moves to `out` with the tools
+ * in the room? Answered by the statechart and the offer themselves, never by a second copy of their rules.
+ */
+import { initialTransition, transition } from 'xstate';
+import { consentIds, toolIds, workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
+import type { Content, Move } from '../content/types.ts';
+import type { Room } from './case.context.ts';
+import { expectedReamer, candidates, serves } from './compute/fit.ts';
+import { boneAt } from './compute/bone-cost.ts';
+import type { Folded } from './fold.ts';
+import { noHardMetalDrillFits } from './guards.ts';
+import { openMoves } from './offer.ts';
+import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
+import { screwMachine } from './screw.machine.ts';
+
+export interface DeadEnd {
+  screw: string;
+  stage: WorkingStage;
+  /** The smallest set of tools that opens the stage. */
+  opensWith: ToolId[];
+}
+
+export interface Readiness {
+  doNotStart: { reason: 'no-hard-metal-drill' | 'no-way-past'; missing: ToolId[] }[];
+  deadEnds: DeadEnd[];
+  /** The smallest set of tools that leaves no dead end. */
+  bring: ToolId[];
+  consentOpen: ConsentId[];
+  assumed: string[];
+}
+
+const failures = workingStages.filter((stage) => stage !== 'seated');
+
+/** The screw as it would stand at a failure stage, with the facts entered so far and nothing tried there yet. */
+function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean): ScrewContext {
+  const fresh = listed({ facts: { ...screw.facts, stage }, plateOff });
+  return { ...fresh, found: screw.found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
+}
+
+/** Stages a screw can reach from one stage when every open move does what it is made for. */
+function isOpen(content: Content, room: Room, screw: ScrewContext, stage: WorkingStage, lastIn: boolean): boolean {
+  const machine = screwMachine(content);
+  const seen = new Set<string>();
+  const ahead: ScrewContext[] = [supposedAt(screw, stage, room.plateOff)];
+  for (let now = ahead.pop(); now; now = ahead.pop()) {
+    if (now.stage === 'out') return true;
+    if (seen.has(now.stage)) continue;
+    seen.add(now.stage);
+    for (const move of openMoves(content, room, { screw: now, reassess: false, lastIn })) {
+      if (move.aim === 'left-in' || move.turnsInRecess) continue;
+      ahead.push(afterAim(machine, now, move));
+    }
+  }
+  return false;
+}
+
+/** Plays one move to its own aim on the statechart. */
+function afterAim(machine: ReturnType<typeof screwMachine>, screw: ScrewContext, move: Move): ScrewContext {
+  const time = '2000-01-01T00:00:00Z';
+  const common = { n: 1, at: time, logged: time, screw: screw.id };
+  const [start] = initialTransition(machine, { facts: { ...screw.facts, stage: screw.stage as WorkingStage }, plateOff: false });
+  const outcome = move.aim === 'out' ? 'out' : 'set-up-done';
+  const events = [
+    { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
+    { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', outcome } },
+  ] as const;
+  const end = events.reduce((now, event) => transition(machine, now, event as never)[0], start);
+  return { ...screw, stage: end.context.stage };
+}
+
+const withTools = (room: Room, tools: readonly ToolId[]): Room => ({
+  ...room,
+  tools: [...room.tools, ...tools.map((tool) => ({ tool, fits: undefined, size: undefined, outer: undefined, inner: undefined }))],
+});
+
+const order = (tool: ToolId) => toolIds.indexOf(tool);
+
+/** Tools that could help at some failure and that the room lacks in a fitting size, in the order of the tool ids. */
+function lacking(content: Content, room: Room, screw: ScrewContext, stage: WorkingStage): ToolId[] {
+  const needed = content.moves
+    .filter((move) => !move.turnsInRecess && move.fits.some((fit) => depth(fit) >= depth(stage)))
+    .flatMap((move) => move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts))))
+    .flatMap((group) => candidates(group, screw.facts));
+  return [...new Set(needed)].sort((a, b) => order(a) - order(b));
+}
+
+/** All sets of `size` items, in lexicographic order. */
+function* subsets<T>(items: readonly T[], size: number, from = 0): Generator<T[]> {
+  if (size === 0) return yield [];
+  for (let i = from; i + size <= items.length; i++)
+    for (const rest of subsets(items, size - 1, i + 1)) yield [items[i] as T, ...rest];
+}
+
+/** Every set of tools that opens a stage and of which no part would do, smallest first. */
+function waysToOpen(test: (tools: readonly ToolId[]) => boolean, tools: readonly ToolId[]): ToolId[][] {
+  const ways: ToolId[][] = [];
+  for (let size = 1; size <= Math.min(tools.length, 4); size++)
+    for (const set of subsets(tools, size))
+      if (!ways.some((way) => way.every((tool) => set.includes(tool))) && test(set)) ways.push(set);
+  return ways;
+}
+
+/** Fewer tools first; among equals the first in the order of the tool ids. */
+function compareSets(a: readonly ToolId[], b: readonly ToolId[]): number {
+  if (a.length !== b.length) return a.length - b.length;
+  const at = a.findIndex((tool, i) => tool !== b[i]);
+  return at < 0 ? 0 : order(a[at] as ToolId) - order(b[at] as ToolId);
+}
+
+/**
+ * The smallest union that holds one way of every list.
+ *
+ * @example smallestCover([[['gouge'], ['mallet']], [['mallet']]]) // ['mallet']
+ */
+export function smallestCover(lists: readonly (readonly ToolId[][])[]): ToolId[] {
+  let best: ToolId[] | null = null;
+  const search = (chosen: readonly ToolId[], rest: readonly (readonly ToolId[][])[]): void => {
+    if (best && chosen.length > best.length) return;
+    const open = rest.filter((ways) => !ways.some((way) => way.every((tool) => chosen.includes(tool))));
+    if (open.length === 0) {
+      const sorted = [...chosen].sort((a, b) => order(a) - order(b));
+      if (!best || compareSets(sorted, best) < 0) best = sorted;
+      return;
+    }
+    const [first, ...others] = [...open].sort((a, b) => a.length - b.length);
+    for (const way of first as readonly ToolId[][]) search([...new Set([...chosen, ...way])], others);
+  };
+  search([], lists);
+  return best ?? [];
+}
+
+interface Plight {
+  screw: ScrewContext;
+  stage: WorkingStage;
+  ways: ToolId[][];
+}
+
+/** Every dead end of a plan, each with all the smallest ways out of it. Screws of one kind are looked at once. */
+function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> } {
+  const { content } = state;
+  const { room } = state.case.context;
+  const known = new Map<string, ToolId[][] | null>();
+  const dead: Plight[] = [];
+  const looked = new Map<string, number>();
+  for (const [id, { context: screw }] of state.screws) {
+    if (!isWorking(screw.stage)) continue;
+    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
+    const ahead = failures.filter((stage) => depth(stage) >= depth(screw.stage));
+    looked.set(id, ahead.length);
+    for (const stage of ahead) {
+      const { diameter, drive, driveSize, locking, cortices } = screw.facts;
+      const { found, shankProud, reamed } = screw;
+      const kind = JSON.stringify([stage, diameter, drive, driveSize, locking, cortices, found, shankProud, reamed, lastIn]);
+      if (!known.has(kind)) {
+        const test = (tools: readonly ToolId[]) => isOpen(content, withTools(room, tools), screw, stage, lastIn);
+        known.set(kind, test([]) ? null : waysToOpen(test, lacking(content, room, screw, stage)));
+      }
+      const ways = known.get(kind);
+      if (ways) dead.push({ screw, stage, ways });
+    }
+  }
+  return { dead, looked };
+}
+
+/** Consent points that apply to this removal and are not confirmed. */
+export function consentOpen(state: Folded): ConsentId[] {
+  const { room, consent } = state.case.context;
+  const twoCortices = [...state.screws.values()].some(({ context }) => context.facts.cortices === 2);
+  const applies: Partial<Record<ConsentId, boolean>> = {
+    'at-patients-request': false,
+    'second-approach': twoCortices,
+    'placed-elsewhere': room.opened?.placedBy === 'other-team',
+    'over-18-months': (room.opened?.placedMonthsAgo ?? 0) > 18,
+  };
+  return consentIds.filter((point) => (applies[point] ?? true) && consent[point] !== true);
+}
+
+function assumptions(state: Folded): string[] {
+  const { content } = state;
+  const { room } = state.case.context;
+  const working = [...state.screws.values()].map(({ context }) => context).filter(({ stage }) => isWorking(stage));
+  const whole = boneAt(content, { ...room, boneAt: {} }, '');
+  const reamer = working.some(({ facts }) => expectedReamer(room.tools, facts.diameter, content.limits).assumed);
+  return [
+    ...(whole?.source === 'assumed' ? ['bone'] : []),
+    ...Object.entries(room.boneAt).flatMap(([screw, bone]) => (bone.source === 'assumed' ? [`bone:${screw}`] : [])),
+    ...(reamer ? ['reamer'] : []),
+    ...[...state.screws.values()].flatMap(({ context }) => (context.facts.length === null ? [`length:${context.id}`] : [])),
+  ];
+}
+
+/**
+ * Is the room ready for this plan?
+ *
+ * Each move counts with its own aim alone; moves that turn in the recess do not count once it is stripped; a proud
+ * head, shank or tip counts only when it was entered.
+ *
+ * @returns dead ends by screw and stage with the fewest tools that open them, and the fewest that open all
+ * @example readiness(fold([], content)).deadEnds // []
+ */
+export function readiness(state: Folded): Readiness {
+  const { room } = state.case.context;
+  const { dead, looked } = plights(state);
+  const doNotStart: Readiness['doNotStart'] = [];
+  const drill = { anyOf: ['hard-metal-drill' as const] };
+  const screws = [...state.screws.values()].map(({ context }) => context);
+  if (noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts))))
+    doNotStart.push({ reason: 'no-hard-metal-drill', missing: ['hard-metal-drill'] });
+  const stuck = screws.filter(({ id }) => dead.some((d) => d.screw.id === id) && dead.filter((d) => d.screw.id === id).length === looked.get(id));
+  if (stuck.length) {
+    const either = stuck.map(({ id }) => dead.filter((d) => d.screw.id === id).flatMap(({ ways }) => ways));
+    doNotStart.push({ reason: 'no-way-past', missing: smallestCover(either) });
+  }
+  return {
+    doNotStart,
+    deadEnds: dead.map(({ screw, stage, ways }) => ({ screw: screw.id, stage, opensWith: smallestCover([ways]) })),
+    bring: smallestCover(dead.map(({ ways }) => ways)),
+    consentOpen: consentOpen(state),
+    assumed: assumptions(state),
+  };
+}

@@ -1,0 +1,161 @@
+/** What is remembered of one screw besides its stage. */
+import type { HoldId, MoveId, WorkingStage, Stage } from '../content/ids.ts';
+import { workingStages } from '../content/ids.ts';
+import type { Bore, EntryOf } from './entry.ts';
+import type { RunningMove } from './events.ts';
+import type { Move } from '../content/types.ts';
+
+export type ScrewFacts = EntryOf<'screw-listed'>;
+type Found = Pick<EntryOf<'found'>, 'headProud' | 'tipProud' | 'corridor' | 'fragmentLength' | 'nearSurface'>;
+
+export interface ScrewContext {
+  id: string;
+  facts: ScrewFacts;
+  /** Mirrors the state value, so that a guard of another region can read it. */
+  stage: Stage;
+  /** Listed as broken before any move was made: no slips can be counted for it. */
+  brokenFromStart: boolean;
+  running: RunningMove | null;
+  /** Every move ended so far: whether the ladder was ever entered. */
+  ends: number;
+  /** Slips of moves that turn in the recess. */
+  slips: number;
+  /** Ends without gain since the last word on a second surgeon. */
+  withoutGain: number;
+  /** Moves spent in the present stage. */
+  usedUp: readonly MoveId[];
+  /** `turn-out` ended without gain while the screw sat in its plate or bone. */
+  jammedSeat: boolean;
+  /** `turn-out` was given its one more try. */
+  turnOutReopened: boolean;
+  /** A reassessment was made in this stage, so that reseating the driver is open. */
+  reassessed: boolean;
+  /** A jammed tool fills the recess. */
+  toolInRecess: boolean;
+  reamed: boolean;
+  /** A gripping or gouging move ended without gain at a sheared head. */
+  gripFailed: boolean;
+  shankProud: boolean;
+  found: Found;
+  /** Bores made at this level besides the screw's own hole. */
+  bores: readonly Bore[];
+  /** Lengths of metal recovered, mm. */
+  pieces: readonly number[];
+  /** Out without a measured length: the rest counts as recovered. */
+  restOut: boolean;
+  /** Left in on purpose, mm; null = the rest. */
+  left: readonly (number | null)[];
+  /** Answers given ahead of the next move. */
+  answered: readonly HoldId[];
+  /** A tap or extractor came out jammed in the screw. */
+  toPart: boolean;
+}
+
+export interface ScrewInput {
+  facts: ScrewFacts;
+  plateOff: boolean;
+}
+
+/** A screw as it is first listed. */
+export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
+  return {
+    id: facts.screw,
+    facts,
+    stage: facts.stage ?? 'seated',
+    brokenFromStart: (facts.stage ?? 'seated') !== 'seated',
+    running: null,
+    ends: 0,
+    slips: 0,
+    withoutGain: 0,
+    usedUp: [],
+    jammedSeat: false,
+    turnOutReopened: false,
+    reassessed: false,
+    toolInRecess: false,
+    reamed: false,
+    gripFailed: false,
+    shankProud: plateOff,
+    found: {},
+    bores: [],
+    pieces: [],
+    restOut: false,
+    left: [],
+    answered: [],
+    toPart: false,
+  };
+}
+
+/** Is there still metal of this screw to get out? */
+export const isWorking = (stage: Stage): stage is WorkingStage => (workingStages as readonly string[]).includes(stage);
+
+/** How deep a stage lies: 0 seated … 3 fragment retained, 4 ended. */
+export const depth = (stage: Stage): number => (isWorking(stage) ? workingStages.indexOf(stage) : workingStages.length);
+
+type Ended = Pick<EntryOf<'move-ended'>, 'outcome'>;
+
+/** Did this end of a move bring the job no further? */
+export function isWithoutGain({ outcome }: Ended, move: Pick<Move, 'aim'>): boolean {
+  if (outcome === 'head-sheared') return move.aim !== 'head-sheared';
+  return ['no-change', 'slipped', 'tool-broke', 'tool-jammed', 'shank-broke'].includes(outcome);
+}
+
+/** What a screw remembers once its running move has ended so. */
+export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: Move): ScrewContext {
+  const { outcome } = end;
+  const running = screw.running as RunningMove;
+  const gain = outcome === 'moving' || outcome === 'set-up-done';
+  const spent =
+    outcome === 'no-change' || outcome === 'slipped' || (move.id === 'reseat-driver' && outcome !== 'moving')
+      ? [move.id]
+      : [];
+  return {
+    ...screw,
+    running: null,
+    ends: screw.ends + 1,
+    slips: screw.slips + (outcome === 'slipped' && move.turnsInRecess ? 1 : 0),
+    withoutGain: screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0),
+    usedUp: [...new Set([...screw.usedUp, ...spent])],
+    jammedSeat: screw.jammedSeat || (move.id === 'turn-out' && isWithoutGain(end, move)),
+    toolInRecess: outcome === 'tool-jammed',
+    reamed: screw.reamed || (move.id === 'hollow-ream' && outcome !== 'slipped' && outcome !== 'tool-broke'),
+    gripFailed:
+      screw.gripFailed ||
+      (screw.stage === 'head-sheared' &&
+        (move.id === 'grip-shank' || move.id === 'gouge-and-grip') &&
+        isWithoutGain(end, move)),
+    shankProud: screw.shankProud || (gain && screw.stage === 'head-sheared'),
+    bores: [...screw.bores, ...(end.bores ?? running.bores)],
+    pieces: end.recovered === undefined ? screw.pieces : [...screw.pieces, end.recovered],
+    restOut: outcome === 'out' && end.recovered === undefined,
+    toPart: end.toolJammed === true,
+  };
+}
+
+/** A running move that nobody ended before the next thing happened: it made no difference, its bores stand. */
+export function abandoned(screw: ScrewContext): ScrewContext {
+  return screw.running
+    ? { ...screw, running: null, ends: screw.ends + 1, bores: [...screw.bores, ...screw.running.bores] }
+    : screw;
+}
+
+/** What a screw remembers once somebody has looked again at recess, driver and line. */
+export function afterReassessment(screw: ScrewContext, voluntary: boolean): ScrewContext {
+  const reopens = voluntary && screw.usedUp.includes('turn-out') && !screw.turnOutReopened;
+  return {
+    ...screw,
+    reassessed: true,
+    usedUp: reopens ? screw.usedUp.filter((move) => move !== 'turn-out') : screw.usedUp,
+    turnOutReopened: screw.turnOutReopened || reopens,
+  };
+}
+
+/** What `found` tells, over what was known before. */
+export function afterFinding(screw: ScrewContext, found: EntryOf<'found'>): ScrewContext {
+  const { headProud, tipProud, corridor, fragmentLength, nearSurface } = found;
+  const told = Object.fromEntries(
+    Object.entries({ headProud, tipProud, corridor, fragmentLength, nearSurface }).filter(
+      ([, value]) => value !== undefined,
+    ),
+  ) as Found;
+  return { ...screw, shankProud: found.shankProud ?? screw.shankProud, found: { ...screw.found, ...told } };
+}

@@ -1,0 +1,246 @@
+/**
+ * One screw: seated → recess-stripped → head-sheared → fragment-retained → out or left-in, the move that is running on
+ * it, and its two standing holds. A stage only moves down or to an end.
+ *
+ * Pure: meant for `initialTransition` and `transition`. An entry that the present state cannot hear is refused by
+ * `snapshot.can`; nothing here throws.
+ */
+import { assign, setup } from 'xstate';
+import type { WorkingStage } from '../content/ids.ts';
+import type { Content, Move } from '../content/types.ts';
+import type { EntryOf } from './entry.ts';
+import type { RunningMove, ScrewEvent } from './events.ts';
+import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
+import {
+  abandoned,
+  afterEnd,
+  afterFinding,
+  afterReassessment,
+  depth,
+  isWorking,
+  listed,
+  type ScrewContext,
+  type ScrewInput,
+} from './screw.context.ts';
+
+type Guarded = { context: ScrewContext; event: ScrewEvent };
+
+const hears = <T extends ScrewEvent['type']>(event: ScrewEvent, _type: T) => event as Extract<ScrewEvent, { type: T }>;
+
+/** The end this event tells of, if it can have happened: a move is running, and a head that is gone cannot shear again. */
+function endOf({ context, event }: Guarded): EntryOf<'move-ended'> | null {
+  if (event.type !== 'move-ended' || context.running === null) return null;
+  const again = event.entry.outcome === 'head-sheared' && depth(context.stage) >= depth('head-sheared');
+  return again ? null : event.entry;
+}
+
+function build(moves: ReadonlyMap<string, Move>) {
+  const running = (screw: ScrewContext) => moves.get((screw.running as RunningMove).move) as Move;
+
+  const machine = setup({
+    types: { context: {} as ScrewContext, events: {} as ScrewEvent, input: {} as ScrewInput },
+    guards: {
+      stillIn: ({ context }) => isWorking(context.stage),
+      canEnd: (args) => endOf(args) !== null,
+      listedNoHigher: ({ context, event }) => {
+        const { stage } = hears(event, 'screw-listed').entry;
+        return stage === undefined || depth(stage) >= depth(context.stage);
+      },
+      listedAs: ({ context, event }, { stage }: { stage: WorkingStage }) =>
+        hears(event, 'screw-listed').entry.stage === stage && depth(stage) > depth(context.stage),
+      startsAs: ({ context }, { stage }: { stage: WorkingStage }) => context.stage === stage,
+      cameOut: (args) => endOf(args)?.outcome === 'out',
+      headSheared: (args) => {
+        const outcome = endOf(args)?.outcome;
+        const { stage } = args.context;
+        const onPurpose =
+          outcome === 'set-up-done' && stage === 'recess-stripped' && running(args.context).aim === 'head-sheared';
+        return outcome === 'head-sheared' || onPurpose;
+      },
+      shankBroke: (args, { reachable }: { reachable: boolean }) => {
+        const end = endOf(args);
+        return end?.outcome === 'shank-broke' && end.reachable === reachable;
+      },
+      slippedInRecess: (args) => endOf(args)?.outcome === 'slipped' && running(args.context).turnsInRecess,
+      stopTurningAfterOneSlip: (args) => {
+        const end = endOf(args);
+        return end !== null && stopTurningAfterOneSlip(args.context, end);
+      },
+      considerSecondSurgeon: (args) => {
+        const end = endOf(args);
+        return end !== null && considerSecondSurgeon(args.context, end, running(args.context));
+      },
+      answersReassess: ({ event }) => hears(event, 'hold-answered').entry.hold === 'reassess',
+      answersSecondSurgeon: ({ event }) => hears(event, 'hold-answered').entry.hold === 'second-surgeon',
+    },
+    actions: {
+      keep: () => {},
+      reach: assign(({ context }, { stage }: { stage: ScrewContext['stage'] }) =>
+        context.stage === stage ? {} : { stage, usedUp: [], reassessed: false },
+      ),
+      replaceFacts: assign(({ context, event }) => {
+        const { entry } = hears(event, 'screw-listed');
+        const stage = entry.stage ?? 'seated';
+        return { facts: entry, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
+      }),
+      start: assign(({ event }) => {
+        const { entry, steady, projected } = hears(event, 'move-started');
+        const bores = entry.bores ?? projected;
+        return { running: { move: entry.move, entry: entry.n, steady, tool: entry.tool, bores }, answered: [] };
+      }),
+      end: assign(({ context, event }) => afterEnd(context, hears(event, 'move-ended').entry, running(context))),
+      leave: assign(({ context, event }) => ({
+        ...abandoned(context),
+        left: [...context.left, hears(event, 'left-in').entry.length],
+      })),
+      notePiece: assign(({ context, event }) => ({
+        pieces: [...context.pieces, hears(event, 'piece-recovered').entry.length],
+      })),
+      noteFound: assign(({ context, event }) => afterFinding(context, hears(event, 'found').entry)),
+      plateIsOff: assign({ shankProud: true }),
+      reassessAfterSlip: assign(({ context }) => afterReassessment(context, false)),
+      reassessFreely: assign(({ context }) => afterReassessment(context, true)),
+      noteAnswer: assign(({ context, event }) => ({
+        answered: [...new Set([...context.answered, hears(event, 'hold-answered').entry.hold])],
+      })),
+      forgetFailures: assign({ withoutGain: 0 }),
+    },
+  });
+
+  const reach = (stage: ScrewContext['stage']) => ({ type: 'reach' as const, params: { stage } });
+  const relisted = (...stages: WorkingStage[]) =>
+    stages.map((stage) => ({
+      guard: { type: 'listedAs' as const, params: { stage } },
+      target: stage,
+      actions: 'replaceFacts' as const,
+    }));
+  const out = { guard: 'cameOut' as const, target: 'out' };
+  const sheared = { guard: 'headSheared' as const, target: 'head-sheared' };
+  const stump = { guard: { type: 'shankBroke' as const, params: { reachable: true } }, target: 'head-sheared' };
+  const deep = { guard: { type: 'shankBroke' as const, params: { reachable: false } }, target: 'fragment-retained' };
+  const stripped = { guard: 'slippedInRecess' as const, target: 'recess-stripped' };
+  const left = { 'left-in': { target: 'left-in' } } as const;
+  const startsAs = (stage: WorkingStage) => ({
+    guard: { type: 'startsAs' as const, params: { stage } },
+    target: stage,
+  });
+
+  return machine.createMachine({
+    id: 'screw',
+    type: 'parallel',
+    context: ({ input }) => listed(input),
+    on: {
+      'screw-listed': { guard: 'listedNoHigher', actions: 'replaceFacts' },
+      'screw-called': { guard: 'stillIn', actions: 'keep' },
+      'piece-recovered': { actions: 'notePiece' },
+      found: { actions: 'noteFound' },
+      'plate-off': { actions: 'plateIsOff' },
+    },
+    states: {
+      stage: {
+        initial: 'listed',
+        states: {
+          listed: {
+            always: [
+              startsAs('recess-stripped'),
+              startsAs('head-sheared'),
+              startsAs('fragment-retained'),
+              { target: 'seated' },
+            ],
+          },
+          seated: {
+            on: {
+              'move-ended': [out, sheared, stump, deep, stripped],
+              'screw-listed': relisted('recess-stripped', 'head-sheared', 'fragment-retained'),
+              ...left,
+            },
+          },
+          'recess-stripped': {
+            entry: reach('recess-stripped'),
+            on: {
+              'move-ended': [out, sheared, stump, deep],
+              'screw-listed': relisted('head-sheared', 'fragment-retained'),
+              ...left,
+            },
+          },
+          'head-sheared': {
+            entry: reach('head-sheared'),
+            on: { 'move-ended': [out, deep], 'screw-listed': relisted('fragment-retained'), ...left },
+          },
+          'fragment-retained': { entry: reach('fragment-retained'), on: { 'move-ended': [out], ...left } },
+          out: { entry: reach('out') },
+          'left-in': { entry: reach('left-in') },
+        },
+      },
+      hand: {
+        initial: 'empty',
+        states: {
+          empty: {
+            on: {
+              'move-started': { guard: 'stillIn', target: 'moving', actions: 'start' },
+              'left-in': { guard: 'stillIn', actions: 'leave' },
+            },
+          },
+          moving: {
+            on: {
+              'move-ended': { guard: 'canEnd', target: 'empty', actions: 'end' },
+              'left-in': { target: 'empty', actions: 'leave' },
+            },
+          },
+        },
+      },
+      reassess: {
+        initial: 'closed',
+        states: {
+          closed: {
+            on: {
+              'move-ended': { guard: 'stopTurningAfterOneSlip', target: 'open' },
+              reassessed: { actions: 'reassessFreely' },
+            },
+          },
+          open: {
+            on: {
+              reassessed: { target: 'closed', actions: 'reassessAfterSlip' },
+              'hold-answered': { guard: 'answersReassess', target: 'closed' },
+            },
+          },
+        },
+      },
+      'second-surgeon': {
+        initial: 'closed',
+        states: {
+          closed: {
+            on: {
+              'move-ended': { guard: 'considerSecondSurgeon', target: 'open' },
+              'colleague-called': { actions: 'forgetFailures' },
+              'hold-answered': { guard: 'answersSecondSurgeon', actions: 'forgetFailures' },
+            },
+          },
+          open: {
+            on: {
+              'colleague-called': { target: 'closed', actions: 'forgetFailures' },
+              'hold-answered': { guard: 'answersSecondSurgeon', target: 'closed', actions: 'forgetFailures' },
+            },
+          },
+        },
+      },
+      answers: {
+        initial: 'kept',
+        states: { kept: { on: { 'hold-answered': { actions: 'noteAnswer' } } } },
+      },
+    },
+  });
+}
+
+export type ScrewMachine = ReturnType<typeof build>;
+const machines = new WeakMap<Content, ScrewMachine>();
+
+/** The statechart of a screw, with the moves of one content version. Built once per version. */
+export function screwMachine(content: Content): ScrewMachine {
+  let machine = machines.get(content);
+  if (!machine) {
+    machine = build(new Map(content.moves.map((move) => [move.id, move])));
+    machines.set(content, machine);
+  }
+  return machine;
+}

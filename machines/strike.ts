@@ -1,0 +1,41 @@
+/** Corrections: which entries are struck, and which strikes cannot stand. */
+import type { Entry } from './entry.ts';
+
+export interface Strikes {
+  /** Numbers of the struck entries. They are folded as if they were not there. */
+  struck: Set<number>;
+  /** Numbers of strikes that are out of order. */
+  refused: Set<number>;
+}
+
+/**
+ * A strike cannot be of itself, of a later entry or of another strike, nor come after the case was closed, unless what
+ * it strikes is that closing (or opening) itself.
+ *
+ * @example struckBy([opened, { n: 2, type: 'struck', entry: 1, … }]).struck // Set { 1 }
+ */
+export function struckBy(entries: readonly Entry[]): Strikes {
+  const struck = new Set<number>();
+  const refused = new Set<number>();
+  const target = (entry: Entry): Entry | undefined => {
+    if (entry.type !== 'struck' || entry.entry >= entry.n) return undefined;
+    const found = entries[entry.entry - 1];
+    return found?.type === 'struck' ? undefined : found;
+  };
+  for (const entry of entries) {
+    const type = target(entry)?.type;
+    if (type === 'case-closed' || type === 'case-opened') struck.add((target(entry) as Entry).n);
+  }
+  let opened = false;
+  let closed = false;
+  for (const entry of entries) {
+    if (entry.type === 'case-opened' && !struck.has(entry.n)) opened = true;
+    if (entry.type === 'case-closed' && !struck.has(entry.n)) closed ||= opened;
+    if (entry.type !== 'struck') continue;
+    const found = target(entry);
+    if (found && struck.has(found.n)) continue;
+    if (!found || closed || !opened) refused.add(entry.n);
+    else struck.add(found.n);
+  }
+  return { struck, refused };
+}

@@ -1,0 +1,92 @@
+/**
+ * Times as RFC 3339 writes them, and durations in minutes. No clock here: a time comes in with an entry.
+ */
+const pattern = /^(\d{4})-(\d\d)-(\d\d)[Tt](\d\d):(\d\d):(\d\d)(\.\d+)?([Zz]|[+-]\d\d:\d\d)$/;
+
+/**
+ * Milliseconds since 1970-01-01T00:00:00Z.
+ *
+ * @param text a time as RFC 3339 section 5.6 writes it; a leap second counts as the second after it
+ * @returns NaN when it is none (also for days that do not exist, such as 30 February)
+ * @example epoch('1996-12-19T16:39:57-08:00') // 851042397000, the second example of RFC 3339 section 5.8
+ */
+export function epoch(text: string): number {
+  const match = pattern.exec(text);
+  if (!match) return NaN;
+  const [year, month, day, hour, minute, second] = match.slice(1, 7).map(Number) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month) || hour > 23 || minute > 59 || second > 60)
+    return NaN;
+  const offset = match[8] as string;
+  const [hours, minutes] = /[Zz]/.test(offset) ? [0, 0] : (offset.slice(1).split(':').map(Number) as [number, number]);
+  if (hours > 23 || minutes > 59) return NaN;
+  const away = (offset.startsWith('-') ? -1 : 1) * (hours * 60 + minutes);
+  const ms = match[7] ? Math.trunc(Number(match[7]) * 1000) : 0;
+  const date = new Date(0);
+  date.setUTCFullYear(year, month - 1, day);
+  date.setUTCHours(hour, minute, second, ms);
+  const utc = date.getTime() - away * 60_000;
+  // A leap second is always the last second of a UTC day's hour.
+  if (second === 60 && new Date(utc).getUTCMinutes() !== 0) return NaN;
+  return utc;
+}
+
+const daysIn = (year: number, month: number) =>
+  month === 2
+    ? year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0)
+      ? 29
+      : 28
+    : [4, 6, 9, 11].includes(month)
+      ? 30
+      : 31;
+
+/** Is this a time with an offset or Z, as RFC 3339 writes it? */
+export const isTime = (text: string): boolean => !Number.isNaN(epoch(text));
+
+/** Is this a zone name that this machine's time zone tables know? */
+export function isZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en-GB', { timeZone: name });
+    return /^[A-Za-z]/.test(name);
+  } catch {
+    return false;
+  }
+}
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/**
+ * Wall-clock reading of an instant in a zone, always in the same spelling, whatever the machine's own settings.
+ *
+ * @returns `date` as 2026-02-17, `time` as 10:12:00
+ * @example inZone(0, 'Europe/Oslo') // { date: '1970-01-01', time: '01:00:00' }
+ */
+export function inZone(ms: number, zone: string): { date: string; time: string } {
+  let format = formats.get(zone);
+  if (!format) {
+    format = new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      calendar: 'gregory',
+      numberingSystem: 'latn',
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+      second: '2-digit',
+    });
+    formats.set(zone, format);
+  }
+  const part = Object.fromEntries(format.formatToParts(ms).map((p) => [p.type, p.value])) as Record<string, string>;
+  return {
+    date: `${part.year?.padStart(4, '0')}-${part.month}-${part.day}`,
+    time: `${part.hour}:${part.minute}:${part.second}`,
+  };
+}

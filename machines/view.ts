@@ -1,0 +1,110 @@
+/** The folded state as it is printed and shown. */
+import type { HoldId, NoticeId } from '../content/ids.ts';
+import type { Content } from '../content/types.ts';
+import type { Room } from './case.context.ts';
+import { clocks, currentInflation, minutesBetween } from './clocks.ts';
+import { screwMetal, tipMetal } from './compute/metal.ts';
+import { closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds, type Folded, type ScrewSnapshot } from './fold.ts';
+import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
+import { offer, type Offer, type Situation } from './offer.ts';
+import { isWorking, type ScrewContext } from './screw.context.ts';
+import type { Seals } from './seal.ts';
+import type { CaseView, Phase, ScrewView } from './view.types.ts';
+
+const offers = new WeakMap<ScrewContext, { room: Room; reassess: boolean; lastIn: boolean; offer: Offer }>();
+
+/** The offer for a screw, computed again only when the screw, its holds or the room changed. */
+export function offerFor(content: Content, room: Room, situation: Situation): Offer {
+  const { screw, reassess, lastIn } = situation;
+  const known = offers.get(screw);
+  if (known && known.room === room && known.reassess === reassess && known.lastIn === lastIn) return known.offer;
+  const fresh = offer(content, room, situation);
+  offers.set(screw, { room, reassess, lastIn, offer: fresh });
+  return fresh;
+}
+
+export function phaseOf({ case: snapshot }: Folded): Phase {
+  if (snapshot.matches('closed')) return 'closed';
+  return (['closing', 'working'] as const).find((phase) => snapshot.matches({ open: { phase } })) ?? 'briefing';
+}
+
+function screwNotices(content: Content, { context }: ScrewSnapshot): NoticeId[] {
+  const notices: NoticeId[] = [];
+  if (considerTrephine(context)) notices.push('consider-trephine');
+  const running = content.moves.find(({ id }) => id === context.running?.move);
+  if (running && metalCutOnBone(running)) notices.push('heat');
+  return notices;
+}
+
+/**
+ * Rule of thumb: each slip halves the chance of getting the screw out. Common practice, no source.
+ *
+ * @example chanceLeft(2, 0.5) // 0.25
+ */
+export const chanceLeft = (slips: number, keeps: number): number => keeps ** slips;
+
+function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
+  const { content } = state;
+  const { context } = screw;
+  const { offered, withdrawn } = offerFor(content, state.case.context.room, situationOf(state, id) as Situation);
+  return {
+    stage: context.stage,
+    slips: context.slips,
+    chanceLeft: context.brokenFromStart ? null : chanceLeft(context.slips, content.limits.slipKeeps.value),
+    move: context.running?.move ?? null,
+    holds: screwHolds(screw),
+    notices: screwNotices(content, screw),
+    offered,
+    withdrawn,
+    metal: screwMetal(context),
+  };
+}
+
+/** Holds on the case as of a steady time, in the order of their ids. After closing: those that nobody had answered. */
+export function caseHolds(state: Folded, now: number): HoldId[] {
+  const left = state.unanswered.map(({ hold }) => hold).filter((hold) => hold === 'shavings' || hold === 'count');
+  const closing = phaseOf(state) === 'closing' ? closingHolds(state) : phaseOf(state) === 'closed' ? left : [];
+  return [...hardMetalHold(state), ...timedHolds(state, now), ...closing];
+}
+
+function caseNotices({ content, case: { context } }: Folded, now: number): NoticeId[] {
+  const inflation = currentInflation(context);
+  const near = inflation && tourniquetLimitNear(minutesBetween(inflation.up, now), context.tourniquetLimit, content.limits);
+  return near ? ['tourniquet'] : [];
+}
+
+/** Steady time at which the move began that the clocks show: the called screw's, else the last begun. */
+function moveSince(state: Folded): number | null {
+  const running = [...state.screws.values()].flatMap(({ context }) =>
+    context.running ? [{ id: context.id, steady: context.running.steady }] : [],
+  );
+  const called = running.find(({ id }) => id === state.case.context.called);
+  return (called ?? running.sort((a, b) => b.steady - a.steady)[0])?.steady ?? null;
+}
+
+/**
+ * The whole state, with clocks and timed holds as of `now`.
+ *
+ * @param now steady ms; left out: as of the latest entry
+ * @param seals what `verify` said of the log
+ * @example view(fold([], content)).phase // 'briefing'
+ */
+export function view(state: Folded, now = state.latest, seals: Seals = { seals: 'unsealed', brokenAt: null }): CaseView {
+  const { context } = state.case;
+  const called = context.called === null ? undefined : state.screws.get(context.called);
+  return {
+    phase: phaseOf(state),
+    called: called && isWorking(called.context.stage) ? context.called : null,
+    screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
+    toolTips: tipMetal(context),
+    holds: caseHolds(state, now),
+    notices: caseNotices(state, now),
+    clocks: clocks(state.content, context, moveSince(state), now),
+    outOfOrder: [...state.outOfOrder],
+    unoffered: [...state.unoffered],
+    unanswered: [...state.unanswered],
+    struck: [...state.struck],
+    late: [...state.late],
+    ...seals,
+  };
+}

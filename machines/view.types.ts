@@ -1,0 +1,84 @@
+/** The folded state as commands print it and screens read it. Minutes and mm are not rounded. */
+import type { ClosedReason, HoldId, MoveId, NoticeId, Stage, ToolId } from '../content/ids.ts';
+
+/** What is assumed rather than measured behind a figure. */
+export type Assumed = 'bone' | 'reamer';
+
+export interface BoneFigures {
+  /** Share of the cortical ring's area removed after the move, 0–1; null without a usable bone. */
+  cortexLost: number | null;
+  cortexLostBefore: number | null;
+  /** Elastic bending strength kept in the weakest direction, 0–1. */
+  bendingKept: number | null;
+  torsionKept: number | null;
+  torsionTested: boolean | null;
+}
+
+export interface OfferedMove extends BoneFigures {
+  move: MoveId;
+  /** Holds that would stand before it starts. */
+  holds: HoldId[];
+  shavings: boolean;
+  assumed: Assumed[];
+}
+
+export interface WithdrawnMove {
+  move: MoveId;
+  why: ClosedReason;
+  missing: ToolId[];
+}
+
+export interface MetalAccount {
+  listed: number | null;
+  recovered: number;
+  left: number;
+  unaccounted: number | null;
+  assumed: boolean;
+}
+
+export interface TipAccount extends Omit<MetalAccount, 'assumed'> {
+  tool: ToolId;
+  entry: number;
+}
+
+export interface ScrewView {
+  stage: Stage;
+  slips: number;
+  chanceLeft: number | null;
+  move: MoveId | null;
+  holds: HoldId[];
+  notices: NoticeId[];
+  offered: OfferedMove[];
+  withdrawn: WithdrawnMove[];
+  metal: MetalAccount;
+}
+
+export interface Clocks {
+  caseMinutes: number | null;
+  moveMinutes: number | null;
+  tourniquetUp: boolean;
+  tourniquetMinutes: number;
+  tourniquetTotalMinutes: number;
+  reperfusionMinutes: number | null;
+  antibioticDueMinutes: number | null;
+  shots: number;
+}
+
+export type Phase = 'briefing' | 'working' | 'closing' | 'closed';
+
+export interface CaseView {
+  phase: Phase;
+  called: string | null;
+  screws: Record<string, ScrewView>;
+  toolTips: TipAccount[];
+  holds: HoldId[];
+  notices: NoticeId[];
+  clocks: Clocks;
+  outOfOrder: number[];
+  unoffered: number[];
+  unanswered: { hold: HoldId; entry: number }[];
+  struck: number[];
+  late: number[];
+  seals: 'whole' | 'unsealed' | 'broken';
+  brokenAt: number | null;
+}

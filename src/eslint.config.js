@@ -1,0 +1,10 @@
+import solid from 'eslint-plugin-solid';
+import { defineConfig, globalIgnores } from 'eslint/config';
+import tseslint from 'typescript-eslint';
+
+export default defineConfig([
+  globalIgnores(['dist/', '.cache/', 'node_modules/']),
+  tseslint.configs.recommended,
+  { rules: { '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }] } },
+  { files: ['**/*.tsx'], ...solid.configs['flat/typescript'] },
+]);

@@ -1,0 +1,207 @@
+/**
+ * The first copy: IndexedDB. Every write is one transaction of its own with `durability: 'strict'`, and counts when the
+ * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
+ */
+import type { Entry } from '../../machines/entry.ts';
+import { type Aside, type CaseMeta, type Copy, type Reading, Refusal, type StoredCase, reasonOf, sameEntry, settle } from './port.ts';
+
+const VERSION = 1;
+const STORES = ['cases', 'entries', 'removed', 'aside'];
+type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
+interface Work {
+  store(name: string): IDBObjectStore;
+  /** Runs `then` with the answer; what it throws ends the transaction with that reason. */
+  get: Get;
+}
+
+export interface DatabaseOptions {
+  name?: string;
+  factory?: IDBFactory;
+  /** ms until an unanswered write counts as refused. */
+  patience?: number;
+}
+
+/**
+ * Opens lazily: the first call that needs the connection makes it.
+ *
+ * @returns a copy whose writes resolve on commit, and whose every failure is a reason in words
+ * @example await openDatabase().append(caseId, entry) // { ok: true, copies: 1 }
+ */
+export function openDatabase({ name = 'counterturn', factory = globalThis.indexedDB, patience = 4000 }: DatabaseOptions = {}): Copy {
+  let connection: Promise<IDBDatabase> | undefined;
+
+  function connect(): Promise<IDBDatabase> {
+    connection ??= open(factory, name, patience, () => (connection = undefined));
+    return connection;
+  }
+
+  /** One transaction. A connection that was closed under us is opened again, once. */
+  async function transact(mode: IDBTransactionMode, work: (tx: Work) => void): Promise<void> {
+    const fresh = connection === undefined;
+    try {
+      await commit(await connect(), mode, patience, work);
+    } catch (error) {
+      connection = isClosed(error) ? undefined : connection;
+      if (connection || fresh) throw error;
+      await commit(await connect(), mode, patience, work);
+    }
+  }
+
+  async function read(): Promise<Reading> {
+    const cases = new Map<string, StoredCase>();
+    const reading: Reading = { cases: [], removed: [], aside: [], torn: [] };
+    await transact('readonly', ({ store, get }) => {
+      get(store('cases').getAll() as IDBRequest<CaseMeta[]>, (metas) => {
+        for (const meta of metas) cases.set(meta.caseId, { meta, entries: [] });
+      });
+      // Keys run [caseId, n], so each case's entries come in order of n.
+      get(store('entries').getAll() as IDBRequest<Aside[]>, (rows) => {
+        for (const { caseId, entry } of rows) {
+          const held = cases.get(caseId) ?? { meta: { caseId, contentVersion: '', demo: false, created: '' }, entries: [] };
+          cases.set(caseId, held);
+          held.entries.push(entry);
+        }
+      });
+      get(store('removed').getAllKeys(), (keys) => (reading.removed = keys.map(String)));
+      get(store('aside').getAll() as IDBRequest<Aside[]>, (rows) => (reading.aside = rows));
+    });
+    return { ...reading, cases: [...cases.values()] };
+  }
+
+  const write = (caseId: string, work: (tx: Work) => void) =>
+    settle(
+      transact('readwrite', (tx) =>
+        tx.get(tx.store('removed').getKey(caseId), (key) => {
+          if (key !== undefined) throw new Refusal('this case was wiped');
+          work(tx);
+        }),
+      ),
+    );
+
+  return {
+    read: () => read().catch(inWords),
+    list: () => read().then((r) => r.cases, inWords),
+    create: (meta) =>
+      write(meta.caseId, ({ store, get }) =>
+        get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
+          if (there) throw new Refusal('this case is already there', JSON.stringify(there) === JSON.stringify(meta));
+          store('cases').add(meta);
+        }),
+      ),
+    append: (caseId, entry) =>
+      write(caseId, ({ store, get }) => {
+        get(store('cases').getKey(caseId), (key) => {
+          if (key === undefined) throw new Refusal('this case is not in the log');
+        });
+        get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
+          if (there) throw new Refusal(`entry ${entry.n} is already recorded`, sameEntry(there.entry, entry));
+          store('entries').add({ caseId, n: entry.n, entry });
+        });
+      }),
+    heal: ({ meta, entries }, aside) =>
+      write(meta.caseId, ({ store, get }) => {
+        const putAside = (entry: Entry) => store('aside').put({ caseId: meta.caseId, n: entry.n, seal: entry.seal ?? '', entry });
+        aside.forEach(putAside);
+        get(store('cases').getKey(meta.caseId), (key) => key === undefined && store('cases').add(meta));
+        for (const entry of entries)
+          get(store('entries').get([meta.caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
+            if (there && sameEntry(there.entry, entry)) return;
+            if (there) putAside(there.entry);
+            store('entries').put({ caseId: meta.caseId, n: entry.n, entry });
+          });
+      }),
+    remove: (caseId) =>
+      transact('readwrite', ({ store }) => {
+        store('removed').put({ caseId });
+        store('cases').delete(caseId);
+        for (const rows of ['entries', 'aside']) store(rows).delete(IDBKeyRange.bound([caseId], [caseId, []]));
+      }).catch(inWords),
+    async close() {
+      const open = connection;
+      connection = undefined;
+      await open?.then((db) => db.close()).catch(() => {});
+    },
+  };
+}
+
+function open(factory: IDBFactory | undefined, name: string, patience: number, gone: () => void): Promise<IDBDatabase> {
+  return new Promise<IDBDatabase>((resolve, reject) => {
+    if (!factory) throw new Refusal('this browser has no database');
+    let over = false;
+    const fail = (error: unknown) => {
+      over = true;
+      clearTimeout(timer);
+      gone();
+      reject(error);
+    };
+    const timer = setTimeout(() => fail(new Refusal(`the database did not open within ${patience / 1000} s`)), patience);
+    const request = factory.open(name, VERSION);
+    request.onupgradeneeded = () => {
+      const db = request.result;
+      db.createObjectStore('cases', { keyPath: 'caseId' });
+      db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
+      db.createObjectStore('removed', { keyPath: 'caseId' });
+      db.createObjectStore('aside', { keyPath: ['caseId', 'n', 'seal'] });
+    };
+    request.onerror = () => fail(request.error);
+    request.onblocked = () => fail(new Refusal('another window holds an older version of the database open'));
+    request.onsuccess = () => {
+      clearTimeout(timer);
+      const db = request.result;
+      // Nobody waits any more: a connection left open would block the next version.
+      if (over) return db.close();
+      db.onversionchange = () => {
+        db.close();
+        gone();
+      };
+      db.onclose = gone;
+      resolve(db);
+    };
+  }).catch((error: unknown) => {
+    gone();
+    throw error;
+  });
+}
+
+function commit(db: IDBDatabase, mode: IDBTransactionMode, patience: number, work: (tx: Work) => void): Promise<void> {
+  return new Promise((resolve, reject) => {
+    let why: unknown;
+    const tx = db.transaction(STORES, mode, { durability: 'strict' });
+    const stop = (error: unknown) => {
+      why ??= error;
+      try {
+        tx.abort();
+      } catch {
+        // Already committing or ended: `complete` or `abort` tells which.
+      }
+    };
+    const timer = setTimeout(() => {
+      stop(new Refusal(`the database did not answer within ${patience / 1000} s`));
+      reject(why);
+    }, patience);
+    tx.oncomplete = () => {
+      clearTimeout(timer);
+      resolve();
+    };
+    tx.onabort = () => {
+      clearTimeout(timer);
+      // Not the requests' own errors: those of a transaction that was given up say no more than that.
+      reject(why ?? tx.error ?? new Refusal('the database gave the write up'));
+    };
+    const guarded = (step: () => void) => {
+      try {
+        step();
+      } catch (error) {
+        stop(error);
+      }
+    };
+    const get: Get = (request, then) => (request.onsuccess = () => guarded(() => then(request.result)));
+    guarded(() => work({ store: (name) => tx.objectStore(name), get }));
+  });
+}
+
+const isClosed = (error: unknown) => (error as { name?: string } | null)?.name === 'InvalidStateError';
+
+function inWords(error: unknown): never {
+  throw new Refusal(reasonOf(error));
+}

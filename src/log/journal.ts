@@ -1,0 +1,102 @@
+/**
+ * The second copy: an append-only journal in the origin-private file system, written by a worker. It exists because a
+ * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
+ */
+import type { Entry } from '../../machines/entry.ts';
+import type { Line } from './holdings.ts';
+import { type Copy, type Reading, Refusal, type StoredCase, settle } from './port.ts';
+
+type Call =
+  | { call: 'read' | 'peek' | 'close' }
+  | { call: 'add'; line: Line }
+  | { call: 'heal'; stored: StoredCase; aside: readonly Entry[] }
+  | { call: 'remove'; caseId: string };
+/** `until`: ms since 1970 after which nobody waits for the answer any more. */
+export type Request = Call & { id: number; until: number; folder: string };
+export type Reply = { id: number; reading?: Reading | void } | { id: number; reason: string; already: boolean };
+
+/** What the journal needs of a worker. */
+export interface JournalWorker {
+  postMessage(request: Request): void;
+  onmessage: ((event: MessageEvent<Reply>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+  terminate(): void;
+}
+
+export interface JournalOptions {
+  folder?: string;
+  /** False in a window that only follows: it reads without holding or mending the files. */
+  writer?: boolean;
+  /** ms until an unanswered request counts as refused. */
+  patience?: number;
+  /** ms for which a worker that did not answer is left alone before another one is tried. */
+  rest?: number;
+  makeWorker?: () => JournalWorker;
+}
+
+const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts', import.meta.url), { type: 'module' });
+
+/**
+ * @returns a copy whose writes resolve after the flush; it never waits longer than `patience`
+ * @example await openJournal().append(caseId, entry) // { ok: true, copies: 1 }
+ */
+export function openJournal(options: JournalOptions = {}): Copy {
+  const { folder = 'counterturn-log', writer = true, patience = 3000, rest = 30_000, makeWorker = ownWorker } = options;
+  const waiting = new Map<number, { resolve: (reading?: Reading) => void; reject: (error: unknown) => void }>();
+  let worker: JournalWorker | undefined;
+  let restUntil = 0;
+  let ids = 0;
+
+  function start(): JournalWorker {
+    const made = makeWorker();
+    made.onmessage = ({ data }) => {
+      const waiter = waiting.get(data.id);
+      waiting.delete(data.id);
+      if ('reason' in data) waiter?.reject(new Refusal(data.reason, data.already));
+      else waiter?.resolve(data.reading ?? undefined);
+    };
+    made.onerror = (event) => giveUp(`the journal's thread failed (${event.message || 'no reason given'})`);
+    return made;
+  }
+
+  /** Everybody who waits is refused, and the thread is replaced at the next call after a rest. */
+  function giveUp(reason: string): void {
+    worker?.terminate();
+    worker = undefined;
+    restUntil = performance.now() + rest;
+    for (const { reject } of waiting.values()) reject(new Refusal(reason));
+    waiting.clear();
+  }
+
+  function ask(call: Call): Promise<Reading | undefined> {
+    return new Promise((resolve, reject) => {
+      if (performance.now() < restUntil) throw new Refusal('the journal did not answer a moment ago');
+      worker ??= start();
+      const id = ++ids;
+      const timer = setTimeout(() => giveUp(`the journal did not answer within ${patience / 1000} s`), patience);
+      const done = (step: () => void) => {
+        clearTimeout(timer);
+        step();
+      };
+      waiting.set(id, { resolve: (reading) => done(() => resolve(reading)), reject: (error) => done(() => reject(error)) });
+      worker.postMessage({ ...call, id, folder, until: Date.now() + patience });
+    });
+  }
+
+  const change = (call: Call) => (writer ? ask(call) : Promise.reject(new Refusal('this window only reads')));
+  const read = async () => (await ask({ call: writer ? 'read' : 'peek' })) as Reading;
+
+  return {
+    read,
+    list: async () => (await read()).cases,
+    create: (meta) => settle(change({ call: 'add', line: { kind: 'case', meta } })),
+    append: (caseId, entry) => settle(change({ call: 'add', line: { kind: 'entry', caseId, entry } })),
+    heal: (stored, aside) => settle(change({ call: 'heal', stored, aside })),
+    remove: (caseId) => change({ call: 'remove', caseId }).then(() => {}),
+    async close() {
+      if (worker) await ask({ call: 'close' }).catch(() => {});
+      worker?.terminate();
+      worker = undefined;
+    },
+  };
+}

@@ -1,0 +1,113 @@
+/**
+ * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
+ * A request is answered after the flush, never before.
+ */
+import { peek, type Slot, Slots } from './slots.ts';
+import { reasonOf, Refusal } from './port.ts';
+import type { Request, Reply } from './journal.ts';
+
+interface SyncFile {
+  read(into: Uint8Array, options: { at: number }): number;
+  write(from: Uint8Array, options: { at: number }): number;
+  getSize(): number;
+  truncate(size: number): void;
+  flush(): void;
+  close(): void;
+}
+
+const scope = globalThis as unknown as {
+  onmessage: (event: MessageEvent<Request>) => void;
+  postMessage(reply: Reply): void;
+};
+
+/** ms to wait for a window that is just going away to let go of the files. */
+const PATIENCE = 2000;
+let slots: Promise<Slots> | undefined;
+let last: Promise<unknown> = Promise.resolve();
+
+scope.onmessage = ({ data }) => {
+  last = last.then(async () => scope.postMessage(await answer(data)));
+};
+
+async function answer(request: Request): Promise<Reply> {
+  try {
+    // The page has already told the user that this one failed: it must not be written after all.
+    if (Date.now() > request.until) throw new Refusal('too late: the file was busy');
+    return { id: request.id, reading: await serve(request) };
+  } catch (error) {
+    return { id: request.id, reason: reasonOf(error), already: error instanceof Refusal && error.already };
+  }
+}
+
+async function serve(request: Request) {
+  if (request.call === 'peek') return peek(await Promise.all((await handles(request.folder)).map(readWhole)));
+  slots ??= openSlots(request.folder).catch((error: unknown) => {
+    slots = undefined;
+    throw error;
+  });
+  const journal = await slots;
+  switch (request.call) {
+    case 'read':
+      return journal.read();
+    case 'add':
+      return journal.add(request.line);
+    case 'heal':
+      return journal.heal(request.stored, request.aside);
+    case 'remove':
+      return journal.remove(request.caseId);
+    case 'close':
+      slots = undefined;
+      return journal.close();
+  }
+}
+
+async function handles(folder: string): Promise<FileSystemFileHandle[]> {
+  if (!navigator.storage?.getDirectory) throw new Refusal('this browser has no private file system');
+  const directory = await (await navigator.storage.getDirectory()).getDirectoryHandle(folder, { create: true });
+  return Promise.all(['a.jsonl', 'b.jsonl'].map((name) => directory.getFileHandle(name, { create: true })));
+}
+
+const readWhole = async (handle: FileSystemFileHandle) => new Uint8Array(await (await handle.getFile()).arrayBuffer());
+
+async function openSlots(folder: string): Promise<Slots> {
+  const [a, b] = (await handles(folder)) as [FileSystemFileHandle, FileSystemFileHandle];
+  const first = await openSlot(a);
+  try {
+    return new Slots([first, await openSlot(b)]);
+  } catch (error) {
+    first.close();
+    throw error;
+  }
+}
+
+async function openSlot(handle: FileSystemFileHandle): Promise<Slot> {
+  const opener = handle as unknown as { createSyncAccessHandle?: () => Promise<SyncFile> };
+  if (!opener.createSyncAccessHandle) throw new Refusal('this browser cannot write files at once');
+  const until = Date.now() + PATIENCE;
+  for (;;) {
+    try {
+      return slotOf(await opener.createSyncAccessHandle());
+    } catch (error) {
+      if ((error as DOMException).name !== 'NoModificationAllowedError' || Date.now() > until) throw error;
+      await new Promise((wake) => setTimeout(wake, 50));
+    }
+  }
+}
+
+function slotOf(file: SyncFile): Slot {
+  return {
+    size: () => file.getSize(),
+    read() {
+      const bytes = new Uint8Array(file.getSize());
+      const count = file.read(bytes, { at: 0 });
+      return bytes.subarray(0, count);
+    },
+    append(bytes) {
+      const written = file.write(bytes, { at: file.getSize() });
+      if (written !== bytes.length) throw new Refusal(`only ${written} of ${bytes.length} bytes could be written`);
+    },
+    truncate: (size) => file.truncate(size),
+    flush: () => file.flush(),
+    close: () => file.close(),
+  };
+}

@@ -1,0 +1,75 @@
+/** Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. */
+import type { Line } from './holdings.ts';
+
+const table = Uint32Array.from({ length: 256 }, (_, i) => {
+  let c = i;
+  for (let bit = 0; bit < 8; bit++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
+  return c;
+});
+
+/**
+ * CRC-32 (ISO 3309, as in gzip), eight hexadecimal digits.
+ *
+ * @example crc32(new TextEncoder().encode('123456789')) // 'cbf43926', the check value of the usual CRC catalogues
+ */
+export function crc32(bytes: Uint8Array): string {
+  let c = 0xffffffff;
+  for (const byte of bytes) c = (table[(c ^ byte) & 0xff] as number) ^ (c >>> 8);
+  return ((c ^ 0xffffffff) >>> 0).toString(16).padStart(8, '0');
+}
+
+const utf8 = new TextEncoder();
+const NEWLINE = 10;
+
+/** The bytes of some lines, each ended by a newline. */
+export function encode(lines: readonly Line[]): Uint8Array {
+  return utf8.encode(
+    lines
+      .map((line) => JSON.stringify(line))
+      .map((json) => `{"sum":"${crc32(utf8.encode(json))}","line":${json}}\n`)
+      .join(''),
+  );
+}
+
+export interface Decoded {
+  lines: Line[];
+  /** How many bytes from the start are kept: up to and with the last newline of a line that can be read. */
+  kept: number;
+  /** Bytes after that: the end of a write that never finished. */
+  torn: number;
+  /** Numbers (from 1) of unreadable lines before the last readable one. */
+  unreadable: number[];
+}
+
+/** Reads lines back. Never throws: an unreadable line in the middle is skipped and told, a torn end is measured. */
+export function decode(bytes: Uint8Array): Decoded {
+  const lines: Line[] = [];
+  const bad: { number: number; before: number }[] = [];
+  let kept = 0;
+  let number = 0;
+  for (let start = 0; start < bytes.length;) {
+    const end = bytes.indexOf(NEWLINE, start);
+    number++;
+    if (end < 0) break;
+    const line = decodeLine(bytes.subarray(start, end));
+    start = end + 1;
+    if (line) {
+      lines.push(line);
+      kept = start;
+    } else bad.push({ number, before: lines.length });
+  }
+  const unreadable = bad.filter((b) => b.before < lines.length).map((b) => b.number);
+  return { lines, kept, torn: bytes.length - kept, unreadable };
+}
+
+function decodeLine(bytes: Uint8Array): Line | undefined {
+  try {
+    const { sum, line } = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) as {
+      sum: string;
+      line: Line;
+    };
+    return crc32(utf8.encode(JSON.stringify(line))) === sum ? line : undefined;
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,91 @@
+/** Two readings of the same log into one. Pure. */
+import type { Entry } from '../../machines/entry.ts';
+import { noSeal, sealOf } from '../../machines/seal.ts';
+import { type Aside, type CaseMeta, type CopyName, type Reading, type StoredCase, sameEntry } from './port.ts';
+
+export interface Disagreement {
+  caseId: string;
+  /** The first entry about which the copies disagree; 0 for what is kept of the case itself. */
+  n: number;
+  /** Whose entry `n` was kept. */
+  kept: CopyName;
+  /** The entries that were not chosen. They stay in the log, set aside. */
+  aside: Entry[];
+}
+
+export interface Merged {
+  cases: StoredCase[];
+  removed: string[];
+  /** Everything set aside, now and at earlier starts. */
+  aside: Aside[];
+  disagreements: Disagreement[];
+}
+
+/**
+ * Both copies taken together. Where one lacks an entry the other's stands; where they disagree, the longer chain whose
+ * seals hold is chosen (the database's among equals) and the other branch is set aside.
+ *
+ * @param database undefined when that copy could not be read
+ * @param journal likewise
+ * @example merge({ …, cases: [] }, journal).cases // what the journal holds
+ */
+export function merge(database: Reading | undefined, journal: Reading | undefined): Merged {
+  const readings = [database, journal].filter((r) => r !== undefined);
+  const removed = [...new Set(readings.flatMap((r) => r.removed))];
+  const gone = new Set(removed);
+  const ids = [...new Set(readings.flatMap((r) => r.cases.map((c) => c.meta.caseId)))].filter((id) => !gone.has(id));
+  const find = (reading: Reading | undefined, id: string) => reading?.cases.find((c) => c.meta.caseId === id);
+  const merged: Merged = { cases: [], removed, aside: [], disagreements: [] };
+  for (const { caseId, entry } of readings.flatMap((r) => r.aside)) if (!gone.has(caseId)) putAside(merged.aside, caseId, entry);
+
+  for (const id of ids) {
+    const [a, b] = [find(database, id), find(journal, id)];
+    const { entries, conflict } = join(a?.entries ?? [], b?.entries ?? []);
+    merged.cases.push({ meta: metaOf(a?.meta, b?.meta), entries });
+    if (conflict) merged.disagreements.push({ caseId: id, ...conflict });
+    else if (a?.meta.created && b?.meta.created && JSON.stringify(a.meta) !== JSON.stringify(b.meta))
+      merged.disagreements.push({ caseId: id, n: 0, kept: 'database', aside: [] });
+    for (const entry of conflict?.aside ?? []) putAside(merged.aside, id, entry);
+  }
+  return merged;
+}
+
+/** A copy that lost a case's opening line holds a blank in its place. */
+const metaOf = (a: CaseMeta | undefined, b: CaseMeta | undefined) => (a?.created ? a : b?.created ? b : a ?? b) as CaseMeta;
+
+function putAside(aside: Aside[], caseId: string, entry: Entry): void {
+  if (!aside.some((a) => a.caseId === caseId && sameEntry(a.entry, entry))) aside.push({ caseId, entry });
+}
+
+function join(database: readonly Entry[], journal: readonly Entry[]) {
+  const [inDatabase, inJournal] = [byNumber(database), byNumber(journal)];
+  const numbers = [...new Set([...inDatabase.keys(), ...inJournal.keys()])].sort((a, b) => a - b);
+  const choices = numbers.map((n) => {
+    const [a, b] = [inDatabase.get(n), inJournal.get(n)];
+    return [...new Set(a && b && !sameEntry(a, b) ? [a, b] : [(a ?? b) as Entry])];
+  });
+  const first = choices.findIndex((choice) => choice.length > 1);
+  if (first < 0) return { entries: choices.flat() };
+
+  const chain = longestChain(choices);
+  // Past the end of the chain no seal holds: the database's entry stands, the journal's goes aside.
+  const entries = choices.map((choice, i) => chain[i] ?? (choice[0] as Entry));
+  const aside = choices.flatMap((choice, i) => choice.filter((entry) => entry !== entries[i]));
+  const n = numbers[first] as number;
+  return { entries, conflict: { n, kept: (inDatabase.get(n) === entries[first] ? 'database' : 'journal') as CopyName, aside } };
+}
+
+const byNumber = (entries: readonly Entry[]) => new Map(entries.map((entry) => [entry.n, entry]));
+
+/** Follows every branch whose seals hold, side by side; the longest wins, the earlier named among equals. */
+function longestChain(choices: readonly Entry[][]): Entry[] {
+  let open: Entry[][] = [[]];
+  for (const [i, choice] of choices.entries()) {
+    const grown = open.flatMap((chain) =>
+      choice.filter((entry) => entry.n === i + 1 && sealOf(chain.at(-1)?.seal ?? noSeal, entry) === entry.seal).map((entry) => [...chain, entry]),
+    );
+    if (grown.length === 0) break;
+    open = grown;
+  }
+  return open[0] as Entry[];
+}

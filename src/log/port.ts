@@ -1,0 +1,114 @@
+/** The log as the session sees it: sealed entries by case, appended, never overwritten. */
+import type { Entry } from '../../machines/entry.ts';
+
+/** What is kept of a case beside its entries. Written once, when the case is opened. */
+export interface CaseMeta {
+  /** A random UUID made on this device. */
+  caseId: string;
+  contentVersion: string;
+  demo: boolean;
+  /** RFC 3339. */
+  created: string;
+  /** A hospital's own additions to the content, as they stood when the case was opened. */
+  overlay?: unknown;
+}
+
+export interface StoredCase {
+  meta: CaseMeta;
+  /** In order of `n`. */
+  entries: Entry[];
+}
+
+export type CopyName = 'database' | 'journal';
+
+/**
+ * What became of a write. `copies: 2` means that both copies hold this and everything before it;
+ * `copies: 1` with `missing` says which copy refused, and `reason` why, in words.
+ * `already` marks a refusal because the very same entry (same n, same seal) is there.
+ */
+export type AppendResult =
+  { ok: true; copies: 2 | 1; missing?: CopyName; reason?: string } | { ok: false; reason: string; already?: boolean };
+
+export interface LogPort {
+  /** Everything that is stored. Rejects with a reason in words when it can't be read. */
+  list(): Promise<StoredCase[]>;
+  create(meta: CaseMeta): Promise<AppendResult>;
+  /** Adds one entry; a second entry with the same `n` is refused. Resolves when it is committed, not before. */
+  append(caseId: string, entry: Entry): Promise<AppendResult>;
+  /** Wipes a case for good: a tombstone keeps it from coming back out of another copy. */
+  remove(caseId: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+/** An entry of a branch that was not chosen when the two copies disagreed. */
+export interface Aside {
+  caseId: string;
+  entry: Entry;
+}
+
+/** Everything that one copy holds, with what was wrong with it, in words. */
+export interface Reading {
+  cases: StoredCase[];
+  /** Case ids that were wiped. */
+  removed: string[];
+  aside: Aside[];
+  torn: string[];
+}
+
+/** One of the two copies: a log that can also be compared and brought up to date. */
+export interface Copy extends LogPort {
+  read(): Promise<Reading>;
+  /**
+   * Makes the copy hold exactly `stored`, in one step. An entry that stands in the way is moved aside, never dropped;
+   * `aside` is kept beside it.
+   */
+  heal(stored: StoredCase, aside: readonly Entry[]): Promise<AppendResult>;
+}
+
+/** A write or a reading that was refused, with the reason in words. */
+export class Refusal extends Error {
+  readonly already: boolean;
+  constructor(reason: string, already = false) {
+    super(reason);
+    this.already = already;
+  }
+}
+
+/**
+ * The reason for a failure, in words.
+ *
+ * @example reasonOf(new DOMException('', 'QuotaExceededError')) // 'no room left: the storage quota is used up'
+ */
+export function reasonOf(error: unknown): string {
+  const { name, message } = (error ?? {}) as { name?: string; message?: string };
+  if (error instanceof Refusal) return error.message;
+  switch (name) {
+    case 'QuotaExceededError':
+      return 'no room left: the storage quota is used up';
+    case 'VersionError':
+      return 'a newer version of this tool has changed the store';
+    case 'InvalidStateError':
+      return `the connection to the store was closed (${message})`;
+    case 'NoModificationAllowedError':
+      return 'another window holds the file';
+    case 'SecurityError':
+    case 'NotAllowedError':
+      return `the browser does not allow storage here (${message})`;
+    default:
+      return [name, message].filter(Boolean).join(': ') || 'no reason given';
+  }
+}
+
+/** Turns a write that resolves or rejects into a result. */
+export async function settle(write: Promise<unknown>): Promise<AppendResult> {
+  try {
+    await write;
+    return { ok: true, copies: 1 };
+  } catch (error) {
+    const already = error instanceof Refusal && error.already;
+    return { ok: false, reason: reasonOf(error), ...(already && { already }) };
+  }
+}
+
+/** Are these the same entry, field by field? Both copies keep the order of the fields. */
+export const sameEntry = (a: Entry, b: Entry): boolean => a.seal === b.seal && JSON.stringify(a) === JSON.stringify(b);

@@ -1,0 +1,174 @@
+/**
+ * The log as the app uses it: two copies, written at the same time, compared at every start. What only one copy holds
+ * is said so; what both hold differently is kept twice; what was wiped stays wiped.
+ */
+import { type Disagreement, type Merged, merge } from './merge.ts';
+import { type AppendResult, type Aside, type Copy, type CopyName, type LogPort, type Reading, Refusal, type StoredCase, reasonOf, sameEntry } from './port.ts';
+
+export interface StartReport {
+  /** Entries that one copy had lost and the other gave back. `entries: 0` when only the opening of the case was lost. */
+  restored: { caseId: string; entries: number; from: CopyName }[];
+  disagreements: Disagreement[];
+  /** What was damaged, in words. */
+  torn: { copy: CopyName; what: string }[];
+  /** Copies that could not be read or brought up to date, with the reason in words. */
+  refused: { copy: CopyName; reason: string }[];
+  /** Branches set aside, now and at earlier starts. */
+  aside: Aside[];
+}
+
+export interface Opened {
+  log: LogPort;
+  report: StartReport;
+  cases: StoredCase[];
+}
+
+type Write = { caseId: string; run: (copy: Copy) => Promise<AppendResult> };
+
+/**
+ * Reads both copies, heals the union back into both, and tells every difference.
+ *
+ * @param writer false in a window that only follows: nothing is healed
+ * @returns never rejects: a copy that refuses is named in the report, and the other carries on
+ * @example (await openTwofold({ database: openDatabase(), journal: openJournal() })).report.restored // []
+ */
+export async function openTwofold(copies: Record<CopyName, Copy>, { writer = true } = {}): Promise<Opened> {
+  const report: StartReport = { restored: [], disagreements: [], torn: [], refused: [], aside: [] };
+  const { database, journal, merged } = await readBoth(copies, (copy, reason) => report.refused.push({ copy, reason }));
+  report.disagreements = merged.disagreements;
+  report.aside = merged.aside;
+  const sides: Side[] = [new Side('database', copies.database), new Side('journal', copies.journal)];
+
+  for (const side of sides) {
+    const reading = side.name === 'database' ? database : journal;
+    if (!reading) continue;
+    report.torn.push(...reading.torn.map((what) => ({ copy: side.name, what })));
+    const from: CopyName = side.name === 'database' ? 'journal' : 'database';
+    for (const stored of merged.cases) {
+      const entries = missingIn(reading, stored);
+      if (entries !== undefined && (side.name === 'database' ? journal : database)) report.restored.push({ caseId: stored.meta.caseId, entries, from });
+    }
+    if (!writer) continue;
+    const reason = await bringUp(side.copy, reading, merged);
+    if (reason) report.refused.push({ copy: side.name, reason });
+  }
+  return { log: logOf(sides, copies), report, cases: merged.cases };
+}
+
+async function readBoth(copies: Record<CopyName, Copy>, refused: (copy: CopyName, reason: string) => void) {
+  const read = (name: CopyName) =>
+    copies[name].read().catch((error: unknown) => {
+      refused(name, reasonOf(error));
+      return undefined;
+    });
+  const [database, journal] = await Promise.all([read('database'), read('journal')]);
+  return { database, journal, merged: merge(database, journal) };
+}
+
+/** How many entries of a case a copy lacks; undefined when it lacks nothing. */
+function missingIn(reading: Reading, stored: StoredCase): number | undefined {
+  const held = reading.cases.find((c) => c.meta.caseId === stored.meta.caseId);
+  if (!held) return stored.entries.length;
+  const numbers = new Set(held.entries.map((entry) => entry.n));
+  return stored.entries.filter((entry) => !numbers.has(entry.n)).length || (held.meta.created || !stored.meta.created ? undefined : 0);
+}
+
+/** Heals a copy where it differs. The first refusal ends it and is returned, in words. */
+async function bringUp(copy: Copy, reading: Reading, merged: Merged): Promise<string | undefined> {
+  for (const caseId of merged.removed) {
+    if (reading.removed.includes(caseId)) continue;
+    try {
+      await copy.remove(caseId);
+    } catch (error) {
+      return reasonOf(error);
+    }
+  }
+  for (const stored of merged.cases) {
+    const aside = merged.aside.filter((a) => a.caseId === stored.meta.caseId).map((a) => a.entry);
+    if (holds(reading, stored, merged.aside)) continue;
+    const result = await copy.heal(stored, aside);
+    if (!result.ok) return result.reason;
+  }
+  return undefined;
+}
+
+function holds(reading: Reading, { meta, entries }: StoredCase, aside: readonly Aside[]): boolean {
+  const held = reading.cases.find((c) => c.meta.caseId === meta.caseId);
+  if (!held || held.entries.length !== entries.length || (!held.meta.created && meta.created)) return false;
+  const wanted = aside.filter((a) => a.caseId === meta.caseId).length;
+  return wanted === reading.aside.filter((a) => a.caseId === meta.caseId).length && entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry));
+}
+
+/** One copy, with the writes it still owes to each case. */
+class Side {
+  private readonly owed = new Map<string, Write[]>();
+  constructor(
+    readonly name: CopyName,
+    readonly copy: Copy,
+  ) {}
+
+  /** Makes up for what was refused before, in order, then writes; stops at the first refusal. */
+  async write(write: Write): Promise<AppendResult> {
+    const owed = [...(this.owed.get(write.caseId) ?? []), write];
+    this.owed.set(write.caseId, owed);
+    for (let next = owed[0]; next; next = owed[0]) {
+      const result = await next.run(this.copy);
+      // A write whose answer got lost may be there after all.
+      if (!result.ok && !result.already) return result;
+      owed.shift();
+      if (next === write) return result;
+    }
+    return { ok: true, copies: 1 };
+  }
+
+  /** The user was told that this was not recorded, so it must not be made up for later. */
+  forget(write: Write): void {
+    const owed = this.owed.get(write.caseId) ?? [];
+    this.owed.set(write.caseId, owed.filter((one) => one !== write));
+  }
+
+  forgetCase(caseId: string): void {
+    this.owed.delete(caseId);
+  }
+}
+
+function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
+  let last: Promise<unknown> = Promise.resolve();
+  /** One after the other: what a copy owes is made up for in order. */
+  const inTurn = <T>(step: () => Promise<T>): Promise<T> => {
+    const next = last.then(step);
+    last = next.catch(() => {});
+    return next;
+  };
+
+  async function writeBoth(write: Write): Promise<AppendResult> {
+    const results = await Promise.all(sides.map((side) => side.write(write)));
+    const bad = results.flatMap((result, i) => (result.ok ? [] : [{ side: sides[i] as Side, result }]));
+    const refused = bad.filter(({ result }) => !result.already);
+    if (bad.length < 2 && refused.length === 0) return { ok: true, copies: 2 };
+    const [one] = refused;
+    if (one && bad.length === 1) return { ok: true, copies: 1, missing: one.side.name, reason: one.result.reason };
+    for (const side of sides) side.forget(write);
+    const reason = bad.map(({ side, result }) => `${side.name}: ${result.reason}`).join('; ');
+    return { ok: false, reason, ...(refused.length === 0 && { already: true }) };
+  }
+
+  return {
+    async list() {
+      const refused: string[] = [];
+      const { database, journal, merged } = await readBoth(copies, (copy, reason) => refused.push(`${copy}: ${reason}`));
+      if (!database && !journal) throw new Refusal(refused.join('; '));
+      return merged.cases;
+    },
+    create: (meta) => inTurn(() => writeBoth({ caseId: meta.caseId, run: (copy) => copy.create(meta) })),
+    append: (caseId, entry) => inTurn(() => writeBoth({ caseId, run: (copy) => copy.append(caseId, entry) })),
+    remove: (caseId) =>
+      inTurn(async () => {
+        for (const side of sides) side.forgetCase(caseId);
+        const ends = await Promise.allSettled(sides.map((side) => side.copy.remove(caseId)));
+        const refused = ends.flatMap((end, i) => (end.status === 'rejected' ? [`${sides[i]?.name}: ${reasonOf(end.reason)}`] : []));
+        if (refused.length) throw new Refusal(`not wiped from every copy (${refused.join('; ')})`);
+      }),
+    close: () => inTurn(async () => void (await Promise.all(sides.map((side) => side.copy.close())))),
+  };
+}

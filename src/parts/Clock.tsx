@@ -1,0 +1,24 @@
+import { Show } from 'solid-js';
+
+export interface ClockProps {
+  label: string;
+  /** The reading with its units, such as `span(72)`, or a time of day; figures all have one width. */
+  reading: string;
+  /** What it is measured against, such as "of 120 min". */
+  of?: string;
+}
+
+/** One clock: what it counts, and how far it has got. It counts up in one voice and never changes its look. */
+export function Clock(props: ClockProps) {
+  return (
+    <div class="clock" role="timer" aria-label={props.label}>
+      <span class="clock-label" aria-hidden="true">
+        {props.label}
+      </span>
+      <b class="figure">{props.reading}</b>
+      <Show when={props.of}>
+        <span class="clock-label">{props.of}</span>
+      </Show>
+    </div>
+  );
+}

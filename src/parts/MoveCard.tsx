@@ -1,0 +1,86 @@
+import { For, Show } from 'solid-js';
+import { TurnArrow } from '../pictures/TurnArrow.tsx';
+import { Mark } from './Marks.tsx';
+import { Touch } from './Touch.tsx';
+
+export interface CardFigure {
+  /** What the figure is, such as "ring lost". */
+  label: string;
+  /** Before the move; left out when it does not change. */
+  before?: string;
+  after: string;
+}
+
+export interface CardNeed {
+  label: string;
+  have: boolean;
+}
+
+export interface MoveCardProps {
+  /** Its number, which is also its key. */
+  number: number | string;
+  title: string;
+  /** Drawn after the title when the turn is the point of it; the words are spoken. */
+  turn?: string | undefined;
+  figures?: readonly CardFigure[];
+  needs?: readonly CardNeed[];
+  /** What stands before it, such as a hold, in one line. */
+  before?: string | undefined;
+  closed?: string | undefined;
+  consequential?: boolean;
+  pressed?: boolean;
+  /** Spoken names of the drawn signs: from one value "to" the next; a tool "here", or "not here". */
+  words: { becomes: string; have: string; lacks: string };
+  onAct: () => void;
+}
+
+/** One numbered option: all cards weigh the same. */
+export function MoveCard(props: MoveCardProps) {
+  return (
+    <Touch
+      size="card"
+      class="card"
+      onAct={() => props.onAct()}
+      closed={props.closed}
+      consequential={props.consequential}
+      pressed={props.pressed}
+    >
+      <b class="card-number figure">{props.number}</b>
+      <span class="card-title">
+        {props.title}
+        <Show when={props.turn}>{(turn) => <TurnArrow label={turn()} />}</Show>
+      </span>
+      <Show when={props.figures?.length}>
+        <span class="card-line">
+          <For each={props.figures}>
+            {(figure) => (
+              <span class="card-figure">
+                {figure.label}{' '}
+                <b class="figure">
+                  <Show when={figure.before}>
+                    {figure.before} <Mark sign="becomes" label={props.words.becomes} />{' '}
+                  </Show>
+                  {figure.after}
+                </b>
+              </span>
+            )}
+          </For>
+        </span>
+      </Show>
+      <Show when={props.needs?.length}>
+        <span class="card-line">
+          <For each={props.needs}>
+            {(need) => (
+              <span class="card-figure">
+                {need.label} <Mark sign={need.have ? 'have' : 'lacks'} label={need.have ? props.words.have : props.words.lacks} />
+              </span>
+            )}
+          </For>
+        </span>
+      </Show>
+      <Show when={props.before}>
+        <span class="card-line card-before">{props.before}</span>
+      </Show>
+    </Touch>
+  );
+}

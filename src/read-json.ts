@@ -1,0 +1,97 @@
+/** Strict JSON: UTF-8, no duplicate keys, bounded size and nesting; every fault with its place. */
+import { getLocation, visit } from 'jsonc-parser';
+import type { Fault } from '../machines/entry.ts';
+
+export const maxBytes = 16 * 1024 * 1024;
+export const maxDepth = 64;
+
+type Json = { value: unknown } | { faults: Fault[] };
+
+/**
+ * Reads JSON text from bytes.
+ *
+ * @param bytes at most 16 MiB of UTF-8
+ * @returns the value, or the first faults: `line:column` for what has no path, otherwise the path
+ * @example readJson(new TextEncoder().encode('{"a":1,"a":2}')) // { faults: [{ path: 'a', message: 'duplicate key' }] }
+ */
+export function readJson(bytes: Uint8Array): Json {
+  const fault = (path: string, message: string): Json => ({ faults: [{ path, message }] });
+  if (bytes.length > maxBytes) return fault('file', `larger than 16 MiB (${bytes.length} bytes)`);
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return fault('file', 'not UTF-8 text');
+  }
+  const deep = tooDeepAt(text);
+  if (deep >= 0) return fault(pathAt(text, deep), `nested more than ${maxDepth} levels`);
+  try {
+    const value: unknown = JSON.parse(text);
+    const faults = keyFaults(text);
+    return faults.length ? { faults } : { value };
+  } catch {
+    return fault(placeOfError(text), 'broken JSON');
+  }
+}
+
+/** Offset of the bracket that opens one level too many, or -1. Runs before any recursive parser sees the text. */
+function tooDeepAt(text: string): number {
+  let depth = 0;
+  let inString = false;
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i);
+    if (inString) {
+      if (c === 0x5c) i++;
+      else if (c === 0x22) inString = false;
+    } else if (c === 0x22) inString = true;
+    else if (c === 0x5b || c === 0x7b) {
+      if (++depth > maxDepth) return i;
+    } else if (c === 0x5d || c === 0x7d) depth--;
+  }
+  return -1;
+}
+
+type Path = readonly (string | number)[];
+const written = (path: Path) =>
+  path.reduce<string>((at, key) => (typeof key === 'number' ? `${at}[${key}]` : at ? `${at}.${key}` : key), '');
+
+/** The path there when the text can be read so far, else line:column. */
+function pathAt(text: string, offset: number): string {
+  try {
+    return written(getLocation(text, offset).path).slice(0, 120) || lineColumn(text, offset);
+  } catch {
+    return lineColumn(text, offset);
+  }
+}
+
+function lineColumn(text: string, offset: number): string {
+  const before = text.slice(0, offset).split('\n');
+  return `${before.length}:${(before.at(-1) as string).length + 1}`;
+}
+
+/** Duplicate keys, and keys that every object inherits: a schema could not tell them from its own. */
+function keyFaults(text: string): Fault[] {
+  const faults: Fault[] = [];
+  const open: Set<string>[] = [];
+  visit(text, {
+    onObjectBegin: () => void open.push(new Set()),
+    onObjectEnd: () => void open.pop(),
+    onObjectProperty: (key, _offset, _length, _line, _character, path) => {
+      const keys = open.at(-1) as Set<string>;
+      if (keys.has(key)) faults.push({ path: written([...path(), key]), message: 'duplicate key' });
+      else if (key in Object.prototype) faults.push({ path: written([...path(), key]), message: 'unknown field' });
+      keys.add(key);
+    },
+  });
+  return faults;
+}
+
+function placeOfError(text: string): string {
+  let place: string | undefined;
+  visit(
+    text,
+    { onError: (_error, _offset, _length, line, character) => void (place ??= `${line + 1}:${character + 1}`) },
+    { disallowComments: true },
+  );
+  return place ?? lineColumn(text, text.length);
+}

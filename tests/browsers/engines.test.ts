@@ -1,0 +1,88 @@
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { policy } from '../../src/tools/serve.mjs';
+import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
+
+const firstText = `new Promise((done, fail) => {
+  const end = performance.now() + 10000;
+  (function look() {
+    const text = document.getElementById('app').innerText.trim();
+    if (text) done(text);
+    else if (performance.now() > end) fail(new Error('the page stayed empty'));
+    else setTimeout(look, 50);
+  })();
+})`;
+
+const workerState = `Promise.race([
+  navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
+    const worker = registration.active;
+    const tell = () => worker.state === 'activated' && done(worker.state);
+    worker.addEventListener('statechange', tell);
+    tell();
+  })),
+  new Promise((done) => setTimeout(() => done('no worker after 20 s'), 20000)),
+])`;
+
+const fontsOf = (weight: number) =>
+  `document.fonts.load('${weight} 20px "Atkinson Hyperlegible Next"').then((faces) => faces.map((face) => face.status))`;
+
+const engines: [string, () => Promise<Engine | null>][] = [
+  ['Chromium', launchChromium],
+  ['Firefox', launchFirefox],
+  ['WebKit', launchWebKit],
+];
+
+describe.each(engines)('the built app in %s', (name, launch) => {
+  let engine: Engine | null = null;
+  let server: Awaited<ReturnType<typeof startServer>>;
+  beforeAll(async () => {
+    server = await startServer();
+    engine = await launch();
+    if (!engine) console.warn(`${name} skipped: not on this machine`);
+    await engine?.open(server.url);
+  });
+  afterAll(async () => {
+    await engine?.close();
+    await server.close();
+  });
+
+  it('shows words, ships its two weights of type, and works without a network once it was loaded', async (task) => {
+    if (!engine) return task.skip('skipped: not on this machine');
+    const words = await engine.evaluate(firstText);
+    expect(words).toMatch(/\p{L}{3}/u);
+    expect(await engine.evaluate(fontsOf(400))).toEqual(['loaded']);
+    expect(await engine.evaluate(fontsOf(700))).toEqual(['loaded']);
+    expect(await engine.evaluate(workerState)).toBe('activated');
+
+    await server.close();
+    await engine.open(server.url);
+    expect(await engine.evaluate(firstText)).toBe(words);
+  });
+});
+
+it('does nothing at start that the content policy forbids, nor anything else Chromium complains of', async (task) => {
+  const engine = await launchChromium();
+  if (!engine) return task.skip('skipped: not on this machine');
+  const server = await startServer();
+  try {
+    const complaints: string[] = [];
+    engine.page.on(
+      'console',
+      (message) => ['error', 'warning'].includes(message.type()) && complaints.push(message.text()),
+    );
+    engine.page.on('pageerror', (error) => complaints.push(String(error)));
+    await engine.open(server.url);
+    await engine.evaluate(firstText);
+    await engine.evaluate(workerState);
+    expect(complaints).toEqual([]);
+  } finally {
+    await engine.close();
+    await server.close();
+  }
+});
+
+it('says the same content policy in the page as in the headers', () => {
+  const html = readFileSync(resolve(import.meta.dirname, '../../dist/index.html'), 'utf8');
+  expect(html).toContain(`content="${policy.replace("; frame-ancestors 'none'", '')}"`);
+});

@@ -1,0 +1,59 @@
+/** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
+import type { JournalWorker, Reply, Request } from '../../src/log/journal.ts';
+import { reasonOf, Refusal } from '../../src/log/port.ts';
+import { type Slot, Slots } from '../../src/log/slots.ts';
+
+/** A file in memory. `refuse` makes the next writes fail after so many bytes. */
+export class MemoryFile implements Slot {
+  bytes = new Uint8Array();
+  flushed = 0;
+  refuse: { after: number } | undefined;
+  read = () => this.bytes.slice();
+  size = () => this.bytes.length;
+  append(bytes: Uint8Array): void {
+    const part = this.refuse ? bytes.subarray(0, this.refuse.after) : bytes;
+    this.bytes = Uint8Array.from([...this.bytes, ...part]);
+    if (this.refuse) throw new DOMException('', 'QuotaExceededError');
+  }
+  truncate(size: number): void {
+    this.bytes = this.bytes.slice(0, size);
+  }
+  flush(): void {
+    this.flushed = this.bytes.length;
+  }
+  close(): void {}
+}
+
+export const files = (): [MemoryFile, MemoryFile] => [new MemoryFile(), new MemoryFile()];
+
+/** A worker on two files in memory that answers as the real one does. `mute` swallows the requests. */
+export function simulatedWorker(slots: readonly [Slot, Slot], state: { mute?: boolean; started?: number } = {}): JournalWorker {
+  state.started = (state.started ?? 0) + 1;
+  let journal: Slots | undefined;
+  const worker: JournalWorker = {
+    onmessage: null,
+    onerror: null,
+    terminate: () => (worker.onmessage = null),
+    postMessage(request: Request) {
+      if (state.mute) return;
+      const reply = answer(structuredClone(request));
+      setTimeout(() => worker.onmessage?.({ data: structuredClone(reply) } as MessageEvent<Reply>));
+    },
+  };
+  return worker;
+
+  function answer(request: Request): Reply {
+    try {
+      journal ??= new Slots(slots);
+      if (request.call === 'read') return { id: request.id, reading: journal.read() };
+      if (request.call === 'add') journal.add(request.line);
+      if (request.call === 'heal') journal.heal(request.stored, request.aside);
+      if (request.call === 'remove') journal.remove(request.caseId);
+      if (request.call === 'close') journal = undefined;
+      return { id: request.id };
+    } catch (error) {
+      return { id: request.id, reason: reasonOf(error), already: error instanceof Refusal && error.already };
+    }
+  }
+}
+

@@ -1,0 +1,185 @@
+import { describe, expect, it } from 'vitest';
+import { openMemory } from '../../src/log/memory.ts';
+import { type AppendResult, type Copy, type CopyName, Refusal } from '../../src/log/port.ts';
+import { openTwofold } from '../../src/log/twofold.ts';
+import { chain, metaOf, next } from './chain.ts';
+
+const names: CopyName[] = ['database', 'journal'];
+const otherOf = (name: CopyName): CopyName => (name === 'database' ? 'journal' : 'database');
+const pair = (): Record<CopyName, Copy> => ({ database: openMemory(), journal: openMemory() });
+
+async function fill(copy: Copy, entries: ReturnType<typeof chain>, caseId = 'one') {
+  await copy.create(metaOf(caseId));
+  for (const entry of entries) await copy.append(caseId, entry);
+}
+const entriesOf = async (copy: { list: Copy['list'] }, caseId = 'one') => (await copy.list()).find((c) => c.meta.caseId === caseId)?.entries;
+
+/** Makes a copy refuse while `switch.on`. */
+function faulty(copy: Copy, reason = 'no room left') {
+  const fault = { on: true };
+  const or = <A extends unknown[]>(call: (...args: A) => Promise<AppendResult>) => async (...args: A): Promise<AppendResult> =>
+    fault.on ? { ok: false, reason } : call(...args);
+  const spoilt: Copy = {
+    ...copy,
+    create: or(copy.create),
+    append: or(copy.append),
+    heal: or(copy.heal),
+    read: () => (fault.on ? Promise.reject(new Refusal(reason)) : copy.read()),
+    remove: (caseId) => (fault.on ? Promise.reject(new Refusal(reason)) : copy.remove(caseId)),
+  };
+  return { spoilt, fault };
+}
+
+describe('the two copies, written', () => {
+  it('counts two copies when both have committed', async () => {
+    const copies = pair();
+    const { log } = await openTwofold(copies);
+    expect(await log.create(metaOf('one'))).toEqual({ ok: true, copies: 2 });
+    expect(await log.append('one', next([]))).toEqual({ ok: true, copies: 2 });
+    for (const name of names) expect(await entriesOf(copies[name])).toEqual(chain(1, 'x', 2, [next([])]));
+  });
+
+  for (const name of names) {
+    it(`[Z14] says "one copy" and why when the ${name} refuses, and makes up for it as soon as it can`, async () => {
+      const copies = pair();
+      const { spoilt, fault } = faulty(copies[name]);
+      fault.on = false;
+      const { log } = await openTwofold({ ...copies, [name]: spoilt });
+      const entries = chain(4);
+      await log.create(metaOf('one'));
+      await log.append('one', entries[0] as never);
+      fault.on = true;
+      for (const entry of entries.slice(1, 3))
+        expect(await log.append('one', entry)).toEqual({ ok: true, copies: 1, missing: name, reason: 'no room left' });
+      fault.on = false;
+      expect(await log.append('one', entries[3] as never)).toEqual({ ok: true, copies: 2 });
+      for (const each of names) expect(await entriesOf(copies[each])).toEqual(entries);
+    });
+
+    it(`[Z14] a ${name} that refuses from the start is named, and the other carries on`, async () => {
+      const copies = pair();
+      await fill(copies[otherOf(name)], chain(2));
+      const { spoilt } = faulty(copies[name], 'not allowed here');
+      const { log, report, cases } = await openTwofold({ ...copies, [name]: spoilt });
+      expect(report.refused).toEqual([{ copy: name, reason: 'not allowed here' }]);
+      expect(report.restored).toEqual([]);
+      expect(cases[0]?.entries).toEqual(chain(2));
+      expect(await log.append('one', chain(3)[2] as never)).toEqual({ ok: true, copies: 1, missing: name, reason: 'not allowed here' });
+    });
+  }
+
+  it('[Z14] refuses when both refuse, and does not write that entry later behind the back of the user', async () => {
+    const copies = pair();
+    const [a, b] = [faulty(copies.database), faulty(copies.journal, 'another window holds the file')];
+    a.fault.on = b.fault.on = false;
+    const { log } = await openTwofold({ database: a.spoilt, journal: b.spoilt });
+    await log.create(metaOf('one'));
+    a.fault.on = b.fault.on = true;
+    const told = await log.append('one', next([], { type: 'remark', text: 'told as not recorded' }));
+    expect(told).toEqual({ ok: false, reason: 'database: no room left; journal: another window holds the file' });
+    a.fault.on = b.fault.on = false;
+    const again = next([], { type: 'remark', text: 'said again' });
+    expect(await log.append('one', again)).toEqual({ ok: true, copies: 2 });
+    for (const name of names) expect(await entriesOf(copies[name])).toEqual([again]);
+  });
+});
+
+describe('the two copies, compared at the start', () => {
+  for (const name of names) {
+    it(`[Z14] an emptied ${name} is filled again from the other, and told`, async () => {
+      const copies = pair();
+      await fill(copies[otherOf(name)], chain(5));
+      const { report, cases } = await openTwofold(copies);
+      expect(report).toMatchObject({ restored: [{ caseId: 'one', entries: 5, from: otherOf(name) }], disagreements: [], refused: [] });
+      expect(cases[0]?.entries).toEqual(chain(5));
+      expect(await entriesOf(copies[name])).toEqual(chain(5));
+    });
+
+    it(`[Z14] a ${name} that lost its tail, or an entry in the middle, gets it back`, async () => {
+      for (const lost of [[4], [3, 4], [0], [1, 3]]) {
+        const copies = pair();
+        await fill(copies[otherOf(name)], chain(5));
+        await fill(copies[name], chain(5).filter((_, i) => !lost.includes(i)));
+        const { report } = await openTwofold(copies);
+        expect(report.restored).toEqual([{ caseId: 'one', entries: lost.length, from: otherOf(name) }]);
+        expect(await entriesOf(copies[name])).toEqual(chain(5));
+      }
+    });
+
+    it(`[Z22] a case wiped only from the ${name} is wiped from the other, not brought back`, async () => {
+      const copies = pair();
+      for (const each of names) await fill(copies[each], chain(3));
+      await copies[name].remove('one');
+      const { cases, report } = await openTwofold(copies);
+      expect([cases, report.restored]).toEqual([[], []]);
+      expect(await copies[otherOf(name)].list()).toEqual([]);
+      expect((await copies[otherOf(name)].read()).removed).toEqual(['one']);
+    });
+
+    it(`[Z14] when the copies disagree and the ${name} has the longer chain, that is kept and the other set aside in both`, async () => {
+      const copies = pair();
+      const [long, short] = [chain(6, 'kept', 4, chain(3)), chain(5, 'branch', 4, chain(3))];
+      await fill(copies[name], long);
+      await fill(copies[otherOf(name)], short);
+      const { report, cases } = await openTwofold(copies);
+      expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: name, aside: short.slice(3) }]);
+      expect(cases[0]?.entries).toEqual(long);
+      for (const each of names) {
+        const reading = await copies[each].read();
+        expect(reading.cases[0]?.entries).toEqual(long);
+        expect(reading.aside.map((a) => a.entry)).toEqual(short.slice(3));
+      }
+      const again = await openTwofold(copies);
+      expect([again.report.disagreements, again.report.restored, again.report.aside.length]).toEqual([[], [], 2]);
+    });
+  }
+
+  it('[Z15] an entry changed in one copy loses to the one whose seal holds, however long its chain', async () => {
+    for (const name of names) {
+      const copies = pair();
+      const forged = chain(5).map((entry) => (entry.n === 2 ? ({ ...entry, text: 'never happened' } as typeof entry) : entry));
+      await fill(copies[name], forged);
+      await fill(copies[otherOf(name)], chain(5).slice(0, 3));
+      const { report, cases } = await openTwofold(copies);
+      expect(cases[0]?.entries).toEqual(chain(5));
+      expect(report.disagreements).toEqual([{ caseId: 'one', n: 2, kept: otherOf(name), aside: [forged[1]] }]);
+    }
+  });
+
+  it('branches of equal length: the database is kept, the journal set aside', async () => {
+    const copies = pair();
+    await fill(copies.database, chain(3, 'a'));
+    await fill(copies.journal, chain(3, 'b'));
+    const { report } = await openTwofold(copies);
+    expect(report.disagreements).toEqual([{ caseId: 'one', n: 1, kept: 'database', aside: chain(3, 'b') }]);
+  });
+
+  it('[Z25] a window that only follows heals nothing', async () => {
+    const copies = pair();
+    await fill(copies.database, chain(3));
+    const { cases } = await openTwofold(copies, { writer: false });
+    expect(cases[0]?.entries).toEqual(chain(3));
+    expect(await copies.journal.list()).toEqual([]);
+  });
+
+  it('with both copies refusing, says so of both and lets nothing pass as recorded', async () => {
+    const [a, b] = [faulty(openMemory()), faulty(openMemory())];
+    const { log, report } = await openTwofold({ database: a.spoilt, journal: b.spoilt });
+    expect(report.refused.map((r) => r.copy)).toEqual(names);
+    expect((await log.create(metaOf('one'))).ok).toBe(false);
+    await expect(log.list()).rejects.toThrow('no room left');
+  });
+
+  it('[Z22] says which copy still holds a case that could not be wiped from it, and finishes at the next start', async () => {
+    const copies = pair();
+    for (const each of names) await fill(copies[each], chain(2));
+    const { spoilt, fault } = faulty(copies.database, 'the disk is full');
+    fault.on = false;
+    const { log } = await openTwofold({ ...copies, database: spoilt });
+    fault.on = true;
+    await expect(log.remove('one')).rejects.toThrow('not wiped from every copy (database: the disk is full)');
+    fault.on = false;
+    expect((await openTwofold({ ...copies, database: spoilt })).cases).toEqual([]);
+    expect(await copies.database.list()).toEqual([]);
+  });
+});
