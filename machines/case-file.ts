@@ -2,9 +2,9 @@
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
-import { emptyCase, type Room } from './case.context.ts';
+import type { Room } from './case.context.ts';
+import { fold, step, unfolded, type Folded } from './fold.ts';
 import { verify, type Head, type Seals } from './seal.ts';
-import { struckBy } from './strike.ts';
 import { epoch } from './time.ts';
 
 export const format = 'counterturn-case';
@@ -36,12 +36,17 @@ export function readCase(value: unknown, load: (version: string) => Content | un
   if (!isObject(value)) return fault('file', 'expected an object');
   if (value.format !== format) return fault('format', `${show(value.format ?? null)} is not "${format}"`);
   if (value.formatVersion !== formatVersion)
-    return fault('formatVersion', `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersion}`);
+    return fault(
+      'formatVersion',
+      `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersion}`,
+    );
   const faults: Fault[] = [];
   for (const key of Object.keys(value))
-    if (!['format', 'formatVersion', 'contentVersion', 'entries', 'head'].includes(key)) faults.push({ path: key, message: 'unknown field' });
+    if (!['format', 'formatVersion', 'contentVersion', 'entries', 'head'].includes(key))
+      faults.push({ path: key, message: 'unknown field' });
   const content = typeof value.contentVersion === 'string' ? load(value.contentVersion) : undefined;
-  if (!content) faults.push({ path: 'contentVersion', message: `this build has no content ${show(value.contentVersion ?? null)}` });
+  if (!content)
+    faults.push({ path: 'contentVersion', message: `this build has no content ${show(value.contentVersion ?? null)}` });
   const head = value.head === undefined ? undefined : headOf(value.head, faults);
   if (!Array.isArray(value.entries)) return { faults: [...faults, { path: 'entries', message: 'expected a list' }] };
   const entries: Entry[] = [];
@@ -59,41 +64,51 @@ export function readCase(value: unknown, load: (version: string) => Content | un
 
 function headOf(value: unknown, faults: Fault[]): Head | undefined {
   if (!isObject(value)) return void faults.push({ path: 'head', message: 'expected an object' });
-  for (const key of Object.keys(value)) if (key !== 'n' && key !== 'seal') faults.push({ path: `head.${key}`, message: 'unknown field' });
-  if (!Number.isInteger(value.n) || (value.n as number) < 1) faults.push({ path: 'head.n', message: 'expected a whole number from 1' });
+  for (const key of Object.keys(value))
+    if (key !== 'n' && key !== 'seal') faults.push({ path: `head.${key}`, message: 'unknown field' });
+  if (!Number.isInteger(value.n) || (value.n as number) < 1)
+    faults.push({ path: 'head.n', message: 'expected a whole number from 1' });
   if (typeof value.seal !== 'string' || !/^[0-9a-f]{64}$/.test(value.seal))
     faults.push({ path: 'head.seal', message: 'expected 64 lower-case hexadecimal digits' });
   return value as unknown as Head;
 }
 
 /**
- * Faults that only show between entries: numbers, times, limits in force, bores wider than the bone in force.
+ * Faults that only show between entries: numbers, times, limits in force, bores wider than the bone in force. What is
+ * in force at an entry is what stood before it: a later strike makes nothing that was once accepted unreadable.
  *
  * @param entries each checked on its own
  */
 export function acrossEntries(entries: readonly Entry[], content: Content): Fault[] {
   const faults: Fault[] = [];
-  const { struck } = struckBy(entries);
-  let { room } = emptyCase(content);
+  const stateAt = stateBefore(entries, content);
   let before = -Infinity;
   entries.forEach((entry, index) => {
     const path = `entries[${index}]`;
-    if (entry.n !== index + 1) faults.push({ path: `${path}.n`, message: `expected ${index + 1}, the numbers run without gaps` });
+    if (entry.n !== index + 1)
+      faults.push({ path: `${path}.n`, message: `expected ${index + 1}, the numbers run without gaps` });
     const logged = epoch(entry.logged);
     if (epoch(entry.at) > logged) faults.push({ path: `${path}.at`, message: 'later than it was logged' });
     if (logged < before) faults.push({ path: `${path}.logged`, message: 'earlier than the entry before' });
     before = Math.max(before, logged);
-    faults.push(...againstRoom(entry, room, content, path));
-    if (!struck.has(entry.n)) room = inForce(room, entry);
+    const needsRoom = entry.type === 'limits-set' || ('bores' in entry && entry.bores?.length);
+    if (needsRoom) faults.push(...againstRoom(entry, stateAt(index).case.context.room, content, path));
   });
   return faults;
 }
 
-function inForce(room: Room, entry: Entry): Room {
-  if (entry.type === 'case-opened') return { ...room, opened: room.opened ?? entry };
-  if (entry.type === 'limits-set') return { ...room, limits: limitsAfter(room, entry) };
-  if (entry.type !== 'bone-measured') return room;
-  return entry.screw === undefined ? { ...room, bone: entry } : { ...room, boneAt: { ...room.boneAt, [entry.screw]: entry } };
+/** The state before an entry, asked for in ascending order: folded once, and anew only past a strike. */
+function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded {
+  let state = unfolded(content);
+  let done = 0;
+  return (index) => {
+    const ahead = entries.slice(done, index);
+    state = ahead.some(({ type }) => type === 'struck')
+      ? fold(entries.slice(0, index), content)
+      : ahead.reduce((now, entry) => step(now, entry, []), state);
+    done = index;
+    return state;
+  };
 }
 
 const limitsAfter = (room: Room, { boneConsider, boneStop }: Extract<Entry, { type: 'limits-set' }>) => ({
@@ -101,19 +116,30 @@ const limitsAfter = (room: Room, { boneConsider, boneStop }: Extract<Entry, { ty
   boneStop: boneStop ?? room.limits.boneStop,
 });
 
-function againstRoom(entry: Entry, room: Room, content: Content, path: string): Fault[] {
+/** Faults of one entry against the room in force: limits that cross, bores as wide as the bone. */
+export function againstRoom(entry: Entry, room: Room, content: Content, path: string): Fault[] {
   if (entry.type === 'limits-set') {
     const { boneConsider, boneStop } = limitsAfter(room, entry);
     const named = entry.boneConsider === undefined ? 'boneStop' : 'boneConsider';
     return boneConsider > boneStop
-      ? [{ path: `${path}.${named}`, message: `consider limit ${boneConsider} is greater than stop limit ${boneStop} in force` }]
+      ? [
+          {
+            path: `${path}.${named}`,
+            message: `consider limit ${boneConsider} is greater than stop limit ${boneStop} in force`,
+          },
+        ]
       : [];
   }
   if (entry.type !== 'move-started' && entry.type !== 'move-ended') return [];
   const bone = boneAt(content, room, entry.screw);
   return (entry.bores ?? []).flatMap((bore, index) =>
     bone && bore.diameter >= bone.outer
-      ? [{ path: `${path}.bores[${index}].diameter`, message: `a bore of ${bore.diameter} mm is as wide as the bone of ${bone.outer} mm` }]
+      ? [
+          {
+            path: `${path}.bores[${index}].diameter`,
+            message: `a bore of ${bore.diameter} mm is as wide as the bone of ${bone.outer} mm`,
+          },
+        ]
       : [],
   );
 }

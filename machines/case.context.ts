@@ -21,8 +21,10 @@ export interface Tip {
   tool: ToolId;
   entry: number;
   listed: number | null;
-  /** Known only from the outcome `tool-broke`: the next word on that tool's damage takes its place. */
+  /** Known only from the outcome `tool-broke`: the next word on damage takes its place. */
   presumed: boolean;
+  /** The tool itself is only the likely one: nobody had named it. */
+  guessed: boolean;
 }
 
 export interface Inflation {
@@ -99,18 +101,19 @@ export function withTool(tools: readonly RoomTool[], entry: EntryOf<'tool-in-roo
 }
 
 /** Tips once a tool broke under a move. */
-export const withBroken = (tips: readonly Tip[], tool: ToolId, entry: number): readonly Tip[] => [
-  ...tips,
-  { tool, entry, listed: null, presumed: true },
-];
+export const withBroken = (
+  tips: readonly Tip[],
+  { tool, named }: { tool: ToolId; named: boolean },
+  entry: number,
+): readonly Tip[] => [...tips, { tool, entry, listed: null, presumed: true, guessed: !named }];
 
-/** Tips once a tool's damage was described: the description replaces what was only presumed of that tool. */
+/** Tips once a tool's damage was described: it replaces what was presumed of that tool, or of one nobody had named. */
 export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>): readonly Tip[] {
-  const presumed = tips.findIndex((tip) => tip.presumed && tip.tool === entry.tool);
+  const same = tips.findIndex((tip) => tip.presumed && tip.tool === entry.tool);
+  const presumed = same < 0 ? tips.findIndex((tip) => tip.presumed && tip.guessed) : same;
   const others = presumed < 0 ? tips : tips.toSpliced(presumed, 1);
-  return entry.tipMissing
-    ? [...others, { tool: entry.tool, entry: entry.n, listed: entry.length ?? null, presumed: false }]
-    : others;
+  const described = { tool: entry.tool, entry: entry.n, listed: entry.length ?? null, presumed: false, guessed: false };
+  return entry.tipMissing ? [...others, described] : others;
 }
 
 /** Holds on the case that an answer closes for good. */

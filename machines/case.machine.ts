@@ -19,6 +19,7 @@ const machine = setup({
       const { entry, unaccounted } = hears(event, 'count-answered');
       return !metalNotCounted(entry, unaccounted);
     },
+    atWork: ({ context }) => context.workStarted !== null,
     inflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'up',
     deflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'down',
   },
@@ -66,11 +67,9 @@ const machine = setup({
       const { entry, ended } = event as Extract<CaseEvent, { type: 'move-ended' | 'move-started' | 'left-in' }>;
       const cut = ended !== null && ended.move.shavings;
       const broke = entry.type === 'move-ended' && entry.outcome === 'tool-broke' && ended !== null;
-      const need = ended?.move.needs.find((group) => 'anyOf' in group);
-      const tool = ended?.tool ?? (need && 'anyOf' in need ? need.anyOf[0] : undefined);
       return {
         shavings: context.shavings || cut,
-        tips: broke ? withBroken(context.tips, tool ?? 'driver-hexagonal', entry.n) : context.tips,
+        tips: broke ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
     }),
     plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
@@ -86,9 +85,10 @@ const machine = setup({
       tips: withDamage(context.tips, hears(event, 'tool-damaged').entry),
     })),
     noteImages: assign(({ context, event }) => ({ shots: context.shots + hears(event, 'images').entry.shots })),
-    noteDose: assign(({ event }) => ({
-      lastDose: { drug: hears(event, 'antibiotic').entry.drug, steady: event.steady },
-    })),
+    noteDose: assign(({ context, event }) => {
+      const dose = { drug: hears(event, 'antibiotic').entry.drug, steady: event.steady };
+      return { lastDose: context.lastDose && context.lastDose.steady > dose.steady ? context.lastDose : dose };
+    }),
     washOut: assign({ shavings: false }),
     inflate: assign(({ context, event }) => ({
       inflations: [...context.inflations, { up: event.steady, down: null, answered: false }],
@@ -106,6 +106,7 @@ const machine = setup({
         tourniquetLimitReached(minutesBetween(inflation.up, event.steady), context.tourniquetLimit)
       )
         return { inflations: context.inflations.with(-1, { ...inflation, answered: true }) };
+      if (hold === 'shavings' && context.workEnded !== null) return { shavings: false };
       if (!isCaseAnswer(hold)) return {};
       const worked = context.workStarted === null ? null : minutesBetween(context.workStarted, event.steady);
       return hold === 'time' && !theatreTimeUsedUp(worked, context.theatreMinutes)
@@ -181,7 +182,7 @@ const machine = setup({
         count: {
           initial: 'later',
           states: {
-            later: { on: { 'work-ended': 'open' } },
+            later: { on: { 'work-ended': { guard: 'atWork', target: 'open' } } },
             open: { on: { 'count-answered': { guard: 'counted', target: 'answered' }, 'move-started': 'later' } },
             answered: { on: { 'move-started': 'later' } },
           },

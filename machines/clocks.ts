@@ -31,9 +31,9 @@ export const currentInflation = (context: Pick<CaseContext, 'inflations'>): Infl
   return last && last.down === null ? last : null;
 };
 
-/** Minutes worked so far, up to the end of the work; null before it began. */
+/** Minutes worked up to `now` or the end of the work, whichever came first; null before it began. */
 export const workedMinutes = (context: CaseContext, now: number): number | null =>
-  context.workStarted === null ? null : minutesBetween(context.workStarted, context.workEnded ?? now);
+  context.workStarted === null ? null : minutesBetween(context.workStarted, Math.min(now, context.workEnded ?? now));
 
 /**
  * Every clock as of `now`.

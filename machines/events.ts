@@ -1,7 +1,7 @@
 /**
  * What the statecharts hear: the log's own entries, with the steady time and what the fold already knows about them.
  */
-import type { HoldId, MoveId } from '../content/ids.ts';
+import type { HoldId, MoveId, ToolId } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
 import type { Bore, EntryOf, EntryType } from './entry.ts';
 
@@ -31,9 +31,9 @@ export type CaseEvent =
   | (Heard<'left-in'> & EndedMove)
   | (Heard<'count-answered'> & { unaccounted: boolean });
 
-/** The move that this entry brings to an end, if any. */
+/** The move that this entry brings to an end, if any; `tool`: the one named at its start, else the likely one. */
 export interface EndedMove {
-  ended: { move: Move; tool: EntryOf<'move-started'>['tool'] } | null;
+  ended: { move: Move; tool: ToolId; named: boolean } | null;
 }
 
 export interface RunningMove {
@@ -43,6 +43,8 @@ export interface RunningMove {
   tool: EntryOf<'move-started'>['tool'];
   /** Bores that stand if the end of the move names none. */
   bores: Bore[];
+  /** Holds that were answered ahead of it. */
+  answered: readonly HoldId[];
 }
 
 export type { HoldId };

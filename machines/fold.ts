@@ -10,7 +10,7 @@ import type { Content, Move } from '../content/types.ts';
 import { caseMachine, type CaseMachine } from './case.machine.ts';
 import { currentInflation, minutesBetween, steadyTime, workedMinutes, type Jump } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
-import { serves } from './compute/fit.ts';
+import { serves, workingTool } from './compute/fit.ts';
 import { isAnythingUnaccounted } from './compute/metal.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { CaseEvent, EndedMove, ScrewEvent } from './events.ts';
@@ -30,7 +30,7 @@ export interface Folded {
   /** In the order in which they were first listed. */
   screws: ReadonlyMap<string, ScrewSnapshot>;
   jumps: readonly Jump[];
-  /** Latest steady time of an entry, ms. */
+  /** Latest steady time of an entry that had effect, ms. */
   latest: number;
   outOfOrder: readonly number[];
   unoffered: readonly number[];
@@ -42,7 +42,8 @@ export interface Folded {
 /** Later than this between event and entry makes a late entry. */
 const lateAfterMs = 60_000;
 
-export const isLate = (entry: Pick<Entry, 'at' | 'logged'>): boolean => epoch(entry.logged) - epoch(entry.at) > lateAfterMs;
+export const isLate = (entry: Pick<Entry, 'at' | 'logged'>): boolean =>
+  epoch(entry.logged) - epoch(entry.at) > lateAfterMs;
 
 /** The state before any entry. */
 export const unfolded = (content: Content): Folded => ({
@@ -85,11 +86,12 @@ function one(state: Folded, entry: Entry, isStruck: boolean, isRefused: boolean)
   const late = isLate(entry) ? [...state.late, entry.n] : state.late;
   if (isStruck) return late === state.late ? state : { ...state, late };
   const at = epoch(entry.at);
-  const jumps = entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
+  const jumps =
+    entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
   const steady = steadyTime(at, entry.n, state.jumps);
   const latest = Math.max(state.latest, steadyTime(at, entry.n + 1, jumps));
   const heard = isRefused ? null : hear(state, entry, steady);
-  if (!heard) return { ...state, late, latest, outOfOrder: [...state.outOfOrder, entry.n] };
+  if (!heard) return { ...state, late, outOfOrder: [...state.outOfOrder, entry.n] };
   return { ...state, ...heard, jumps, late, latest };
 }
 
@@ -111,6 +113,8 @@ function hear(state: Folded, entry: Entry, steady: number): Heard | null {
       return onScrews(state, [entry.screw], { type: entry.type, entry, steady } as ScrewEvent & CaseEvent);
     case 'piece-recovered':
       return onScrews(state, entry.screw === undefined ? [] : [entry.screw], { type: entry.type, entry, steady });
+    case 'struck':
+      return {};
     case 'hold-answered':
       return onScrews(state, addressed(state, entry.screw), { type: entry.type, entry, steady });
     case 'plate-off':
@@ -160,10 +164,16 @@ function tell(state: Folded, id: string, event: ScrewEvent): ScrewSnapshot | nul
 
 const replaced = (screws: Folded['screws'], id: string, next: ScrewSnapshot) => new Map(screws).set(id, next);
 
-/** Whom an answer is for: the screw named, else the one called, else all. */
+/** Whom an answer is for: the screw named, else the one called that is still in, else all. */
 function addressed(state: Folded, screw: string | undefined): readonly string[] {
-  const { called } = state.case.context;
+  const called = calledScrew(state);
   return screw !== undefined ? [screw] : called !== null ? [called] : [...state.screws.keys()];
+}
+
+/** The screw that is being worked on; null when none was called or it has ended. */
+export function calledScrew({ case: { context }, screws }: Folded): string | null {
+  const screw = context.called === null ? undefined : screws.get(context.called);
+  return screw && isWorking(screw.context.stage) ? context.called : null;
 }
 
 function onListing(state: Folded, entry: EntryOf<'screw-listed'>, steady: number): Heard | null {
@@ -179,7 +189,11 @@ const moveOf = (content: Content, id: string) => content.moves.find((move) => mo
 
 function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
   const running = screw?.context.running;
-  return { ended: running ? { move: moveOf(state.content, running.move), tool: running.tool } : null };
+  if (!screw || !running) return { ended: null };
+  const move = moveOf(state.content, running.move);
+  return {
+    ended: { move, tool: running.tool ?? workingTool(move, screw.context.facts), named: running.tool !== undefined },
+  };
 }
 
 function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, steady: number): Heard | null {
@@ -198,7 +212,9 @@ function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): 
   const { room } = state.case.context;
   const move = moveOf(state.content, entry.move);
   const { stage } = listed.context;
-  const bores = isWorking(stage) ? projected(state.content, move, stage, listed.context.facts, room.tools).bores : [];
+  const bores = isWorking(stage)
+    ? projected(state.content, move, stage, listed.context.facts, room.tools, entry.tool).bores
+    : [];
   const heard = onCase(state, { type: entry.type, entry, steady, ...ended });
   const event: ScrewEvent = { type: entry.type, entry, steady, move, projected: bores };
   if (!heard || !rested.can(event)) return null;
@@ -217,7 +233,14 @@ function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): 
 const noChange = (entry: EntryOf<'move-started'>, steady: number): ScrewEvent => ({
   type: 'move-ended',
   steady,
-  entry: { n: entry.n, at: entry.at, logged: entry.logged, type: 'move-ended', screw: entry.screw, outcome: 'no-change' },
+  entry: {
+    n: entry.n,
+    at: entry.at,
+    logged: entry.logged,
+    type: 'move-ended',
+    screw: entry.screw,
+    outcome: 'no-change',
+  },
 });
 
 /** Holds that stand open as this move starts, and that nobody has answered. */
@@ -257,9 +280,14 @@ export function screwHolds(screw: ScrewSnapshot): HoldId[] {
 export function timedHolds({ case: { context } }: Folded, now: number): HoldId[] {
   const holds: HoldId[] = [];
   const inflation = currentInflation(context);
-  if (inflation && !inflation.answered && tourniquetLimitReached(minutesBetween(inflation.up, now), context.tourniquetLimit))
+  if (
+    inflation &&
+    !inflation.answered &&
+    tourniquetLimitReached(minutesBetween(inflation.up, now), context.tourniquetLimit)
+  )
     holds.push('tourniquet');
-  if (!context.answered.time && theatreTimeUsedUp(workedMinutes(context, now), context.theatreMinutes)) holds.push('time');
+  if (!context.answered.time && theatreTimeUsedUp(workedMinutes(context, now), context.theatreMinutes))
+    holds.push('time');
   return holds;
 }
 
@@ -269,7 +297,9 @@ export function hardMetalHold(state: Folded): HoldId[] {
   if (!state.case.matches({ open: { phase: 'briefing' } }) || answered['hard-metal']) return [];
   const screws = [...state.screws.values()].map(({ context }) => context);
   const drill = { anyOf: ['hard-metal-drill' as const] };
-  return noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts))) ? ['hard-metal'] : [];
+  return noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts)))
+    ? ['hard-metal']
+    : [];
 }
 
 /** H9 and H10: from the end of the work; also when a case is closed straight from the work. */

@@ -24,18 +24,17 @@ export interface Loss {
   wholeBone: boolean;
 }
 
+/** Two unions of the same bores may differ by as much. */
+const rounding = 1e-9;
+const costsBone = ({ before, after }: Loss) => before !== null && after !== null && after > before + rounding;
+
 /** H4: after the move the loss at that level reaches the stop limit: consider abandoning. */
 export const considerAbandoning = (loss: Loss, limits: { boneStop: number }): boolean =>
-  loss.wholeBone ||
-  (loss.before !== null && loss.after !== null && loss.after > loss.before && loss.after >= limits.boneStop);
+  loss.wholeBone || (costsBone(loss) && (loss.after as number) >= limits.boneStop);
 
 /** H3: after the move the loss at that level reaches the consider limit. H4, when it applies too, speaks for both. */
 export const boneLossThresholdReached = (loss: Loss, limits: { boneConsider: number; boneStop: number }): boolean =>
-  loss.before !== null &&
-  loss.after !== null &&
-  loss.after > loss.before &&
-  loss.after >= limits.boneConsider &&
-  !considerAbandoning(loss, limits);
+  costsBone(loss) && (loss.after as number) >= limits.boneConsider && !considerAbandoning(loss, limits);
 
 /** H5: taps, hollow reamers and sleeves turn in reverse only. */
 export const driveMustRunInReverse = (move: Move): boolean => move.reverse;

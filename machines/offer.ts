@@ -88,10 +88,6 @@ export function holdsBefore(move: Move, cost: Cost, room: Room): HoldId[] {
   return holds;
 }
 
-/** The open moves of a screw in ladder order, `leave-in` among them; none once it has ended. */
-export const openMoves = (content: Content, room: Room, situation: Situation): Move[] =>
-  content.moves.filter((move) => belongs(move, situation.screw) && closedBecause(move, situation, room) === null);
-
 export interface Offer {
   offered: OfferedMove[];
   withdrawn: WithdrawnMove[];
@@ -104,6 +100,8 @@ export interface Offer {
 export function offer(content: Content, room: Room, situation: Situation): Offer {
   const result: Offer = { offered: [], withdrawn: [] };
   const { screw } = situation;
+  // While a move runs the offer stands as if it had not started, so with what was answered for it.
+  const answered = [...(screw.running?.answered ?? []), ...screw.answered];
   for (const move of content.moves) {
     if (!belongs(move, screw)) continue;
     const closed = closedBecause(move, situation, room);
@@ -112,7 +110,7 @@ export function offer(content: Content, room: Room, situation: Situation): Offer
       continue;
     }
     const cost = boneCost(content, room, screw, move);
-    const holds = holdsBefore(move, cost, room).filter((hold) => !screw.answered.includes(hold));
+    const holds = holdsBefore(move, cost, room).filter((hold) => !answered.includes(hold));
     result.offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
   }
   const leave = result.offered.findIndex(({ move }) => move === 'leave-in');

@@ -10,7 +10,7 @@ import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Folded } from './fold.ts';
 import { noHardMetalDrillFits } from './guards.ts';
-import { openMoves } from './offer.ts';
+import { belongs, closedBecause, type Situation } from './offer.ts';
 import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
 
@@ -38,28 +38,14 @@ function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean)
   return { ...fresh, found: screw.found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
 }
 
-/** Stages a screw can reach from one stage when every open move does what it is made for. */
-function isOpen(content: Content, room: Room, screw: ScrewContext, stage: WorkingStage, lastIn: boolean): boolean {
-  const machine = screwMachine(content);
-  const seen = new Set<string>();
-  const ahead: ScrewContext[] = [supposedAt(screw, stage, room.plateOff)];
-  for (let now = ahead.pop(); now; now = ahead.pop()) {
-    if (now.stage === 'out') return true;
-    if (seen.has(now.stage)) continue;
-    seen.add(now.stage);
-    for (const move of openMoves(content, room, { screw: now, reassess: false, lastIn })) {
-      if (move.aim === 'left-in' || move.turnsInRecess) continue;
-      ahead.push(afterAim(machine, now, move));
-    }
-  }
-  return false;
-}
-
 /** Plays one move to its own aim on the statechart. */
 function afterAim(machine: ReturnType<typeof screwMachine>, screw: ScrewContext, move: Move): ScrewContext {
   const time = '2000-01-01T00:00:00Z';
   const common = { n: 1, at: time, logged: time, screw: screw.id };
-  const [start] = initialTransition(machine, { facts: { ...screw.facts, stage: screw.stage as WorkingStage }, plateOff: false });
+  const [start] = initialTransition(machine, {
+    facts: { ...screw.facts, stage: screw.stage as WorkingStage },
+    plateOff: false,
+  });
   const outcome = move.aim === 'out' ? 'out' : 'set-up-done';
   const events = [
     { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
@@ -69,36 +55,47 @@ function afterAim(machine: ReturnType<typeof screwMachine>, screw: ScrewContext,
   return { ...screw, stage: end.context.stage };
 }
 
-const withTools = (room: Room, tools: readonly ToolId[]): Room => ({
-  ...room,
-  tools: [...room.tools, ...tools.map((tool) => ({ tool, fits: undefined, size: undefined, outer: undefined, inner: undefined }))],
-});
-
 const order = (tool: ToolId) => toolIds.indexOf(tool);
 
-/** Tools that could help at some failure and that the room lacks in a fitting size, in the order of the tool ids. */
-function lacking(content: Content, room: Room, screw: ScrewContext, stage: WorkingStage): ToolId[] {
-  const needed = content.moves
-    .filter((move) => !move.turnsInRecess && move.fits.some((fit) => depth(fit) >= depth(stage)))
-    .flatMap((move) => move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts))))
-    .flatMap((group) => candidates(group, screw.facts));
-  return [...new Set(needed)].sort((a, b) => order(a) - order(b));
+/** Every way to pick one from each list. */
+const product = (lists: readonly (readonly ToolId[])[]): ToolId[][] =>
+  lists.reduce<ToolId[][]>((sets, list) => sets.flatMap((set) => list.map((tool) => [...set, tool])), [[]]);
+
+const union = (...sets: (readonly ToolId[])[]): ToolId[] =>
+  [...new Set(sets.flat())].sort((a, b) => order(a) - order(b));
+
+/** Sets of which no other one is a part, fewest tools first. */
+function minimal(sets: readonly ToolId[][]): ToolId[][] {
+  const kept: ToolId[][] = [];
+  for (const set of [...sets].sort(compareSets))
+    if (!kept.some((way) => way.every((tool) => set.includes(tool)))) kept.push(set);
+  return kept;
 }
 
-/** All sets of `size` items, in lexicographic order. */
-function* subsets<T>(items: readonly T[], size: number, from = 0): Generator<T[]> {
-  if (size === 0) return yield [];
-  for (let i = from; i + size <= items.length; i++)
-    for (const rest of subsets(items, size - 1, i + 1)) yield [items[i] as T, ...rest];
-}
-
-/** Every set of tools that opens a stage and of which no part would do, smallest first. */
-function waysToOpen(test: (tools: readonly ToolId[]) => boolean, tools: readonly ToolId[]): ToolId[][] {
-  const ways: ToolId[][] = [];
-  for (let size = 1; size <= Math.min(tools.length, 4); size++)
-    for (const set of subsets(tools, size))
-      if (!ways.some((way) => way.every((tool) => set.includes(tool))) && test(set)) ways.push(set);
-  return ways;
+/**
+ * Every set of tools that leads from a stage to `out` and of which no part would do: what each move lacks, and what
+ * lies beyond the stage it is made for. `[[]]` when the way is open as the room stands.
+ */
+function waysOut(
+  content: Content,
+  room: Room,
+  screw: ScrewContext,
+  lastIn: boolean,
+  seen: readonly string[] = [],
+): ToolId[][] {
+  if (screw.stage === 'out') return [[]];
+  if (seen.includes(screw.stage)) return [];
+  const situation: Situation = { screw, reassess: false, lastIn };
+  const ways = content.moves.flatMap((move) => {
+    if (!belongs(move, screw) || move.aim === 'left-in' || move.turnsInRecess) return [];
+    const closed = closedBecause(move, situation, room);
+    if (closed && closed.why !== 'tool-missing') return [];
+    const unmet = move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts)));
+    const beyond = waysOut(content, room, afterAim(screwMachine(content), screw, move), lastIn, [...seen, screw.stage]);
+    const needed = product(unmet.map((group) => candidates(group, screw.facts)));
+    return beyond.flatMap((way) => needed.map((set) => union(way, set)));
+  });
+  return minimal(ways);
 }
 
 /** Fewer tools first; among equals the first in the order of the tool ids. */
@@ -149,12 +146,21 @@ function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> }
     const ahead = failures.filter((stage) => depth(stage) >= depth(screw.stage));
     looked.set(id, ahead.length);
     for (const stage of ahead) {
-      const { diameter, drive, driveSize, locking, cortices } = screw.facts;
-      const { found, shankProud, reamed } = screw;
-      const kind = JSON.stringify([stage, diameter, drive, driveSize, locking, cortices, found, shankProud, reamed, lastIn]);
+      const { diameter, drive, driveSize, locking } = screw.facts;
+      const kind = JSON.stringify([
+        stage,
+        diameter,
+        drive,
+        driveSize,
+        locking,
+        screw.found,
+        screw.shankProud,
+        screw.reamed,
+        lastIn,
+      ]);
       if (!known.has(kind)) {
-        const test = (tools: readonly ToolId[]) => isOpen(content, withTools(room, tools), screw, stage, lastIn);
-        known.set(kind, test([]) ? null : waysToOpen(test, lacking(content, room, screw, stage)));
+        const ways = waysOut(content, room, supposedAt(screw, stage, room.plateOff), lastIn);
+        known.set(kind, ways.some((way) => way.length === 0) ? null : ways);
       }
       const ways = known.get(kind);
       if (ways) dead.push({ screw, stage, ways });
@@ -186,7 +192,9 @@ function assumptions(state: Folded): string[] {
     ...(whole?.source === 'assumed' ? ['bone'] : []),
     ...Object.entries(room.boneAt).flatMap(([screw, bone]) => (bone.source === 'assumed' ? [`bone:${screw}`] : [])),
     ...(reamer ? ['reamer'] : []),
-    ...[...state.screws.values()].flatMap(({ context }) => (context.facts.length === null ? [`length:${context.id}`] : [])),
+    ...[...state.screws.values()].flatMap(({ context }) =>
+      context.facts.length === null ? [`length:${context.id}`] : [],
+    ),
   ];
 }
 
@@ -207,7 +215,9 @@ export function readiness(state: Folded): Readiness {
   const screws = [...state.screws.values()].map(({ context }) => context);
   if (noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts))))
     doNotStart.push({ reason: 'no-hard-metal-drill', missing: ['hard-metal-drill'] });
-  const stuck = screws.filter(({ id }) => dead.some((d) => d.screw.id === id) && dead.filter((d) => d.screw.id === id).length === looked.get(id));
+  const stuck = screws.filter(
+    ({ id }) => dead.some((d) => d.screw.id === id) && dead.filter((d) => d.screw.id === id).length === looked.get(id),
+  );
   if (stuck.length) {
     const either = stuck.map(({ id }) => dead.filter((d) => d.screw.id === id).flatMap(({ ways }) => ways));
     doNotStart.push({ reason: 'no-way-past', missing: smallestCover(either) });

@@ -28,7 +28,7 @@ export interface ScrewContext {
   jammedSeat: boolean;
   /** `turn-out` was given its one more try. */
   turnOutReopened: boolean;
-  /** A reassessment was made in this stage, so that reseating the driver is open. */
+  /** A reassessment was made in this stage and since the last slip, so that reseating the driver is open. */
   reassessed: boolean;
   /** A jammed tool fills the recess. */
   toolInRecess: boolean;
@@ -116,6 +116,7 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     withoutGain: screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0),
     usedUp: [...new Set([...screw.usedUp, ...spent])],
     jammedSeat: screw.jammedSeat || (move.id === 'turn-out' && isWithoutGain(end, move)),
+    reassessed: screw.reassessed && outcome !== 'slipped',
     toolInRecess: outcome === 'tool-jammed',
     reamed: screw.reamed || (move.id === 'hollow-ream' && outcome !== 'slipped' && outcome !== 'tool-broke'),
     gripFailed:

@@ -83,10 +83,14 @@ function build(moves: ReadonlyMap<string, Move>) {
         const stage = entry.stage ?? 'seated';
         return { facts: entry, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
       }),
-      start: assign(({ event }) => {
+      start: assign(({ context, event }) => {
         const { entry, steady, projected } = hears(event, 'move-started');
         const bores = entry.bores ?? projected;
-        return { running: { move: entry.move, entry: entry.n, steady, tool: entry.tool, bores }, answered: [] };
+        const { answered } = context;
+        return {
+          running: { move: entry.move, entry: entry.n, steady, tool: entry.tool, bores, answered },
+          answered: [],
+        };
       }),
       end: assign(({ context, event }) => afterEnd(context, hears(event, 'move-ended').entry, running(context))),
       leave: assign(({ context, event }) => ({
@@ -100,9 +104,11 @@ function build(moves: ReadonlyMap<string, Move>) {
       plateIsOff: assign({ shankProud: true }),
       reassessAfterSlip: assign(({ context }) => afterReassessment(context, false)),
       reassessFreely: assign(({ context }) => afterReassessment(context, true)),
-      noteAnswer: assign(({ context, event }) => ({
-        answered: [...new Set([...context.answered, hears(event, 'hold-answered').entry.hold])],
-      })),
+      noteAnswer: assign(({ context, event }) => {
+        const { hold } = hears(event, 'hold-answered').entry;
+        const both = hold === 'bone-stop' ? (['bone-stop', 'bone-consider'] as const) : [hold];
+        return { answered: [...new Set([...context.answered, ...both])] };
+      }),
       forgetFailures: assign({ withoutGain: 0 }),
     },
   });

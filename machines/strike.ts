@@ -10,7 +10,7 @@ export interface Strikes {
 
 /**
  * A strike cannot be of itself, of a later entry or of another strike, nor come after the case was closed, unless what
- * it strikes is that closing (or opening) itself.
+ * it strikes is that closing: then the case was never closed.
  *
  * @example struckBy([opened, { n: 2, type: 'struck', entry: 1, … }]).struck // Set { 1 }
  */
@@ -23,19 +23,18 @@ export function struckBy(entries: readonly Entry[]): Strikes {
     return found?.type === 'struck' ? undefined : found;
   };
   for (const entry of entries) {
-    const type = target(entry)?.type;
-    if (type === 'case-closed' || type === 'case-opened') struck.add((target(entry) as Entry).n);
+    const found = target(entry);
+    if (found?.type === 'case-closed') struck.add(found.n);
   }
-  let opened = false;
+  const openings: number[] = [];
   let closed = false;
   for (const entry of entries) {
-    if (entry.type === 'case-opened' && !struck.has(entry.n)) opened = true;
-    if (entry.type === 'case-closed' && !struck.has(entry.n)) closed ||= opened;
+    if (entry.type === 'case-opened') openings.push(entry.n);
+    if (entry.type === 'case-closed' && !struck.has(entry.n)) closed ||= openings.some((n) => !struck.has(n));
     if (entry.type !== 'struck') continue;
     const found = target(entry);
-    if (found && struck.has(found.n)) continue;
-    if (!found || closed || !opened) refused.add(entry.n);
-    else struck.add(found.n);
+    if (found && !closed) struck.add(found.n);
+    else if (!found || !struck.has(found.n)) refused.add(entry.n);
   }
   return { struck, refused };
 }

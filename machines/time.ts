@@ -32,10 +32,12 @@ export function epoch(text: string): number {
   date.setUTCFullYear(year, month - 1, day);
   date.setUTCHours(hour, minute, second, ms);
   const utc = date.getTime() - away * 60_000;
-  // A leap second is always the last second of a UTC day's hour.
-  if (second === 60 && new Date(utc).getUTCMinutes() !== 0) return NaN;
-  return utc;
+  return second === 60 && !beginsMonth(new Date(utc)) ? NaN : utc;
 }
+
+/** A leap second is the last second of a month in UTC: what follows it begins the next. */
+const beginsMonth = (after: Date) =>
+  after.getUTCDate() === 1 && after.getUTCHours() === 0 && after.getUTCMinutes() === 0;
 
 const daysIn = (year: number, month: number) =>
   month === 2

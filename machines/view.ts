@@ -4,10 +4,19 @@ import type { Content } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { screwMetal, tipMetal } from './compute/metal.ts';
-import { closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds, type Folded, type ScrewSnapshot } from './fold.ts';
+import {
+  calledScrew,
+  closingHolds,
+  hardMetalHold,
+  screwHolds,
+  situationOf,
+  timedHolds,
+  type Folded,
+  type ScrewSnapshot,
+} from './fold.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
-import { isWorking, type ScrewContext } from './screw.context.ts';
+import type { ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
 import type { CaseView, Phase, ScrewView } from './view.types.ts';
 
@@ -69,7 +78,8 @@ export function caseHolds(state: Folded, now: number): HoldId[] {
 
 function caseNotices({ content, case: { context } }: Folded, now: number): NoticeId[] {
   const inflation = currentInflation(context);
-  const near = inflation && tourniquetLimitNear(minutesBetween(inflation.up, now), context.tourniquetLimit, content.limits);
+  const near =
+    inflation && tourniquetLimitNear(minutesBetween(inflation.up, now), context.tourniquetLimit, content.limits);
   return near ? ['tourniquet'] : [];
 }
 
@@ -89,12 +99,15 @@ function moveSince(state: Folded): number | null {
  * @param seals what `verify` said of the log
  * @example view(fold([], content)).phase // 'briefing'
  */
-export function view(state: Folded, now = state.latest, seals: Seals = { seals: 'unsealed', brokenAt: null }): CaseView {
+export function view(
+  state: Folded,
+  now = state.latest,
+  seals: Seals = { seals: 'unsealed', brokenAt: null },
+): CaseView {
   const { context } = state.case;
-  const called = context.called === null ? undefined : state.screws.get(context.called);
   return {
     phase: phaseOf(state),
-    called: called && isWorking(called.context.stage) ? context.called : null,
+    called: calledScrew(state),
     screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
     toolTips: tipMetal(context),
     holds: caseHolds(state, now),

@@ -7,4 +7,6 @@ export default defineConfig([
   tseslint.configs.recommended,
   { rules: { '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }] } },
   { files: ['**/*.tsx'], ...solid.configs['flat/typescript'] },
+  // Lost reactivity shows as a stale figure on the screen: never only a warning.
+  { files: ['**/*.tsx'], rules: { 'solid/reactivity': 'error' } },
 ]);

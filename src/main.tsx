@@ -1,5 +1,134 @@
+/** The app in a browser: devices, the log on disk, the session, the screens. */
+import { createSignal } from 'solid-js';
 import { render } from 'solid-js/web';
+import { now, ownZone, watchJumps } from './device/clock.ts';
+import { watchPainting } from './device/heartbeat.ts';
+import { readSettings, saveSettings } from './device/settings.ts';
+import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
+import { askToPersist, type Kept } from './device/storage.ts';
+import { watchUpdates } from './device/update.ts';
+import { keepAwake } from './device/wake-lock.ts';
+import { openDatabase } from './log/indexed-db.ts';
+import { openJournal } from './log/journal.ts';
+import { openTwofold, type StartReport } from './log/twofold.ts';
+import { App } from './screens/App.tsx';
+import type { Preferences } from './screens/app.ts';
+import { createSession, type Told } from './session/session.ts';
 import './fonts.css';
+import './theme.css';
 
-render(() => <h1>Counterturn</h1>, document.getElementById('app')!);
-if ('serviceWorker' in navigator) void navigator.serviceWorker.register('./sw.js');
+/** Without a word from the first window for so long, a following window says that it is out of date. */
+const silentAfterMs = 2500;
+const beatMs = 1000;
+
+const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readSettings>): Preferences => ({ theme, pxPerMm: pixelsPerMm, distance });
+
+const told = (report: StartReport): string[] => [
+  ...report.restored.map(({ entries, from }) => `${entries} ${entries === 1 ? 'entry' : 'entries'} brought back from the ${from}`),
+  ...report.torn.map(({ copy, what }) => `${copy}: ${what}`),
+  ...report.refused.map(({ copy, reason }) => `the ${copy} cannot be used: ${reason}`),
+  ...report.disagreements.map(() => 'the two copies of a case differed: the longer whole one is shown, the other is kept aside'),
+];
+
+async function start(): Promise<void> {
+  const wall = location.hash === '#wall';
+  const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
+  const opened = await openTwofold({ database: openDatabase(), journal: openJournal() }, { writer: claim.writer });
+
+  const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
+  const [storage, setStorage] = createSignal<Kept>('unknown');
+  const [update, setUpdate] = createSignal<(() => void) | null>(null);
+  const [gap, setGap] = createSignal<number | null>(null);
+  const [asleep, setAsleep] = createSignal<string | null>(null);
+  const [silentSince, setSilentSince] = createSignal<string | null>(null);
+  const zone = () => session.open()?.folded.case.context.room.opened?.zone ?? ownZone();
+
+  let lastWord = performance.now();
+  const line = openLine<Told>((message) => {
+    if (claim.writer) return;
+    lastWord = performance.now();
+    setSilentSince(null);
+    void follow(message);
+  });
+  const session = createSession({
+    log: opened.log,
+    stored: opened.cases,
+    now: () => now(zone()),
+    newId: () => crypto.randomUUID(),
+    ...(claim.writer && { tell: (message: Told) => line.post(message) }),
+  });
+
+  async function reread(caseId: string): Promise<void> {
+    const stored = await opened.log.list();
+    session.follow(stored.find(({ meta }) => meta.caseId === caseId) ?? null);
+  }
+  async function follow(message: Told): Promise<void> {
+    const current = session.open();
+    if (message.kind === 'entry') return session.followEntry(message.meta, message.entry) ? undefined : reread(message.meta.caseId);
+    if (message.kind === 'opened') return reread(message.meta.caseId);
+    if (message.kind === 'left' || message.caseId === null) return session.follow(null);
+    if (current?.meta.caseId !== message.caseId || current.entries.length !== message.entries) return reread(message.caseId);
+  }
+
+  if (claim.writer) {
+    setInterval(() => {
+      const current = session.open();
+      line.post({ kind: 'beat', caseId: current?.meta.caseId ?? null, entries: current?.entries.length ?? 0 });
+    }, beatMs);
+    const unfinished = session.unfinished();
+    if (unfinished) session.resume(unfinished);
+    watchJumps(({ seconds, maybeSlept }) => {
+      if (session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
+    });
+  } else {
+    setInterval(() => {
+      const silent = performance.now() - lastWord;
+      if (silent > silentAfterMs && silentSince() === null) setSilentSince(now(zone(), Date.now() - silent).slice(11, 19));
+    }, 500);
+    if (!wall) whenWriterGone(() => location.reload());
+  }
+  askToPersist(setStorage);
+  watchPainting(({ seconds, hidden }) => {
+    if (hidden && seconds < 60) return;
+    setGap(seconds);
+    setTimeout(() => setGap(null), 30_000);
+  });
+  const updates = watchUpdates(() => setUpdate(() => () => void updates.apply()));
+
+  let release: (() => void) | null = null;
+  const awake = (wanted: boolean) => {
+    if (wanted && !release) release = keepAwake(({ held, reason }) => setAsleep(held || !reason ? null : 'app.may-sleep'));
+    else if (!wanted) {
+      release?.();
+      release = null;
+      setAsleep(null);
+    }
+  };
+
+  render(
+    () => (
+      <App
+        session={session}
+        writer={() => claim.writer}
+        wall={wall}
+        nowMs={() => Date.now()}
+        preferences={preferences}
+        prefer={(change) => {
+          const next = { ...preferences(), ...change };
+          saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
+          setPreferences(next);
+        }}
+        startTold={() => told(opened.report)}
+        update={update}
+        storage={storage}
+        silentSince={silentSince}
+        gap={gap}
+        awake={awake}
+        awakeTold={asleep}
+      />
+    ),
+    document.getElementById('app') as HTMLElement,
+  );
+}
+
+void start();

@@ -1,6 +1,6 @@
 /** The bone each move costs at the level of a screw. */
 import type { Content, Move } from '../../content/types.ts';
-import { workingStages, type WorkingStage } from '../../content/ids.ts';
+import { workingStages, type ToolId, type WorkingStage } from '../../content/ids.ts';
 import type { BoneMeasure, Room } from '../case.context.ts';
 import type { Bore } from '../entry.ts';
 import type { Loss } from '../guards.ts';
@@ -14,7 +14,8 @@ import { section, type BoneSection } from './ring.ts';
  * memory. Null when none of these is known.
  */
 export function boneAt(content: Content, room: Room, screw: string): BoneMeasure | null {
-  const measured = room.boneAt[screw] ?? room.bone;
+  // A screw may be called by a name that every object inherits.
+  const measured = (Object.hasOwn(room.boneAt, screw) ? room.boneAt[screw] : undefined) ?? room.bone;
   if (measured) return measured;
   const name = room.opened?.bone.trim().toLowerCase();
   const prefill = content.bones.find(({ id }) => id === name);
@@ -36,7 +37,7 @@ export interface Projected {
 /**
  * Bores a move is expected to make beyond the screw's own hole.
  *
- * @param stage where the move starts from
+ * @param stage where the move starts from, @param named the tool named for the move
  * @example projected(content, gouge, 'head-sheared', facts, []).bores // [{ wall: 'near', diameter: 8.5 }] for 4.5 mm
  */
 export function projected(
@@ -45,6 +46,7 @@ export function projected(
   stage: WorkingStage,
   facts: ScrewFacts,
   tools: Room['tools'],
+  named?: ToolId,
 ): Projected {
   const walls = move.projection[stage];
   const result: Projected = { bores: [], reamerAssumed: false };
@@ -54,7 +56,7 @@ export function projected(
     if ('plus' in bore) {
       result.bores.push({ wall, diameter: facts.diameter + bore.plus });
     } else {
-      const reamer = expectedReamer(tools, facts.diameter, content.limits);
+      const reamer = expectedReamer(tools, facts.diameter, content.limits, named);
       result.bores.push({ wall, diameter: reamer.outer });
       result.reamerAssumed = reamer.assumed;
     }

@@ -57,6 +57,12 @@ export const missingFor = (move: Move, screw: ScrewFacts, tools: readonly RoomTo
     .filter((group) => !tools.some((tool) => serves(tool, group, screw)))
     .map((group) => candidates(group, screw)[0] as ToolId);
 
+/** The tool a move works with when nobody named it: the driver where one turns, else the first that it needs. */
+export function workingTool(move: Move, screw: ScrewFacts): ToolId {
+  const group = move.needs.find((need) => 'driver' in need) ?? move.needs[0];
+  return (group && candidates(group, screw)[0]) ?? 'narrow-forceps';
+}
+
 export interface Reamer {
   /** Outer diameter, mm. */
   outer: number;
@@ -65,19 +71,22 @@ export interface Reamer {
 
 /**
  * Outer diameter of the hollow reamer to be expected: the narrowest in the room that fits; `inner` plus two walls when
- * the outer is not given; without any measure a pre-fill, from memory.
+ * the outer is not given; without any measure a pre-fill, from memory. A reamer named for the move counts even when
+ * none fits.
  *
  * @param diameter the screw's, mm
  * @example expectedReamer([], 4.5, limits) // { outer: 6.5, assumed: true }
  */
-export function expectedReamer(tools: readonly RoomTool[], diameter: number, limits: Limits): Reamer {
+export function expectedReamer(tools: readonly RoomTool[], diameter: number, limits: Limits, named?: ToolId): Reamer {
   const { small, smallUpTo, large } = limits.reamerPrefill;
   const prefill = { outer: diameter + (diameter <= smallUpTo + 1e-9 ? small : large), assumed: true };
-  const present = tools
-    .filter((tool) => tool.tool === 'hollow-reamer' && fitsDiameter(tool, diameter))
-    .map(({ outer, inner }): Reamer => {
+  const reamers = tools.filter((tool) => tool.tool === 'hollow-reamer');
+  const fitting = reamers.filter((tool) => fitsDiameter(tool, diameter));
+  const present = (fitting.length === 0 && named === 'hollow-reamer' ? reamers : fitting).map(
+    ({ outer, inner }): Reamer => {
       if (outer !== undefined) return { outer, assumed: false };
       return inner !== undefined ? { outer: inner + 2 * limits.reamerWall.value, assumed: true } : prefill;
-    });
+    },
+  );
   return present.sort((a, b) => a.outer - b.outer)[0] ?? prefill;
 }

@@ -1,6 +1,6 @@
 /** The account of the metal: listed = recovered + left + unaccounted, in mm. */
 import type { CaseContext } from '../case.context.ts';
-import type { ScrewContext } from '../screw.context.ts';
+import { isWorking, type ScrewContext } from '../screw.context.ts';
 import type { MetalAccount, TipAccount } from '../view.types.ts';
 
 const sum = (lengths: readonly number[]) => lengths.reduce((total, length) => total + length, 0);
@@ -24,7 +24,8 @@ function balance({ listed, pieces, left, restOut }: Lengths): MetalAccount {
   const measured = sum(pieces);
   const leftMeasured = sum(left.filter((length) => length !== null));
   const restLeft = left.includes(null);
-  if (listed === null) return { listed, recovered: measured, left: leftMeasured, unaccounted: null, assumed: restOut || restLeft };
+  if (listed === null)
+    return { listed, recovered: measured, left: leftMeasured, unaccounted: null, assumed: restOut || restLeft };
   const rest = Math.max(0, listed - measured - leftMeasured);
   const recovered = measured + (restOut ? rest : 0);
   const leftIn = leftMeasured + (restLeft && !restOut ? rest : 0);
@@ -40,18 +41,20 @@ const withinTolerance = (unaccounted: number, pieces: number, tolerance: number)
   Math.abs(unaccounted) <= tolerance * Math.max(1, pieces) + 1e-9;
 
 /**
- * Is a screw accounted for? It has ended, and its lengths add up. Of unknown length: out, or left on purpose.
+ * Is a screw accounted for? Its lengths add up. Of unknown length: out, or left on purpose.
  *
  * @param tolerance mm per measured piece
  */
 export function isScrewAccounted(screw: ScrewContext, tolerance: number): boolean {
-  if (screw.stage !== 'out' && screw.stage !== 'left-in') return false;
   const { unaccounted } = screwMetal(screw);
-  return unaccounted === null || withinTolerance(unaccounted, screw.pieces.length, tolerance);
+  return unaccounted === null ? !isWorking(screw.stage) : withinTolerance(unaccounted, screw.pieces.length, tolerance);
 }
 
 interface TipLengths extends TipAccount {
+  /** Measured pieces recovered. */
   pieces: number;
+  /** Something is known of where it is. */
+  told: boolean;
 }
 
 /** Accounts of the broken tips; pieces and leavings of a tool go to its tips in the order in which they broke. */
@@ -61,18 +64,28 @@ function tipLengths(context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'
   return context.tips.map((tip, index) => {
     const isLast = !context.tips.slice(index + 1).some(({ tool }) => tool === tip.tool);
     const mine: { pieces: number[]; left: (number | null)[] } = { pieces: [], left: [] };
-    const open = () => isLast || (tip.listed === null ? mine.pieces.length + mine.left.length === 0 : tip.listed - sum(mine.pieces) - sum(mine.left.map((l) => l ?? Infinity)) > 1);
-    for (let at; open() && (at = pieces.findIndex(({ tool }) => tool === tip.tool)) >= 0; )
+    const open = () =>
+      isLast ||
+      (tip.listed === null
+        ? mine.pieces.length + mine.left.length === 0
+        : tip.listed - sum(mine.pieces) - sum(mine.left.map((l) => l ?? Infinity)) > 1);
+    for (let at; open() && (at = pieces.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
       mine.pieces.push(...pieces.splice(at, 1).map(({ length }) => length));
-    for (let at; open() && (at = left.findIndex(({ tool }) => tool === tip.tool)) >= 0; )
+    for (let at; open() && (at = left.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
       mine.left.push(...left.splice(at, 1).map(({ length }) => length));
     const { assumed: _, ...account } = balance({ listed: tip.listed, ...mine, restOut: false });
-    return { tool: tip.tool, entry: tip.entry, ...account, pieces: mine.pieces.length + mine.left.length };
+    return {
+      tool: tip.tool,
+      entry: tip.entry,
+      ...account,
+      pieces: mine.pieces.length,
+      told: mine.pieces.length + mine.left.length > 0,
+    };
   });
 }
 
 export const tipMetal = (context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>): TipAccount[] =>
-  tipLengths(context).map(({ pieces: _, ...account }) => account);
+  tipLengths(context).map(({ pieces: _p, told: _t, ...account }) => account);
 
 /** Is anything unaccounted for: a screw, its lengths, or a broken tip? */
 export function isAnythingUnaccounted(
@@ -81,6 +94,6 @@ export function isAnythingUnaccounted(
   tolerance: number,
 ): boolean {
   const tipOpen = (tip: TipLengths) =>
-    tip.unaccounted === null ? tip.pieces === 0 : !withinTolerance(tip.unaccounted, tip.pieces, tolerance);
+    tip.unaccounted === null ? !tip.told : !withinTolerance(tip.unaccounted, tip.pieces, tolerance);
   return screws.some((screw) => !isScrewAccounted(screw, tolerance)) || tipLengths(context).some(tipOpen);
 }

@@ -13,17 +13,19 @@ export class Holdings {
   private readonly removed = new Set<string>();
   private aside: Aside[] = [];
 
-  /** Throws a Refusal when a new line may not follow. */
-  check(line: Line): void {
+  /** False when the line is there already; throws a Refusal when it may not follow. */
+  wants(line: Line): boolean {
     const id = caseOf(line);
     if (this.removed.has(id) && line.kind !== 'removed') throw new Refusal('this case was wiped');
     const held = this.cases.get(id);
-    if (line.kind === 'case' && held)
-      throw new Refusal('this case is already there', JSON.stringify(held.meta) === JSON.stringify(line.meta));
-    if (line.kind !== 'entry') return;
+    if (line.kind === 'case' && held && JSON.stringify(held.meta) !== JSON.stringify(line.meta))
+      throw new Refusal('this case is already there');
+    if (line.kind === 'case') return !held;
+    if (line.kind !== 'entry') return true;
     if (!held) throw new Refusal('this case is not in the log');
     const there = held.entries.get(line.entry.n);
-    if (there) throw new Refusal(`entry ${line.entry.n} is already recorded`, sameEntry(there, line.entry));
+    if (there && !sameEntry(there, line.entry)) throw new Refusal(`another entry ${line.entry.n} is already recorded`);
+    return !there;
   }
 
   /** Takes a line in. Lines that were read twice, or in another order than written, do no harm. */

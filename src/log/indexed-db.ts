@@ -3,9 +3,21 @@
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
 import type { Entry } from '../../machines/entry.ts';
-import { type Aside, type CaseMeta, type Copy, type Reading, Refusal, type StoredCase, reasonOf, sameEntry, settle } from './port.ts';
+import {
+  type Aside,
+  type CaseMeta,
+  type Copy,
+  type Reading,
+  Refusal,
+  type StoredCase,
+  reasonOf,
+  sameEntry,
+  settle,
+} from './port.ts';
 
 const VERSION = 1;
+/** Everything at once may take so many times as long as one entry. */
+const LONG = 10;
 const STORES = ['cases', 'entries', 'removed', 'aside'];
 type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
 interface Work {
@@ -17,7 +29,7 @@ interface Work {
 export interface DatabaseOptions {
   name?: string;
   factory?: IDBFactory;
-  /** ms until an unanswered write counts as refused. */
+  /** ms until an unanswered write counts as refused; reading and healing everything may take ten times that. */
   patience?: number;
 }
 
@@ -27,7 +39,11 @@ export interface DatabaseOptions {
  * @returns a copy whose writes resolve on commit, and whose every failure is a reason in words
  * @example await openDatabase().append(caseId, entry) // { ok: true, copies: 1 }
  */
-export function openDatabase({ name = 'counterturn', factory = globalThis.indexedDB, patience = 4000 }: DatabaseOptions = {}): Copy {
+export function openDatabase({
+  name = 'counterturn',
+  factory = globalThis.indexedDB,
+  patience = 4000,
+}: DatabaseOptions = {}): Copy {
   let connection: Promise<IDBDatabase> | undefined;
 
   function connect(): Promise<IDBDatabase> {
@@ -36,47 +52,51 @@ export function openDatabase({ name = 'counterturn', factory = globalThis.indexe
   }
 
   /** One transaction. A connection that was closed under us is opened again, once. */
-  async function transact(mode: IDBTransactionMode, work: (tx: Work) => void): Promise<void> {
+  async function transact(mode: IDBTransactionMode, work: (tx: Work) => void, wait = patience): Promise<void> {
     const fresh = connection === undefined;
     try {
-      await commit(await connect(), mode, patience, work);
+      await commit(await connect(), mode, wait, work);
     } catch (error) {
       connection = isClosed(error) ? undefined : connection;
       if (connection || fresh) throw error;
-      await commit(await connect(), mode, patience, work);
+      await commit(await connect(), mode, wait, work);
     }
   }
 
   async function read(): Promise<Reading> {
     const cases = new Map<string, StoredCase>();
     const reading: Reading = { cases: [], removed: [], aside: [], torn: [] };
-    await transact('readonly', ({ store, get }) => {
+    const work = ({ store, get }: Work) => {
+      cases.clear();
       get(store('cases').getAll() as IDBRequest<CaseMeta[]>, (metas) => {
         for (const meta of metas) cases.set(meta.caseId, { meta, entries: [] });
       });
       // Keys run [caseId, n], so each case's entries come in order of n.
       get(store('entries').getAll() as IDBRequest<Aside[]>, (rows) => {
         for (const { caseId, entry } of rows) {
-          const held = cases.get(caseId) ?? { meta: { caseId, contentVersion: '', demo: false, created: '' }, entries: [] };
+          const held = cases.get(caseId) ?? {
+            meta: { caseId, contentVersion: '', demo: false, created: '' },
+            entries: [],
+          };
           cases.set(caseId, held);
           held.entries.push(entry);
         }
       });
       get(store('removed').getAllKeys(), (keys) => (reading.removed = keys.map(String)));
       get(store('aside').getAll() as IDBRequest<Aside[]>, (rows) => (reading.aside = rows));
-    });
+    };
+    await transact('readonly', work, patience * LONG);
     return { ...reading, cases: [...cases.values()] };
   }
 
-  const write = (caseId: string, work: (tx: Work) => void) =>
-    settle(
-      transact('readwrite', (tx) =>
-        tx.get(tx.store('removed').getKey(caseId), (key) => {
-          if (key !== undefined) throw new Refusal('this case was wiped');
-          work(tx);
-        }),
-      ),
-    );
+  const write = (caseId: string, work: (tx: Work) => void, wait = patience) => {
+    const unlessWiped = (tx: Work) =>
+      tx.get(tx.store('removed').getKey(caseId), (key) => {
+        if (key !== undefined) throw new Refusal('this case was wiped');
+        work(tx);
+      });
+    return settle(transact('readwrite', unlessWiped, wait));
+  };
 
   return {
     read: () => read().catch(inWords),
@@ -84,8 +104,8 @@ export function openDatabase({ name = 'counterturn', factory = globalThis.indexe
     create: (meta) =>
       write(meta.caseId, ({ store, get }) =>
         get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
-          if (there) throw new Refusal('this case is already there', JSON.stringify(there) === JSON.stringify(meta));
-          store('cases').add(meta);
+          if (there && JSON.stringify(there) !== JSON.stringify(meta)) throw new Refusal('this case is already there');
+          if (!there) store('cases').add(meta);
         }),
       ),
     append: (caseId, entry) =>
@@ -94,22 +114,28 @@ export function openDatabase({ name = 'counterturn', factory = globalThis.indexe
           if (key === undefined) throw new Refusal('this case is not in the log');
         });
         get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-          if (there) throw new Refusal(`entry ${entry.n} is already recorded`, sameEntry(there.entry, entry));
-          store('entries').add({ caseId, n: entry.n, entry });
+          if (there && !sameEntry(there.entry, entry))
+            throw new Refusal(`another entry ${entry.n} is already recorded`);
+          if (!there) store('entries').add({ caseId, n: entry.n, entry });
         });
       }),
     heal: ({ meta, entries }, aside) =>
-      write(meta.caseId, ({ store, get }) => {
-        const putAside = (entry: Entry) => store('aside').put({ caseId: meta.caseId, n: entry.n, seal: entry.seal ?? '', entry });
-        aside.forEach(putAside);
-        get(store('cases').getKey(meta.caseId), (key) => key === undefined && store('cases').add(meta));
-        for (const entry of entries)
-          get(store('entries').get([meta.caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-            if (there && sameEntry(there.entry, entry)) return;
-            if (there) putAside(there.entry);
-            store('entries').put({ caseId: meta.caseId, n: entry.n, entry });
-          });
-      }),
+      write(
+        meta.caseId,
+        ({ store, get }) => {
+          const putAside = (entry: Entry) =>
+            store('aside').put({ caseId: meta.caseId, n: entry.n, seal: entry.seal ?? '', entry });
+          aside.forEach(putAside);
+          get(store('cases').getKey(meta.caseId), (key) => key === undefined && store('cases').add(meta));
+          for (const entry of entries)
+            get(store('entries').get([meta.caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
+              if (there && sameEntry(there.entry, entry)) return;
+              if (there) putAside(there.entry);
+              store('entries').put({ caseId: meta.caseId, n: entry.n, entry });
+            });
+        },
+        patience * LONG,
+      ),
     remove: (caseId) =>
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });
@@ -134,7 +160,10 @@ function open(factory: IDBFactory | undefined, name: string, patience: number, g
       gone();
       reject(error);
     };
-    const timer = setTimeout(() => fail(new Refusal(`the database did not open within ${patience / 1000} s`)), patience);
+    const timer = setTimeout(
+      () => fail(new Refusal(`the database did not open within ${patience / 1000} s`)),
+      patience,
+    );
     const request = factory.open(name, VERSION);
     request.onupgradeneeded = () => {
       const db = request.result;

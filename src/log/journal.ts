@@ -13,7 +13,7 @@ type Call =
   | { call: 'remove'; caseId: string };
 /** `until`: ms since 1970 after which nobody waits for the answer any more. */
 export type Request = Call & { id: number; until: number; folder: string };
-export type Reply = { id: number; reading?: Reading | void } | { id: number; reason: string; already: boolean };
+export type Reply = { id: number; reading?: Reading | void } | { id: number; reason: string };
 
 /** What the journal needs of a worker. */
 export interface JournalWorker {
@@ -27,7 +27,7 @@ export interface JournalOptions {
   folder?: string;
   /** False in a window that only follows: it reads without holding or mending the files. */
   writer?: boolean;
-  /** ms until an unanswered request counts as refused. */
+  /** ms until an unanswered request counts as refused; reading, healing and wiping may take ten times that. */
   patience?: number;
   /** ms for which a worker that did not answer is left alone before another one is tried. */
   rest?: number;
@@ -52,7 +52,7 @@ export function openJournal(options: JournalOptions = {}): Copy {
     made.onmessage = ({ data }) => {
       const waiter = waiting.get(data.id);
       waiting.delete(data.id);
-      if ('reason' in data) waiter?.reject(new Refusal(data.reason, data.already));
+      if ('reason' in data) waiter?.reject(new Refusal(data.reason));
       else waiter?.resolve(data.reading ?? undefined);
     };
     made.onerror = (event) => giveUp(`the journal's thread failed (${event.message || 'no reason given'})`);
@@ -73,13 +73,17 @@ export function openJournal(options: JournalOptions = {}): Copy {
       if (performance.now() < restUntil) throw new Refusal('the journal did not answer a moment ago');
       worker ??= start();
       const id = ++ids;
-      const timer = setTimeout(() => giveUp(`the journal did not answer within ${patience / 1000} s`), patience);
+      const wait = call.call === 'add' || call.call === 'close' ? patience : patience * 10;
+      const timer = setTimeout(() => giveUp(`the journal did not answer within ${wait / 1000} s`), wait);
       const done = (step: () => void) => {
         clearTimeout(timer);
         step();
       };
-      waiting.set(id, { resolve: (reading) => done(() => resolve(reading)), reject: (error) => done(() => reject(error)) });
-      worker.postMessage({ ...call, id, folder, until: Date.now() + patience });
+      waiting.set(id, {
+        resolve: (reading) => done(() => resolve(reading)),
+        reject: (error) => done(() => reject(error)),
+      });
+      worker.postMessage({ ...call, id, folder, until: Date.now() + wait });
     });
   }
 

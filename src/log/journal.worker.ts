@@ -35,7 +35,7 @@ async function answer(request: Request): Promise<Reply> {
     if (Date.now() > request.until) throw new Refusal('too late: the file was busy');
     return { id: request.id, reading: await serve(request) };
   } catch (error) {
-    return { id: request.id, reason: reasonOf(error), already: error instanceof Refusal && error.already };
+    return { id: request.id, reason: reasonOf(error) };
   }
 }
 

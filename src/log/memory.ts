@@ -24,7 +24,6 @@ export function openMemory(): Copy {
   };
 
   async function add(line: Parameters<Holdings['apply']>[0]): Promise<void> {
-    held.check(line);
-    held.apply(line);
+    if (held.wants(line)) held.apply(line);
   }
 }

@@ -36,7 +36,8 @@ export function merge(database: Reading | undefined, journal: Reading | undefine
   const ids = [...new Set(readings.flatMap((r) => r.cases.map((c) => c.meta.caseId)))].filter((id) => !gone.has(id));
   const find = (reading: Reading | undefined, id: string) => reading?.cases.find((c) => c.meta.caseId === id);
   const merged: Merged = { cases: [], removed, aside: [], disagreements: [] };
-  for (const { caseId, entry } of readings.flatMap((r) => r.aside)) if (!gone.has(caseId)) putAside(merged.aside, caseId, entry);
+  for (const { caseId, entry } of readings.flatMap((r) => r.aside))
+    if (!gone.has(caseId)) putAside(merged.aside, caseId, entry);
 
   for (const id of ids) {
     const [a, b] = [find(database, id), find(journal, id)];
@@ -51,7 +52,8 @@ export function merge(database: Reading | undefined, journal: Reading | undefine
 }
 
 /** A copy that lost a case's opening line holds a blank in its place. */
-const metaOf = (a: CaseMeta | undefined, b: CaseMeta | undefined) => (a?.created ? a : b?.created ? b : a ?? b) as CaseMeta;
+const metaOf = (a: CaseMeta | undefined, b: CaseMeta | undefined) =>
+  (a?.created ? a : b?.created ? b : (a ?? b)) as CaseMeta;
 
 function putAside(aside: Aside[], caseId: string, entry: Entry): void {
   if (!aside.some((a) => a.caseId === caseId && sameEntry(a.entry, entry))) aside.push({ caseId, entry });
@@ -72,7 +74,10 @@ function join(database: readonly Entry[], journal: readonly Entry[]) {
   const entries = choices.map((choice, i) => chain[i] ?? (choice[0] as Entry));
   const aside = choices.flatMap((choice, i) => choice.filter((entry) => entry !== entries[i]));
   const n = numbers[first] as number;
-  return { entries, conflict: { n, kept: (inDatabase.get(n) === entries[first] ? 'database' : 'journal') as CopyName, aside } };
+  return {
+    entries,
+    conflict: { n, kept: (inDatabase.get(n) === entries[first] ? 'database' : 'journal') as CopyName, aside },
+  };
 }
 
 const byNumber = (entries: readonly Entry[]) => new Map(entries.map((entry) => [entry.n, entry]));
@@ -82,7 +87,9 @@ function longestChain(choices: readonly Entry[][]): Entry[] {
   let open: Entry[][] = [[]];
   for (const [i, choice] of choices.entries()) {
     const grown = open.flatMap((chain) =>
-      choice.filter((entry) => entry.n === i + 1 && sealOf(chain.at(-1)?.seal ?? noSeal, entry) === entry.seal).map((entry) => [...chain, entry]),
+      choice
+        .filter((entry) => entry.n === i + 1 && sealOf(chain.at(-1)?.seal ?? noSeal, entry) === entry.seal)
+        .map((entry) => [...chain, entry]),
     );
     if (grown.length === 0) break;
     open = grown;

@@ -24,16 +24,18 @@ export type CopyName = 'database' | 'journal';
 /**
  * What became of a write. `copies: 2` means that both copies hold this and everything before it;
  * `copies: 1` with `missing` says which copy refused, and `reason` why, in words.
- * `already` marks a refusal because the very same entry (same n, same seal) is there.
  */
 export type AppendResult =
-  { ok: true; copies: 2 | 1; missing?: CopyName; reason?: string } | { ok: false; reason: string; already?: boolean };
+  { ok: true; copies: 2 | 1; missing?: CopyName; reason?: string } | { ok: false; reason: string };
 
 export interface LogPort {
   /** Everything that is stored. Rejects with a reason in words when it can't be read. */
   list(): Promise<StoredCase[]>;
   create(meta: CaseMeta): Promise<AppendResult>;
-  /** Adds one entry; a second entry with the same `n` is refused. Resolves when it is committed, not before. */
+  /**
+   * Adds one entry; another entry with the same `n` is refused. The very same entry again is a success and changes
+   * nothing, so that a write whose answer got lost can be tried again. Resolves when it is committed, not before.
+   */
   append(caseId: string, entry: Entry): Promise<AppendResult>;
   /** Wipes a case for good: a tombstone keeps it from coming back out of another copy. */
   remove(caseId: string): Promise<void>;
@@ -66,13 +68,7 @@ export interface Copy extends LogPort {
 }
 
 /** A write or a reading that was refused, with the reason in words. */
-export class Refusal extends Error {
-  readonly already: boolean;
-  constructor(reason: string, already = false) {
-    super(reason);
-    this.already = already;
-  }
-}
+export class Refusal extends Error {}
 
 /**
  * The reason for a failure, in words.
@@ -105,8 +101,7 @@ export async function settle(write: Promise<unknown>): Promise<AppendResult> {
     await write;
     return { ok: true, copies: 1 };
   } catch (error) {
-    const already = error instanceof Refusal && error.already;
-    return { ok: false, reason: reasonOf(error), ...(already && { already }) };
+    return { ok: false, reason: reasonOf(error) };
   }
 }
 

@@ -45,9 +45,8 @@ export class Slots {
   }
 
   /** Checks, writes, flushes; only then counts it as held. Throws and leaves the file as it was when any of it fails. */
-  add(...lines: Line[]): void {
-    for (const line of lines) this.held.check(line);
-    this.write(lines);
+  add(line: Line): void {
+    if (this.held.wants(line)) this.write([line]);
   }
 
   heal(stored: StoredCase, aside: readonly Entry[]): void {

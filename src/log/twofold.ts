@@ -3,7 +3,18 @@
  * is said so; what both hold differently is kept twice; what was wiped stays wiped.
  */
 import { type Disagreement, type Merged, merge } from './merge.ts';
-import { type AppendResult, type Aside, type Copy, type CopyName, type LogPort, type Reading, Refusal, type StoredCase, reasonOf, sameEntry } from './port.ts';
+import {
+  type AppendResult,
+  type Aside,
+  type Copy,
+  type CopyName,
+  type LogPort,
+  type Reading,
+  Refusal,
+  type StoredCase,
+  reasonOf,
+  sameEntry,
+} from './port.ts';
 
 export interface StartReport {
   /** Entries that one copy had lost and the other gave back. `entries: 0` when only the opening of the case was lost. */
@@ -41,15 +52,18 @@ export async function openTwofold(copies: Record<CopyName, Copy>, { writer = tru
 
   for (const side of sides) {
     const reading = side.name === 'database' ? database : journal;
+    if (!reading) side.catchUp = () => bringUpLate(side, copies);
     if (!reading) continue;
     report.torn.push(...reading.torn.map((what) => ({ copy: side.name, what })));
     const from: CopyName = side.name === 'database' ? 'journal' : 'database';
     for (const stored of merged.cases) {
       const entries = missingIn(reading, stored);
-      if (entries !== undefined && (side.name === 'database' ? journal : database)) report.restored.push({ caseId: stored.meta.caseId, entries, from });
+      if (entries !== undefined && (side.name === 'database' ? journal : database))
+        report.restored.push({ caseId: stored.meta.caseId, entries, from });
     }
     if (!writer) continue;
     const reason = await bringUp(side.copy, reading, merged);
+    if (reason) side.catchUp = () => bringUpLate(side, copies);
     if (reason) report.refused.push({ copy: side.name, reason });
   }
   return { log: logOf(sides, copies), report, cases: merged.cases };
@@ -70,7 +84,10 @@ function missingIn(reading: Reading, stored: StoredCase): number | undefined {
   const held = reading.cases.find((c) => c.meta.caseId === stored.meta.caseId);
   if (!held) return stored.entries.length;
   const numbers = new Set(held.entries.map((entry) => entry.n));
-  return stored.entries.filter((entry) => !numbers.has(entry.n)).length || (held.meta.created || !stored.meta.created ? undefined : 0);
+  return (
+    stored.entries.filter((entry) => !numbers.has(entry.n)).length ||
+    (held.meta.created || !stored.meta.created ? undefined : 0)
+  );
 }
 
 /** Heals a copy where it differs. The first refusal ends it and is returned, in words. */
@@ -92,16 +109,29 @@ async function bringUp(copy: Copy, reading: Reading, merged: Merged): Promise<st
   return undefined;
 }
 
+/** Does later what could not be done at the start: reads again and heals. The reason in words when it still can't be. */
+async function bringUpLate({ name, copy }: Side, copies: Record<CopyName, Copy>): Promise<string | undefined> {
+  let refusal: string | undefined;
+  const read = await readBoth(copies, (of, reason) => (refusal = of === name ? reason : refusal));
+  const reading = read[name];
+  return reading ? bringUp(copy, reading, read.merged) : refusal;
+}
+
 function holds(reading: Reading, { meta, entries }: StoredCase, aside: readonly Aside[]): boolean {
   const held = reading.cases.find((c) => c.meta.caseId === meta.caseId);
   if (!held || held.entries.length !== entries.length || (!held.meta.created && meta.created)) return false;
   const wanted = aside.filter((a) => a.caseId === meta.caseId).length;
-  return wanted === reading.aside.filter((a) => a.caseId === meta.caseId).length && entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry));
+  return (
+    wanted === reading.aside.filter((a) => a.caseId === meta.caseId).length &&
+    entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry))
+  );
 }
 
 /** One copy, with the writes it still owes to each case. */
 class Side {
   private readonly owed = new Map<string, Write[]>();
+  /** Set while the copy may lack what was recorded before this start: until it is made up for, it doesn't count. */
+  catchUp: (() => Promise<string | undefined>) | undefined;
   constructor(
     readonly name: CopyName,
     readonly copy: Copy,
@@ -111,12 +141,13 @@ class Side {
   async write(write: Write): Promise<AppendResult> {
     const owed = [...(this.owed.get(write.caseId) ?? []), write];
     this.owed.set(write.caseId, owed);
+    const behind = await this.catchUp?.();
+    if (behind !== undefined) return { ok: false, reason: behind };
+    this.catchUp = undefined;
     for (let next = owed[0]; next; next = owed[0]) {
       const result = await next.run(this.copy);
-      // A write whose answer got lost may be there after all.
-      if (!result.ok && !result.already) return result;
+      if (!result.ok) return result;
       owed.shift();
-      if (next === write) return result;
     }
     return { ok: true, copies: 1 };
   }
@@ -124,7 +155,10 @@ class Side {
   /** The user was told that this was not recorded, so it must not be made up for later. */
   forget(write: Write): void {
     const owed = this.owed.get(write.caseId) ?? [];
-    this.owed.set(write.caseId, owed.filter((one) => one !== write));
+    this.owed.set(
+      write.caseId,
+      owed.filter((one) => one !== write),
+    );
   }
 
   forgetCase(caseId: string): void {
@@ -143,20 +177,22 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
 
   async function writeBoth(write: Write): Promise<AppendResult> {
     const results = await Promise.all(sides.map((side) => side.write(write)));
-    const bad = results.flatMap((result, i) => (result.ok ? [] : [{ side: sides[i] as Side, result }]));
-    const refused = bad.filter(({ result }) => !result.already);
-    if (bad.length < 2 && refused.length === 0) return { ok: true, copies: 2 };
-    const [one] = refused;
-    if (one && bad.length === 1) return { ok: true, copies: 1, missing: one.side.name, reason: one.result.reason };
+    const refused = results.flatMap((result, i) =>
+      result.ok ? [] : [{ side: sides[i] as Side, reason: result.reason }],
+    );
+    const [one, other] = refused;
+    if (!one) return { ok: true, copies: 2 };
+    if (!other) return { ok: true, copies: 1, missing: one.side.name, reason: one.reason };
     for (const side of sides) side.forget(write);
-    const reason = bad.map(({ side, result }) => `${side.name}: ${result.reason}`).join('; ');
-    return { ok: false, reason, ...(refused.length === 0 && { already: true }) };
+    return { ok: false, reason: refused.map(({ side, reason }) => `${side.name}: ${reason}`).join('; ') };
   }
 
   return {
     async list() {
       const refused: string[] = [];
-      const { database, journal, merged } = await readBoth(copies, (copy, reason) => refused.push(`${copy}: ${reason}`));
+      const { database, journal, merged } = await readBoth(copies, (copy, reason) =>
+        refused.push(`${copy}: ${reason}`),
+      );
       if (!database && !journal) throw new Refusal(refused.join('; '));
       return merged.cases;
     },
@@ -166,7 +202,9 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
       inTurn(async () => {
         for (const side of sides) side.forgetCase(caseId);
         const ends = await Promise.allSettled(sides.map((side) => side.copy.remove(caseId)));
-        const refused = ends.flatMap((end, i) => (end.status === 'rejected' ? [`${sides[i]?.name}: ${reasonOf(end.reason)}`] : []));
+        const refused = ends.flatMap((end, i) =>
+          end.status === 'rejected' ? [`${sides[i]?.name}: ${reasonOf(end.reason)}`] : [],
+        );
         if (refused.length) throw new Refusal(`not wiped from every copy (${refused.join('; ')})`);
       }),
     close: () => inTurn(async () => void (await Promise.all(sides.map((side) => side.copy.close())))),

@@ -72,7 +72,8 @@ export function MoveCard(props: MoveCardProps) {
           <For each={props.needs}>
             {(need) => (
               <span class="card-figure">
-                {need.label} <Mark sign={need.have ? 'have' : 'lacks'} label={need.have ? props.words.have : props.words.lacks} />
+                {need.label}{' '}
+                <Mark sign={need.have ? 'have' : 'lacks'} label={need.have ? props.words.have : props.words.lacks} />
               </span>
             )}
           </For>

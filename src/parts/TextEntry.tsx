@@ -13,7 +13,8 @@ export interface TextEntryProps {
 /** Free words. Offers come first: typing through gloves is the last resort. */
 export function TextEntry(props: TextEntryProps) {
   const id = createUniqueId();
-  const add = (offer: string) => props.onInput(props.value.trim() === '' ? offer : `${props.value.trimEnd()}; ${offer}`);
+  const add = (offer: string) =>
+    props.onInput(props.value.trim() === '' ? offer : `${props.value.trimEnd()}; ${offer}`);
   return (
     <div class="text-entry">
       <label class="choice-label" for={id}>

@@ -29,7 +29,8 @@ export const angles = { floor: 16, preferred: 20, start: 22 } as const;
  */
 export function capHeightMm(distanceM: number, arcminutes: number): number {
   if (!(distanceM > 0 && Number.isFinite(distanceM))) throw new RangeError('distance must be greater than 0 m');
-  if (!(arcminutes > 0 && Number.isFinite(arcminutes))) throw new RangeError('angle must be greater than 0 arc minutes');
+  if (!(arcminutes > 0 && Number.isFinite(arcminutes)))
+    throw new RangeError('angle must be greater than 0 arc minutes');
   return 2 * distanceM * 1000 * Math.tan((arcminutes * Math.PI) / 10_800 / 2);
 }
 
@@ -81,10 +82,11 @@ export function glanceSize(
 
 /** Advance widths of U+0020 to U+007E in weight 700, thousandths of an em, from `hmtx` of the font file shipped. */
 const advances = [
-  312, 303, 390, 765, 610, 969, 725, 210, 335, 335, 485, 595, 271, 373, 272, 440, 659, 440, 579, 600, 624, 607, 626, 537,
-  624, 571, 272, 272, 569, 612, 569, 547, 781, 678, 643, 658, 688, 597, 566, 718, 701, 424, 561, 663, 552, 858, 717, 746,
-  629, 756, 650, 610, 607, 686, 644, 886, 685, 650, 618, 340, 440, 344, 582, 400, 288, 552, 596, 510, 596, 563, 365, 593,
-  571, 300, 259, 555, 318, 882, 571, 576, 596, 599, 376, 508, 376, 567, 530, 740, 539, 521, 505, 381, 254, 381, 537,
+  312, 303, 390, 765, 610, 969, 725, 210, 335, 335, 485, 595, 271, 373, 272, 440, 659, 440, 579, 600, 624, 607, 626,
+  537, 624, 571, 272, 272, 569, 612, 569, 547, 781, 678, 643, 658, 688, 597, 566, 718, 701, 424, 561, 663, 552, 858,
+  717, 746, 629, 756, 650, 610, 607, 686, 644, 886, 685, 650, 618, 340, 440, 344, 582, 400, 288, 552, 596, 510, 596,
+  563, 365, 593, 571, 300, 259, 555, 318, 882, 571, 576, 596, 599, 376, 508, 376, 567, 530, 740, 539, 521, 505, 381,
+  254, 381, 537,
 ];
 
 /**

@@ -39,17 +39,33 @@ export function BoneSection(props: BoneSectionProps) {
   const half = () => props.outer / 2 + 1.5;
   const grows = () => (props.cortexLost ?? 0) > (props.cortexLostBefore ?? 0);
   const twists = () =>
-    props.torsionBand ? `${Math.round(props.torsionBand[0] * 100)}–${percent(props.torsionBand[1])}` : percent(props.torsionKept);
+    props.torsionBand
+      ? `${Math.round(props.torsionBand[0] * 100)}–${percent(props.torsionBand[1])}`
+      : percent(props.torsionKept);
   return (
     <figure class="section" role="img" aria-label={props.label} data-plain={props.plain ? '' : undefined}>
       <div class="section-ring">
         <svg viewBox={`${-half()} ${-half()} ${2 * half()} ${2 * half()}`} aria-hidden="true">
           <defs>
             <Hatch id={`${id}-hatch`} size={props.outer / 16} />
-            <mask id={`${id}-now`} maskUnits="userSpaceOnUse" x={-half()} y={-half()} width={2 * half()} height={2 * half()}>
+            <mask
+              id={`${id}-now`}
+              maskUnits="userSpaceOnUse"
+              x={-half()}
+              y={-half()}
+              width={2 * half()}
+              height={2 * half()}
+            >
               <Slabs outer={props.outer} bores={props.after} fill="#000" under />
             </mask>
-            <mask id={`${id}-gone`} maskUnits="userSpaceOnUse" x={-half()} y={-half()} width={2 * half()} height={2 * half()}>
+            <mask
+              id={`${id}-gone`}
+              maskUnits="userSpaceOnUse"
+              x={-half()}
+              y={-half()}
+              width={2 * half()}
+              height={2 * half()}
+            >
               <Slabs outer={props.outer} bores={props.before} fill="#000" under />
             </mask>
             <clipPath id={`${id}-ring`}>
@@ -72,16 +88,22 @@ export function BoneSection(props: BoneSectionProps) {
         </svg>
         <div class="section-loss" style={{ '--canal': String((props.outer - 2 * props.cortex) / (2 * half())) }}>
           <Show when={grows()}>
-            <span class="figure section-before">
+            <span class="section-before">
               {bare(props.cortexLostBefore)} <Mark sign="becomes" />
             </span>
           </Show>
-          <b class="figure">{percent(props.cortexLost)}</b>
+          <b>{percent(props.cortexLost)}</b>
         </div>
       </div>
       <Show when={!props.plain}>
         <div class="section-words">
-          <Gauge label={props.words.lost} limit={props.words.limit} before={props.cortexLostBefore} after={props.cortexLost} limits={props.limits} />
+          <Gauge
+            label={props.words.lost}
+            limit={props.words.limit}
+            before={props.cortexLostBefore}
+            after={props.cortexLost}
+            limits={props.limits}
+          />
           <span>
             {props.words.bends} <b class="figure">{percent(props.bendingKept)}</b>
           </span>
@@ -125,7 +147,13 @@ function Slabs(props: { outer: number; bores: readonly Bore[]; fill?: string; cl
 /** Slanted lines: bone that a move would take. `size` is the distance between them in units of the drawing. */
 export function Hatch(props: { id: string; size: number }) {
   return (
-    <pattern id={props.id} width={props.size} height={props.size} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+    <pattern
+      id={props.id}
+      width={props.size}
+      height={props.size}
+      patternUnits="userSpaceOnUse"
+      patternTransform="rotate(45)"
+    >
       <rect class="hatch" width={props.size * 0.45} height={props.size} />
     </pattern>
   );

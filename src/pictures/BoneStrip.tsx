@@ -24,7 +24,8 @@ export interface BoneStripProps {
 /** The bone along its length: at every screw a notch as deep as the share that is lost there, the limits as lines. */
 export function BoneStrip(props: BoneStripProps) {
   const id = createUniqueId();
-  const deepest = () => Math.max(props.limits.stop * 1.3, ...props.levels.map((level) => (level.after ?? level.lost ?? 0) * 1.05));
+  const deepest = () =>
+    Math.max(props.limits.stop * 1.3, ...props.levels.map((level) => (level.after ?? level.lost ?? 0) * 1.05));
   const depth = (share: number | null | undefined) => ((share ?? 0) / deepest()) * 40;
   const width = () => props.levels.length * 20;
   return (
@@ -39,13 +40,28 @@ export function BoneStrip(props: BoneStripProps) {
           <For each={props.levels}>
             {(level, index) => (
               <>
-                <rect class="notch" x={index() * 20 + 7} y="0" width="6" height={Math.max(depth(level.lost), depth(level.after))} />
-                <rect x={index() * 20 + 7} y={depth(level.lost)} width="6" height={Math.max(0, depth(level.after) - depth(level.lost))} fill={`url(#${id})`} />
+                <rect
+                  class="notch"
+                  x={index() * 20 + 7}
+                  y="0"
+                  width="6"
+                  height={Math.max(depth(level.lost), depth(level.after))}
+                />
+                <rect
+                  x={index() * 20 + 7}
+                  y={depth(level.lost)}
+                  width="6"
+                  height={Math.max(0, depth(level.after) - depth(level.lost))}
+                  fill={`url(#${id})`}
+                />
                 <path class="notch-floor" d={`M${index() * 20 + 7} 0V${depth(level.lost)}h6V0`} />
               </>
             )}
           </For>
-          <path class="gauge-limit" d={`M0 ${depth(props.limits.consider)}H${width()}M0 ${depth(props.limits.stop)}H${width()}`} />
+          <path
+            class="gauge-limit"
+            d={`M0 ${depth(props.limits.consider)}H${width()}M0 ${depth(props.limits.stop)}H${width()}`}
+          />
         </svg>
         <span class="strip-limit figure" style={{ top: `${(props.limits.consider / deepest()) * 100}%` }}>
           {props.limit} {percent(props.limits.consider)}

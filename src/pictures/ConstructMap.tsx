@@ -1,6 +1,6 @@
 import { For, Show, createMemo, type JSX } from 'solid-js';
 import type { Stage, constructs } from '../../content/ids.ts';
-import { guardLayout } from '../parts/guard-layout.ts';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Mark } from '../parts/Marks.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { MapBar } from './MapBar.tsx';
@@ -40,9 +40,15 @@ export interface ConstructMapProps {
  */
 export function ConstructMap(props: ConstructMapProps) {
   const fold = createMemo(() => mapLayout(props.screws.length, props.box, props.flow));
-  guardLayout(() => `${fold()} ${props.screws.map((screw) => screw.id).join()}`);
+  createLayoutGuard(() => `${fold()} ${props.screws.map((screw) => screw.id).join()}`);
   return (
-    <div class="map" role="group" aria-label={props.label} data-flow={props.flow} data-folded={fold() === 'folded' ? '' : undefined}>
+    <div
+      class="map"
+      role="group"
+      aria-label={props.label}
+      data-flow={props.flow}
+      data-folded={fold() === 'folded' ? '' : undefined}
+    >
       <Show
         when={fold() !== 'folded'}
         fallback={
@@ -76,8 +82,21 @@ function Lines(props: LinesProps) {
   const place = (index: number) => (props.fold === 'one' ? `${index + 1}` : `${index + 1} / span 2`);
   return (
     <ol class="map-lines" data-fold={props.fold} data-cell={props.cell}>
-      <li class="map-bar" role="none" style={{ [props.flow === 'row' ? 'grid-column' : 'grid-row']: `1 / span ${props.screws.length + (props.fold === 'two' ? 1 : 0)}` }}>
-        <MapBar construct={props.construct} count={props.screws.length} fold={props.fold} cell={props.cell} flow={props.flow} />
+      <li
+        class="map-bar"
+        aria-hidden="true"
+        style={{
+          [props.flow === 'row' ? 'grid-column' : 'grid-row']:
+            `1 / span ${props.screws.length + (props.fold === 'two' ? 1 : 0)}`,
+        }}
+      >
+        <MapBar
+          construct={props.construct}
+          count={props.screws.length}
+          fold={props.fold}
+          cell={props.cell}
+          flow={props.flow}
+        />
       </li>
       <For each={props.screws}>
         {(screw, index) => (
@@ -104,7 +123,13 @@ function Drawing(props: { screw: MapScrew; called: boolean }) {
 
 function Target(props: { screw: MapScrew; called: boolean; onCall: (screw: string) => void }) {
   return (
-    <Touch size="small" class="map-touch" label={props.screw.label} current={props.called} onAct={() => props.onCall(props.screw.id)}>
+    <Touch
+      size="small"
+      class="map-touch"
+      label={props.screw.label}
+      current={props.called}
+      onAct={() => props.onCall(props.screw.id)}
+    >
       <b>{props.screw.id}</b>
       <ScrewGlyph stage={props.screw.stage} />
       <span class="map-word">{props.screw.word}</span>

@@ -26,7 +26,13 @@ export function Gauge(props: GaugeProps) {
           <rect class="gauge-gone" x="0" y="8" width={at(props.before ?? 0)} height="9" />
         </Show>
         <Show when={(props.after ?? 0) > (props.before ?? 0)}>
-          <rect class="gauge-would" x={at(props.before ?? 0)} y="8" width={at(props.after ?? 0) - at(props.before ?? 0)} height="9" />
+          <rect
+            class="gauge-would"
+            x={at(props.before ?? 0)}
+            y="8"
+            width={at(props.after ?? 0) - at(props.before ?? 0)}
+            height="9"
+          />
         </Show>
         <path class="gauge-limit" d={`M${at(props.limits.consider)} 1V22M${at(props.limits.stop)} 1V22`} />
       </svg>

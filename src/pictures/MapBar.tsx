@@ -1,4 +1,4 @@
-import { Index, Match, Switch } from 'solid-js';
+import { Index, Match, Switch, createMemo } from 'solid-js';
 import type { constructs } from '../../content/ids.ts';
 import { barMm, gapMm, lengthAlong, middleAlong, touchMm } from './map-layout.ts';
 
@@ -19,7 +19,11 @@ export function MapBar(props: MapBarProps) {
   const cell = () => (props.cell === 'touch' ? touchMm : smallMm);
   const gap = () => (props.cell === 'touch' ? gapMm : smallGapMm);
   const length = () => lengthAlong(props.count, props.fold, cell(), gap());
-  const holes = () => Array.from({ length: props.count }, (_, index) => middleAlong(index, props.fold, cell(), gap()));
+  const holes = createMemo(() => {
+    const all: number[] = [];
+    for (let index = 0; index < props.count; index++) all.push(middleAlong(index, props.fold, cell(), gap()));
+    return all;
+  });
   const turned = () => props.flow === 'column';
   const box = () => (turned() ? `0 0 ${barMm} ${length()}` : `0 0 ${length()} ${barMm}`);
   return (
@@ -32,14 +36,10 @@ export function MapBar(props: MapBarProps) {
           </Match>
           <Match when={props.construct === 'nail'}>
             <rect class="bar" x="0.4" y="1.6" width={length() - 0.8} height={barMm - 3.2} rx="1.9" />
-            <Index each={holes()}>
-              {(x) => <path class="bolt" d={`M${x()} 0V${barMm}`} />}
-            </Index>
+            <Index each={holes()}>{(x) => <path class="bolt" d={`M${x()} 0V${barMm}`} />}</Index>
           </Match>
           <Match when={props.construct === 'screws'}>
-            <Index each={holes()}>
-              {(x) => <path class="bolt" d={`M${x()} ${barMm * 0.2}V${barMm * 0.8}`} />}
-            </Index>
+            <Index each={holes()}>{(x) => <path class="bolt" d={`M${x()} ${barMm * 0.2}V${barMm * 0.8}`} />}</Index>
           </Match>
         </Switch>
       </g>

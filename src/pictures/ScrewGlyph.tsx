@@ -18,7 +18,8 @@ const shape = {
   left: threaded(12, 3.6, 3.5, 17.5, 3.2),
 };
 /** A cut through one wall of the bone, with the hole in it. */
-const wall = (y: number, height: number, gap: number) => `M1 ${y}H${12 - gap}V${y + height}H1ZM${12 + gap} ${y}H23V${y + height}H${12 + gap}Z`;
+const wall = (y: number, height: number, gap: number) =>
+  `M1 ${y}H${12 - gap}V${y + height}H1ZM${12 + gap} ${y}H23V${y + height}H${12 + gap}Z`;
 
 /**
  * A screw in one of its six shapes: whole; its head hollowed out; its head lifted off; a piece alone in the far wall;

@@ -35,9 +35,7 @@ export interface ScrewSideProps {
 /** The screw from the side in its bone, to scale: what is in, what is out and where it was, what the move would bore. */
 export function ScrewSide(props: ScrewSideProps) {
   const id = createUniqueId();
-  const at = createMemo(() =>
-    sideGeometry({ ...props, outer: props.bone.outer, cortex: props.bone.cortex }),
-  );
+  const at = createMemo(() => sideGeometry({ ...props, outer: props.bone.outer, cortex: props.bone.cortex }));
   const pitch = () => Math.max(1.2, props.diameter * 0.4);
   const core = () => props.diameter * 0.34;
   const upper = () => Math.min(at().top, -(props.plate ?? 0)) - 2.5;
@@ -49,7 +47,10 @@ export function ScrewSide(props: ScrewSideProps) {
   ];
   const own = (wall: 'near' | 'far') => (wall === 'near' || props.cortices === 2 ? props.diameter : 0);
   const widest = (wall: 'near' | 'far', bores: readonly Bore[] | undefined) =>
-    Math.max(0, ...(bores ?? []).filter((b) => b.wall === wall || b.wall === 'both').map((b) => b.length ?? b.diameter));
+    Math.max(
+      0,
+      ...(bores ?? []).filter((b) => b.wall === wall || b.wall === 'both').map((b) => b.length ?? b.diameter),
+    );
   const before = (wall: 'near' | 'far') => Math.max(own(wall), widest(wall, props.made));
   const after = (wall: 'near' | 'far') => widest(wall, props.would);
 
@@ -76,7 +77,10 @@ export function ScrewSide(props: ScrewSideProps) {
                 d={`M${-half()} ${y}H${half()}M${-half()} ${y + props.bone.cortex}H${half()}`}
               />
               <Show when={after(wall) > before(wall)}>
-                <path class="would" d={[-1, 1].map((s) => `M${(s * after(wall)) / 2} ${y - 1.6}V${y + props.bone.cortex + 1.6}`).join('')} />
+                <path
+                  class="would"
+                  d={[-1, 1].map((s) => `M${(s * after(wall)) / 2} ${y - 1.6}V${y + props.bone.cortex + 1.6}`).join('')}
+                />
               </Show>
             </>
           )}
@@ -85,18 +89,33 @@ export function ScrewSide(props: ScrewSideProps) {
           {(plate) => (
             <path
               class="plate"
-              d={[-1, 1].map((s) => `M${s * half()} ${-plate()}H${s * (at().headRadius + 0.3)}L${s * (core() + 0.8)} 0H${s * half()}Z`).join('')}
+              d={[-1, 1]
+                .map(
+                  (s) =>
+                    `M${s * half()} ${-plate()}H${s * (at().headRadius + 0.3)}L${s * (core() + 0.8)} 0H${s * half()}Z`,
+                )
+                .join('')}
             />
           )}
         </Show>
         <Ghost at={at()} radius={props.diameter / 2} core={core()} pitch={pitch()} />
         <Show when={at().from !== null}>
           <Show when={at().headed}>
-            <path class="metal" d={head(0, at().headRadius, at().top, at().headHeight, core(), props.stage === 'recess-stripped')} />
+            <path
+              class="metal"
+              d={head(0, at().headRadius, at().top, at().headHeight, core(), props.stage === 'recess-stripped')}
+            />
           </Show>
           <path
             class="metal"
-            d={threaded(0, props.diameter / 2, at().headed ? at().top + at().headHeight : (at().from ?? 0), at().tip, pitch(), !at().headed)}
+            d={threaded(
+              0,
+              props.diameter / 2,
+              at().headed ? at().top + at().headHeight : (at().from ?? 0),
+              at().tip,
+              pitch(),
+              !at().headed,
+            )}
           />
           <Show when={props.stage === 'left-in'}>
             <rect class="metal" x={-props.diameter * 1.4} y={lower() - 1.6} width={props.diameter * 2.8} height="1.2" />
@@ -128,7 +147,10 @@ function Ghost(props: { at: ReturnType<typeof sideGeometry>; radius: number; cor
     <Show when={!props.at.headed}>
       <path class="ghost" d={head(0, props.at.headRadius, props.at.top, props.at.headHeight, props.core)} />
       <Show when={end() > shankTop() + 0.5}>
-        <path class="ghost" d={`M${-props.radius} ${shankTop()}V${end()}M${props.radius} ${shankTop()}V${end()}${props.at.from === null ? `H${-props.radius}` : ''}`} />
+        <path
+          class="ghost"
+          d={`M${-props.radius} ${shankTop()}V${end()}M${props.radius} ${shankTop()}V${end()}${props.at.from === null ? `H${-props.radius}` : ''}`}
+        />
       </Show>
     </Show>
   );

@@ -11,7 +11,14 @@
  * @param broken jagged upper end, where something broke off
  * @returns a closed path
  */
-export function threaded(x: number, radius: number, top: number, bottom: number, pitch: number, broken = false): string {
+export function threaded(
+  x: number,
+  radius: number,
+  top: number,
+  bottom: number,
+  pitch: number,
+  broken = false,
+): string {
   const core = radius * 0.68;
   const teeth = (side: 1 | -1, shift: number) => {
     const points: [number, number][] = [];
@@ -22,9 +29,21 @@ export function threaded(x: number, radius: number, top: number, bottom: number,
   const right = teeth(1, 0);
   const left = teeth(-1, pitch / 2).reverse();
   const head: [number, number][] = broken
-    ? [[x - core, top + radius * 0.5], [x - core * 0.2, top - radius * 0.15], [x + core * 0.25, top + radius * 0.45], [x + core, top]]
-    : [[x - core, top], [x + core, top]];
-  const tip: [number, number][] = [[x + core, bottom - radius * 0.3], [x, bottom], [x - core, bottom - radius * 0.3]];
+    ? [
+        [x - core, top + radius * 0.5],
+        [x - core * 0.2, top - radius * 0.15],
+        [x + core * 0.25, top + radius * 0.45],
+        [x + core, top],
+      ]
+    : [
+        [x - core, top],
+        [x + core, top],
+      ];
+  const tip: [number, number][] = [
+    [x + core, bottom - radius * 0.3],
+    [x, bottom],
+    [x - core, bottom - radius * 0.3],
+  ];
   return closed([...head, ...right, ...tip, ...left]);
 }
 
@@ -37,7 +56,12 @@ export function threaded(x: number, radius: number, top: number, bottom: number,
 export function head(x: number, radius: number, y: number, height: number, shank: number, emptied = false): string {
   const side = y + height * 0.62;
   const middle: [number, number][] = emptied
-    ? [[x - radius * 0.56, y], [x - radius * 0.46, y + height * 0.66], [x + radius * 0.46, y + height * 0.66], [x + radius * 0.56, y]]
+    ? [
+        [x - radius * 0.56, y],
+        [x - radius * 0.46, y + height * 0.66],
+        [x + radius * 0.46, y + height * 0.66],
+        [x + radius * 0.56, y],
+      ]
     : [];
   return closed([
     [x - radius, y],

@@ -12,7 +12,10 @@ export const metaOf = (caseId: string, more: Partial<CaseMeta> = {}): CaseMeta =
 });
 
 /** The entry that follows `before`, sealed. */
-export function next(before: readonly Entry[], draft: Draft = { type: 'remark', text: 'Schraube 3: Kopf frei – nichts dreht ✓' }): Entry {
+export function next(
+  before: readonly Entry[],
+  draft: Draft = { type: 'remark', text: 'Schraube 3: Kopf frei – nichts dreht ✓' },
+): Entry {
   const n = before.length + 1;
   const at = new Date(Date.UTC(2026, 1, 17, 9, 0, n)).toISOString();
   const entry = { n, at, logged: at, ...draft } as Entry;

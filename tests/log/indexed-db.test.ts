@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { openDatabase } from '../../src/log/indexed-db.ts';
 import { chain, metaOf } from './chain.ts';
 
-type Spoil = (tx: IDBTransaction) => void;
+type Spoil = (tx: IDBTransaction) => unknown;
 
 /** A factory whose transactions pass through `spoil`, and which counts the connections that were opened. */
 function spoiled(spoil: Spoil = () => {}) {
@@ -29,31 +29,36 @@ function spoiled(spoil: Spoil = () => {}) {
   return { factory, seen };
 }
 
+/** Runs `then` once an `add` of the transaction went well: all that is left to it is to complete. */
+function afterAdd(tx: IDBTransaction, then: () => void): void {
+  const store = tx.objectStore.bind(tx);
+  tx.objectStore = (name) => {
+    const real = store(name);
+    const add = real.add.bind(real);
+    real.add = (value, key) => {
+      const request = add(value, key);
+      request.addEventListener('success', then);
+      return request;
+    };
+    return real;
+  };
+}
+
 describe('the database copy', () => {
   it('[Z14] asks for strict durability in every transaction', async () => {
     const { factory, seen } = spoiled();
     const log = openDatabase({ factory });
     await log.create(metaOf('one'));
     await log.append('one', chain(1)[0] as never);
-    expect(seen.modes).toEqual([['readwrite', 'strict'], ['readwrite', 'strict']]);
+    expect(seen.modes).toEqual([
+      ['readwrite', 'strict'],
+      ['readwrite', 'strict'],
+    ]);
   });
 
   it('[Z14] does not say yes on the success of a request when the transaction is given up after it', async () => {
     let spoil = false;
-    const { factory } = spoiled((tx) => {
-      if (!spoil) return;
-      const store = tx.objectStore.bind(tx);
-      tx.objectStore = (name) => {
-        const real = store(name);
-        const add = real.add.bind(real);
-        real.add = (value, key) => {
-          const request = add(value, key);
-          request.addEventListener('success', () => tx.abort());
-          return request;
-        };
-        return real;
-      };
-    });
+    const { factory } = spoiled((tx) => spoil && afterAdd(tx, () => tx.abort()));
     const log = openDatabase({ factory });
     await log.create(metaOf('one'));
     spoil = true;
@@ -84,22 +89,26 @@ describe('the database copy', () => {
       throw new DOMException('the database connection is closing', 'InvalidStateError');
     });
     const log = openDatabase({ factory });
-    expect(await log.create(metaOf('one'))).toEqual({ ok: false, reason: 'the connection to the store was closed (the database connection is closing)' });
+    expect(await log.create(metaOf('one'))).toEqual({
+      ok: false,
+      reason: 'the connection to the store was closed (the database connection is closing)',
+    });
     expect(await log.create(metaOf('one'))).toMatchObject({ ok: false });
     expect(seen.opened).toBeLessThanOrEqual(3);
   });
 
   it('[Z14] names a used-up quota', async () => {
     let full = false;
-    const { factory } = spoiled((tx) => {
-      // As a browser does it: the transaction is given up after its requests went well.
-      if (full) setTimeout(() => (tx as unknown as { _abort(name: string): void })._abort('QuotaExceededError'));
-      if (full) Object.defineProperty(tx, 'commit', { value: () => {} });
-    });
+    const giveUp = (tx: IDBTransaction) =>
+      (tx as unknown as { _abort(name: string): void })._abort('QuotaExceededError');
+    const { factory } = spoiled((tx) => full && afterAdd(tx, () => giveUp(tx)));
     const log = openDatabase({ factory });
     await log.create(metaOf('one'));
     full = true;
-    expect(await log.append('one', chain(1)[0] as never)).toEqual({ ok: false, reason: 'no room left: the storage quota is used up' });
+    expect(await log.append('one', chain(1)[0] as never)).toEqual({
+      ok: false,
+      reason: 'no room left: the storage quota is used up',
+    });
   });
 
   it('[Z14] never waits for ever: neither for an opening that is not answered nor for a transaction', async () => {
@@ -123,7 +132,10 @@ describe('the database copy', () => {
         request.onsuccess = () => resolve(request.result as unknown as IDBDatabase);
       });
     (await raw(9)).close();
-    expect(await openDatabase({ factory }).create(metaOf('one'))).toEqual({ ok: false, reason: 'a newer version of this tool has changed the store' });
+    expect(await openDatabase({ factory }).create(metaOf('one'))).toEqual({
+      ok: false,
+      reason: 'a newer version of this tool has changed the store',
+    });
   });
 
   it('lets go of the connection when a newer version wants to change the store', async () => {

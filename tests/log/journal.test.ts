@@ -127,8 +127,14 @@ describe('the journal on two files', () => {
       after.forEach((file, i) => (file.bytes = (pair[i] as (typeof pair)[0]).bytes));
       const reading = new Slots(after).read();
       const kept = reading.cases.filter((c) => c.meta.caseId !== 'gone').map((c) => [c.meta.caseId, c.entries.length]);
-      expect(kept.sort(), `killed after ${steps} steps`).toEqual([['three', 2], ['two', 3]]);
-      if (reading.removed.includes('gone')) expect(new TextDecoder().decode(Uint8Array.from([...after[0].bytes, ...after[1].bytes]))).not.toContain('"caseId":"gone","entry"');
+      expect(kept.sort(), `killed after ${steps} steps`).toEqual([
+        ['three', 2],
+        ['two', 3],
+      ]);
+      if (reading.removed.includes('gone'))
+        expect(new TextDecoder().decode(Uint8Array.from([...after[0].bytes, ...after[1].bytes]))).not.toContain(
+          '"caseId":"gone","entry"',
+        );
       else expect(reading.cases.find((c) => c.meta.caseId === 'gone')?.entries).toHaveLength(4);
     }
   });
@@ -155,8 +161,14 @@ describe('the journal behind its worker', () => {
     const state = { mute: true, started: 0 };
     const pair = files();
     const journal = openJournal({ patience: 30, rest: 60, makeWorker: () => simulatedWorker(pair, state) });
-    expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: 'the journal did not answer within 0.03 s' });
-    expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: 'the journal did not answer a moment ago' });
+    expect(await journal.create(metaOf('one'))).toEqual({
+      ok: false,
+      reason: 'the journal did not answer within 0.03 s',
+    });
+    expect(await journal.create(metaOf('one'))).toEqual({
+      ok: false,
+      reason: 'the journal did not answer a moment ago',
+    });
     state.mute = false;
     await new Promise((wake) => setTimeout(wake, 70));
     expect(await journal.create(metaOf('one'))).toEqual({ ok: true, copies: 1 });
@@ -169,7 +181,10 @@ describe('the journal behind its worker', () => {
         throw new DOMException('no workers here', 'SecurityError');
       },
     });
-    expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: 'the browser does not allow storage here (no workers here)' });
+    expect(await journal.create(metaOf('one'))).toEqual({
+      ok: false,
+      reason: 'the browser does not allow storage here (no workers here)',
+    });
     await expect(journal.read()).rejects.toThrow('no workers here');
   });
 

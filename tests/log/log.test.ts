@@ -47,7 +47,9 @@ describe('the rules themselves', () => {
   };
 
   it('catch a log that loses its last entry', async () => {
-    const lossy = broken(1, (log) => ({ list: async () => (await log.list()).map((c) => ({ ...c, entries: c.entries.slice(0, -1) })) }));
+    const lossy = broken(1, (log) => ({
+      list: async () => (await log.list()).map((c) => ({ ...c, entries: c.entries.slice(0, -1) })),
+    }));
     await expect(lossy).rejects.toThrow('list');
   });
 

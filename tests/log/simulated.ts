@@ -1,6 +1,6 @@
 /** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
 import type { JournalWorker, Reply, Request } from '../../src/log/journal.ts';
-import { reasonOf, Refusal } from '../../src/log/port.ts';
+import { reasonOf } from '../../src/log/port.ts';
 import { type Slot, Slots } from '../../src/log/slots.ts';
 
 /** A file in memory. `refuse` makes the next writes fail after so many bytes. */
@@ -27,7 +27,10 @@ export class MemoryFile implements Slot {
 export const files = (): [MemoryFile, MemoryFile] => [new MemoryFile(), new MemoryFile()];
 
 /** A worker on two files in memory that answers as the real one does. `mute` swallows the requests. */
-export function simulatedWorker(slots: readonly [Slot, Slot], state: { mute?: boolean; started?: number } = {}): JournalWorker {
+export function simulatedWorker(
+  slots: readonly [Slot, Slot],
+  state: { mute?: boolean; started?: number } = {},
+): JournalWorker {
   state.started = (state.started ?? 0) + 1;
   let journal: Slots | undefined;
   const worker: JournalWorker = {
@@ -52,8 +55,7 @@ export function simulatedWorker(slots: readonly [Slot, Slot], state: { mute?: bo
       if (request.call === 'close') journal = undefined;
       return { id: request.id };
     } catch (error) {
-      return { id: request.id, reason: reasonOf(error), already: error instanceof Refusal && error.already };
+      return { id: request.id, reason: reasonOf(error) };
     }
   }
 }
-

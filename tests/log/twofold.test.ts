@@ -12,13 +12,16 @@ async function fill(copy: Copy, entries: ReturnType<typeof chain>, caseId = 'one
   await copy.create(metaOf(caseId));
   for (const entry of entries) await copy.append(caseId, entry);
 }
-const entriesOf = async (copy: { list: Copy['list'] }, caseId = 'one') => (await copy.list()).find((c) => c.meta.caseId === caseId)?.entries;
+const entriesOf = async (copy: { list: Copy['list'] }, caseId = 'one') =>
+  (await copy.list()).find((c) => c.meta.caseId === caseId)?.entries;
 
 /** Makes a copy refuse while `switch.on`. */
 function faulty(copy: Copy, reason = 'no room left') {
   const fault = { on: true };
-  const or = <A extends unknown[]>(call: (...args: A) => Promise<AppendResult>) => async (...args: A): Promise<AppendResult> =>
-    fault.on ? { ok: false, reason } : call(...args);
+  const or =
+    <A extends unknown[]>(call: (...args: A) => Promise<AppendResult>) =>
+    async (...args: A): Promise<AppendResult> =>
+      fault.on ? { ok: false, reason } : call(...args);
   const spoilt: Copy = {
     ...copy,
     create: or(copy.create),
@@ -64,9 +67,28 @@ describe('the two copies, written', () => {
       expect(report.refused).toEqual([{ copy: name, reason: 'not allowed here' }]);
       expect(report.restored).toEqual([]);
       expect(cases[0]?.entries).toEqual(chain(2));
-      expect(await log.append('one', chain(3)[2] as never)).toEqual({ ok: true, copies: 1, missing: name, reason: 'not allowed here' });
+      expect(await log.append('one', chain(3)[2] as never)).toEqual({
+        ok: true,
+        copies: 1,
+        missing: name,
+        reason: 'not allowed here',
+      });
     });
   }
+
+  it.each(names)('[Z14] a %s that refused at the start counts again only once it holds everything', async (name) => {
+    const copies = pair();
+    for (const each of names) await fill(copies[each], chain(1));
+    await copies[otherOf(name)].append('one', chain(2)[1] as never);
+    const { spoilt, fault } = faulty(copies[name], 'did not answer');
+    const { log } = await openTwofold({ ...copies, [name]: spoilt });
+    const entries = chain(5);
+    expect(await log.append('one', entries[2] as never)).toMatchObject({ copies: 1, missing: name });
+    fault.on = false;
+    expect(await log.append('one', entries[3] as never)).toEqual({ ok: true, copies: 2 });
+    expect(await log.append('one', entries[4] as never)).toEqual({ ok: true, copies: 2 });
+    for (const each of names) expect(await entriesOf(copies[each])).toEqual(entries);
+  });
 
   it('[Z14] refuses when both refuse, and does not write that entry later behind the back of the user', async () => {
     const copies = pair();
@@ -90,7 +112,11 @@ describe('the two copies, compared at the start', () => {
       const copies = pair();
       await fill(copies[otherOf(name)], chain(5));
       const { report, cases } = await openTwofold(copies);
-      expect(report).toMatchObject({ restored: [{ caseId: 'one', entries: 5, from: otherOf(name) }], disagreements: [], refused: [] });
+      expect(report).toMatchObject({
+        restored: [{ caseId: 'one', entries: 5, from: otherOf(name) }],
+        disagreements: [],
+        refused: [],
+      });
       expect(cases[0]?.entries).toEqual(chain(5));
       expect(await entriesOf(copies[name])).toEqual(chain(5));
     });
@@ -99,7 +125,10 @@ describe('the two copies, compared at the start', () => {
       for (const lost of [[4], [3, 4], [0], [1, 3]]) {
         const copies = pair();
         await fill(copies[otherOf(name)], chain(5));
-        await fill(copies[name], chain(5).filter((_, i) => !lost.includes(i)));
+        await fill(
+          copies[name],
+          chain(5).filter((_, i) => !lost.includes(i)),
+        );
         const { report } = await openTwofold(copies);
         expect(report.restored).toEqual([{ caseId: 'one', entries: lost.length, from: otherOf(name) }]);
         expect(await entriesOf(copies[name])).toEqual(chain(5));
@@ -137,7 +166,9 @@ describe('the two copies, compared at the start', () => {
   it('[Z15] an entry changed in one copy loses to the one whose seal holds, however long its chain', async () => {
     for (const name of names) {
       const copies = pair();
-      const forged = chain(5).map((entry) => (entry.n === 2 ? ({ ...entry, text: 'never happened' } as typeof entry) : entry));
+      const forged = chain(5).map((entry) =>
+        entry.n === 2 ? ({ ...entry, text: 'never happened' } as typeof entry) : entry,
+      );
       await fill(copies[name], forged);
       await fill(copies[otherOf(name)], chain(5).slice(0, 3));
       const { report, cases } = await openTwofold(copies);

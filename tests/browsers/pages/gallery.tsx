@@ -68,15 +68,21 @@ const side = (stage: Stage, plate?: number) => (
     bone={{ outer: 27, cortex: 5 }}
     plate={plate}
     out={stage === 'head-sheared' ? 6 : stage === 'fragment-retained' ? 24 : 0}
-    would={stage === 'head-sheared' ? [{ wall: 'near', diameter: 7 }] : stage === 'fragment-retained' ? [{ wall: 'both', diameter: 7 }] : undefined}
+    would={
+      stage === 'head-sheared'
+        ? [{ wall: 'near', diameter: 7 }]
+        : stage === 'fragment-retained'
+          ? [{ wall: 'both', diameter: 7 }]
+          : undefined
+    }
     turn="anticlockwise"
     notes={{ out: '6 mm out', in: '30 mm in', would: stage === 'seated' ? undefined : 'ream 7 mm' }}
     label="screw from the side"
   />
 );
 
-function Table(props: { count: number; called: string }) {
-  const [called, setCalled] = createSignal(props.called);
+function Table(props: { count: number }) {
+  const [called, setCalled] = createSignal('3');
   const [shown, setShown] = createSignal<string | null>(null);
   return (
     <div class="page table">
@@ -110,9 +116,47 @@ function Table(props: { count: number; called: string }) {
           {section(true)}
         </div>
         <div class="cards">
-          <MoveCard number={1} title="Gouge + grip" figures={[{ label: 'ring lost', before: '13', after: '19 %' }, { label: 'bends at', after: '62 %' }]} needs={[{ label: 'gouge', have: true }, { label: 'gripper', have: true }]} words={sign} onAct={nothing} />
-          <MoveCard number={2} title="Hollow ream" turn="anticlockwise" figures={[{ label: 'ring lost', before: '13', after: '17 %' }, { label: 'bends at', after: '67 %' }]} needs={[{ label: '7 mm reamer', have: true }, { label: 'reverse', have: true }]} before="confirm reverse first" words={sign} onAct={nothing} />
-          <MoveCard number={3} title="Burr out" figures={[{ label: 'ring lost', before: '13', after: '16 %' }]} needs={[{ label: 'burr', have: true }, { label: 'irrigation', have: true }]} words={sign} onAct={nothing} />
+          <MoveCard
+            number={1}
+            title="Gouge + grip"
+            figures={[
+              { label: 'ring lost', before: '13', after: '19 %' },
+              { label: 'bends at', after: '62 %' },
+            ]}
+            needs={[
+              { label: 'gouge', have: true },
+              { label: 'gripper', have: true },
+            ]}
+            words={sign}
+            onAct={nothing}
+          />
+          <MoveCard
+            number={2}
+            title="Hollow ream"
+            turn="anticlockwise"
+            figures={[
+              { label: 'ring lost', before: '13', after: '17 %' },
+              { label: 'bends at', after: '67 %' },
+            ]}
+            needs={[
+              { label: '7 mm reamer', have: true },
+              { label: 'reverse', have: true },
+            ]}
+            before="confirm reverse first"
+            words={sign}
+            onAct={nothing}
+          />
+          <MoveCard
+            number={3}
+            title="Burr out"
+            figures={[{ label: 'ring lost', before: '13', after: '16 %' }]}
+            needs={[
+              { label: 'burr', have: true },
+              { label: 'irrigation', have: true },
+            ]}
+            words={sign}
+            onAct={nothing}
+          />
           <MoveCard number={4} title="Grip shank" closed="closed: shank not proud" words={sign} onAct={nothing} />
         </div>
       </div>
@@ -134,14 +178,45 @@ function Pictures() {
       <div class="row">
         <For each={stages}>{(stage) => <ScrewGlyph stage={stage} label={stage} />}</For>
       </div>
-      <ConstructMap construct="plate" screws={screws(14)} called="3" box={{ width: 227, height: 60 }} flow="row" label="plate" onCall={nothing} words={step} />
+      <ConstructMap
+        construct="plate"
+        screws={screws(14)}
+        called="3"
+        box={{ width: 227, height: 60 }}
+        flow="row"
+        label="plate"
+        onCall={nothing}
+        words={step}
+      />
       <div class="row">
-        <ConstructMap construct="nail" screws={screws(4)} called="2" box={{ width: 100, height: 30 }} flow="row" label="nail" onCall={nothing} words={step} />
-        <ConstructMap construct="screws" screws={screws(3)} called={null} box={{ width: 100, height: 30 }} flow="row" label="screws" onCall={nothing} words={step} />
+        <ConstructMap
+          construct="nail"
+          screws={screws(4)}
+          called="2"
+          box={{ width: 100, height: 30 }}
+          flow="row"
+          label="nail"
+          onCall={nothing}
+          words={step}
+        />
+        <ConstructMap
+          construct="screws"
+          screws={screws(3)}
+          called={null}
+          box={{ width: 100, height: 30 }}
+          flow="row"
+          label="screws"
+          onCall={nothing}
+          words={step}
+        />
       </div>
       <div class="frame">
         <BoneStrip
-          levels={screws(14).map((s, i) => ({ screw: s.id, lost: [0.131, 0.131, 0.131, 0.2, 0.131, 0.24][i] ?? 0.131, ...(i === 2 ? { after: 0.19 } : {}) }))}
+          levels={screws(14).map((s, i) => ({
+            screw: s.id,
+            lost: [0.131, 0.131, 0.131, 0.2, 0.131, 0.24][i] ?? 0.131,
+            ...(i === 2 ? { after: 0.19 } : {}),
+          }))}
           called="3"
           limits={{ consider: 0.2, stop: 0.3 }}
           limit="limit"
@@ -176,17 +251,34 @@ function Parts() {
   const [text, setText] = createSignal('');
   return (
     <div class="page">
-      <Band kind="hold" title="Stop turning. One slip: 50 % left" text="Recess clean? Driver fully seated? In line? Fresh driver?">
+      <Band
+        kind="hold"
+        title="Stop turning. One slip: 50 % left"
+        text="Recess clean? Driver fully seated? In line? Fresh driver?"
+      >
         <Touch onAct={nothing}>Reassessed</Touch>
       </Band>
       <Band kind="notice" title="Consider the hollow reamer" text="7 mm reamer is in the room." />
       <Choice
         label="drive form"
-        options={[{ value: 'a', label: 'hexagonal' }, { value: 'b', label: 'hexalobular' }, { value: 'c', label: 'slotted', closed: 'no driver in the room' }]}
+        options={[
+          { value: 'a', label: 'hexagonal' },
+          { value: 'b', label: 'hexalobular' },
+          { value: 'c', label: 'slotted', closed: 'no driver in the room' },
+        ]}
         value={value()}
         onChoose={setValue}
       />
-      <Stepper label="outer diameter" unit="mm" value={mm()} step={0.5} min={5} max={60} words={{ less: 'less', more: 'more' }} onChange={setMm} />
+      <Stepper
+        label="outer diameter"
+        unit="mm"
+        value={mm()}
+        step={0.5}
+        min={5}
+        max={60}
+        words={{ less: 'less', more: 'more' }}
+        onChange={setMm}
+      />
       <TextEntry label="reason" value={text()} offers={['surgeon decided', 'no tool']} onInput={setText} />
     </div>
   );
@@ -196,15 +288,24 @@ function Pad() {
   return (
     <div class="page">
       <Sheet title="Length out" close="Back" onClose={nothing}>
-        <NumberPad label="length out, screw 3" unit="mm" value={null} min={0} max={120} offers={[6, 12, 30, 36]} words={{ done: 'Done', back: 'take the last digit away', unknown: 'Not measured', range: '0–120 mm' }} onDone={nothing} />
+        <NumberPad
+          label="length out, screw 3"
+          unit="mm"
+          value={null}
+          min={0}
+          max={120}
+          offers={[6, 12, 30, 36]}
+          words={{ done: 'Done', back: 'take the last digit away', unknown: 'Not measured', range: '0–120 mm' }}
+          onDone={nothing}
+        />
       </Sheet>
     </div>
   );
 }
 
 const pages: Record<string, () => JSX.Element> = {
-  table: () => <Table count={8} called="3" />,
-  folded: () => <Table count={14} called="3" />,
+  table: () => <Table count={8} />,
+  folded: () => <Table count={14} />,
   pictures: () => <Pictures />,
   sides: () => <Sides />,
   parts: () => <Parts />,

@@ -5,8 +5,8 @@ import { layoutChanged } from './tap-guard.ts';
  * Keeps taps out for a moment whenever what lies under the finger changes.
  *
  * @param key anything that is another value when the layout is another, such as the ids of the cards in one string
- * @example guardLayout(() => cards().map((card) => card.move).join())
+ * @example createLayoutGuard(() => cards().map((card) => card.move).join())
  */
-export function guardLayout(key: () => unknown): void {
+export function createLayoutGuard(key: () => unknown): void {
   createEffect(on(key, () => layoutChanged(performance.now()), { defer: true }));
 }

@@ -1,0 +1,34 @@
+import { chromium } from 'playwright-core';
+import { serve } from './src/tools/serve.mjs';
+const [,, W='1180', H='820', MM='5.2', theme='dark', tag='a'] = process.argv;
+const server = await serve('/tmp/rooms-dist', 0);
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--headless','--no-sandbox','--disable-gpu','--disable-quic','--no-first-run','--disable-background-networking','--disable-component-update','--disable-sync'] });
+const page = await (await browser.newContext({ viewport: { width: +W, height: +H } })).newPage();
+const logs=[]; page.on('console', m => logs.push(m.text())); page.on('pageerror', e => logs.push('ERR '+e.message));
+await page.addInitScript(([mm, th]) => localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm: mm, distance: 2.5, theme: th, language: 'en' })), [+MM, theme]);
+await page.goto(server.url); await page.waitForSelector('.cases', {timeout: 15000});
+let n=0; const shot = async (name) => { await page.waitForTimeout(500); await page.screenshot({ path: `/tmp/rooms-shots/${tag}-${String(++n).padStart(2,'0')}-${name}.png` });
+  const bad = await page.evaluate(() => { const mm=+getComputedStyle(document.documentElement).getPropertyValue('--mm').replace('px',''); const out=[]; if (document.documentElement.scrollWidth>innerWidth) out.push('sideways '+document.documentElement.scrollWidth); if (document.documentElement.scrollHeight>innerHeight) out.push('page taller '+document.documentElement.scrollHeight); for (const b of document.querySelectorAll('button')) { const r=b.getBoundingClientRect(); if (r.width && (r.width<20*mm-0.6||r.height<20*mm-0.6)) out.push('small '+b.textContent+' '+r.width.toFixed(0)+'x'+r.height.toFixed(0)); if (b.scrollWidth>b.clientWidth+1) out.push('overflow '+b.textContent);} for (const e of document.querySelectorAll('.briefing-body,.cases-list,.settings-body')) if (e.scrollWidth>e.clientWidth+1) out.push('body sideways '+e.className+' '+e.scrollWidth+'>'+e.clientWidth); return out; }); if (bad.length) console.log(name, bad.slice(0,6)); };
+const tap = async (text, exact=true) => { await page.waitForTimeout(480); const b = exact==='re'? page.locator('button', {hasText: text}).first() : page.locator('button').filter({ has: page.getByText(text, {exact:true}) }).first(); await b.scrollIntoViewIfNeeded(); await b.click({timeout:5000}); };
+export { page, shot, tap, browser, server, logs };
+try {
+await shot('cases-empty');
+await tap('New case'); await shot('new-empty');
+await page.locator('button', {hasText:'Case of'}).click();
+await tap('LEFT'); await tap('tibia'); await tap('Plate'); await shot('new-filled');
+await tap(/Open the case/, 're'); await page.waitForSelector('.briefing'); await shot('screws-none');
+await tap('6'); await tap('3.5'); await shot('drive'); await tap('hexalobular 15'); await shot('metal'); await tap('titanium'); await shot('walls'); await tap('both walls'); await shot('length'); await tap('32'); await shot('six-listed');
+for (let i=0;i<6;i++) await tap(/Same as screw/, 're'); await shot('twelve');
+await page.locator('.map-touch').nth(3).click(); await shot('screw-4'); await tap('whole'); await shot('broken');
+await tap('Bone','re'); await shot('bone');
+await tap('Tools','re'); await page.waitForTimeout(1500); await shot('tools');
+await page.evaluate(()=>document.querySelector('.briefing-body').scrollTo(0,500)); await shot('tools2');
+await tap(/hard-metal drill/,'re'); await shot('drill'); await tap('Done');
+await tap('Consent','re'); await shot('consent'); await tap('Agreed','re'); await shot('agreed'); await page.evaluate(()=>document.querySelector('.briefing-body').scrollTo(0,9999)); await shot('agreed2');
+await tap('Start','re'); await page.waitForTimeout(1500); await shot('start');
+await tap('Cases'); await shot('cases-open'); await tap(/Demo case/,'re'); await page.waitForSelector('.briefing'); await page.waitForTimeout(1500); await shot('demo');
+await tap('Start','re'); await shot('demo-start'); await tap('Cases'); await shot('cases-two'); await page.locator('.case-row button',{hasText:'More'}).first().click(); await shot('case-sheet'); await tap(/Wipe this/,'re'); await shot('wipe'); await tap('Keep it'); await tap('Back');
+await tap('Settings and sources'); await shot('settings'); await tap('Type sizes'); await shot('sizes'); await tap('Sources'); await shot('sources'); await tap('About'); await shot('about');
+} catch (e) { console.log('FAIL', e.message.slice(0,600)); await shot('fail'); }
+console.log(logs.slice(0,8));
+await browser.close(); await server.close();

@@ -1,0 +1,190 @@
+/** The commands of `counterturn`, each from its arguments to what is printed and the exit status. */
+import { readFile, stat } from 'node:fs/promises';
+import { parseArgs } from 'node:util';
+import { loadContent } from '../content/catalog.ts';
+import { epoch } from '../machines/time.ts';
+import { section } from '../machines/compute/ring.ts';
+import type { Bore, Fault } from '../machines/entry.ts';
+import { readCase, type CaseFile } from '../machines/case-file.ts';
+import type { Content } from '../content/types.ts';
+import { fold, type Folded } from '../machines/fold.ts';
+import { readiness } from '../machines/readiness.ts';
+import type { Seals } from '../machines/seal.ts';
+import { view } from '../machines/view.ts';
+import { maxBytes, readJson } from './read-json.ts';
+
+class Refused extends Error {
+  readonly faults: readonly Fault[];
+  constructor(...faults: Fault[]) {
+    super('refused');
+    this.faults = faults;
+  }
+}
+
+const refuse = (path: string, message: string): never => {
+  throw new Refused({ path, message });
+};
+
+interface Answer {
+  output: string;
+  status: 0 | 1;
+}
+
+const json = (value: unknown, status: 0 | 1 = 0): Answer => ({ output: `${JSON.stringify(value, null, 2)}\n`, status });
+
+interface Loaded {
+  file: CaseFile;
+  content: Content;
+  seals: Seals;
+  state: Folded;
+}
+
+async function readBytes(path: string): Promise<Uint8Array> {
+  try {
+    const { size } = await stat(path);
+    if (size > maxBytes) refuse('file', `larger than 16 MiB (${size} bytes)`);
+    return await readFile(path);
+  } catch (error) {
+    if (error instanceof Refused) throw error;
+    return refuse('file', `cannot be read: ${(error as NodeJS.ErrnoException).code ?? String(error)}`);
+  }
+}
+
+async function readJsonFile(path: string): Promise<unknown> {
+  const read = readJson(await readBytes(path));
+  if ('faults' in read) throw new Refused(...read.faults);
+  return read.value;
+}
+
+async function loadCase(path: string | undefined): Promise<Loaded> {
+  if (path === undefined) return refuse('arguments', 'names no case file');
+  const reading = readCase(await readJsonFile(path), loadContent);
+  if ('faults' in reading) throw new Refused(...reading.faults);
+  const { file, content, seals } = reading;
+  return { file, content, seals, state: fold(file.entries, content) };
+}
+
+const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
+  async state(args) {
+    const { positionals, values } = parse(args, { at: { type: 'string' } }, 1);
+    const at = values.at as string | undefined;
+    if (at !== undefined && Number.isNaN(epoch(at))) refuse('--at', 'not an RFC 3339 time with an offset');
+    const { state, seals } = await loadCase(positionals[0]);
+    return json(view(state, at === undefined ? undefined : steadyNow(state, at), seals));
+  },
+
+  async check(args) {
+    const { file, state, seals } = await loadCase(parse(args, {}, 1).positionals[0]);
+    const { outOfOrder, unanswered, late, struck } = state;
+    const bad = seals.seals === 'broken' || outOfOrder.length > 0;
+    return json({ ...seals, entries: file.entries.length, outOfOrder, unanswered, late, struck }, bad ? 1 : 0);
+  },
+
+  async ready(args) {
+    const { state } = await loadCase(parse(args, {}, 1).positionals[0]);
+    const answer = readiness(state);
+    return json(answer, answer.doNotStart.length ? 1 : 0);
+  },
+
+  bone(args) {
+    const { values } = parse(
+      args,
+      { outer: { type: 'string' }, cortex: { type: 'string' }, bore: { type: 'string', multiple: true } },
+      0,
+    );
+    const outer = millimetres('--outer', values.outer as string | undefined);
+    const cortex = millimetres('--cortex', values.cortex as string | undefined);
+    if (cortex >= outer / 2) refuse('--cortex', 'must be less than half the outer diameter');
+    const bores = ((values.bore as string[] | undefined) ?? []).map((text, i) => boreOf(`--bore[${i}]`, text, outer));
+    return json(section(outer, cortex, bores));
+  },
+};
+
+const boneBore = /^(near|far|both):(\d+(?:\.\d+)?)(?:x(\d+(?:\.\d+)?))?(?:@(-?\d+(?:\.\d+)?))?$/;
+
+/** `WALL:MM[xLENGTH][@DEG]`, such as `near:6.5x40@30`. */
+function boreOf(path: string, text: string, outer: number): Bore {
+  const match = boneBore.exec(text);
+  if (!match) return refuse(path, `"${text}" is not WALL:MM[xLENGTH][@DEG] with near, far or both`);
+  const [, wall, diameter, length, turn] = match;
+  const bore = { wall: wall as Bore['wall'], diameter: Number(diameter) };
+  if (bore.diameter <= 0) refuse(path, 'the diameter must be greater than 0');
+  if (bore.diameter >= outer) refuse(path, `a bore of ${bore.diameter} mm is as wide as the bone of ${outer} mm`);
+  if (![Number(length ?? 0), Number(turn ?? 0)].every(Number.isFinite))
+    refuse(path, `"${text}" holds a number that is too large`);
+  return {
+    ...bore,
+    ...(length !== undefined && { length: Number(length) }),
+    ...(turn !== undefined && { turn: Number(turn) }),
+  };
+}
+
+function millimetres(path: string, text: string | undefined): number {
+  if (text === undefined) return refuse(path, 'missing');
+  const value = /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+  return Number.isFinite(value) && value > 0 ? value : refuse(path, `"${text}" is not a length in mm greater than 0`);
+}
+
+/** A time given from outside comes after every entry, so after every jump of the clock. */
+const steadyNow = (state: Folded, at: string) => {
+  const ms = epoch(at);
+  return state.jumps.reduce((now, jump) => (ms >= jump.at ? now - jump.seconds * 1000 : now), ms);
+};
+
+type Options = NonNullable<NonNullable<Parameters<typeof parseArgs>[0]>['options']>;
+
+/** Checked arguments: at most so many files, and only the options named. */
+function parse(args: string[], options: Options, files: number) {
+  try {
+    const { positionals, values } = parseArgs({ args, options, allowPositionals: true, strict: true });
+    if (positionals.length > files) refuse('arguments', `unexpected "${positionals[files]}"`);
+    return { positionals, values: values as Record<string, string | string[] | undefined> };
+  } catch (error) {
+    if (error instanceof Refused) throw error;
+    return refuse('arguments', (error as Error).message.split('\n')[0] as string);
+  }
+}
+
+/** Control characters of a file are shown, not sent to the terminal: a fault stays one line. */
+const visible = (text: string) =>
+  // eslint-disable-next-line no-control-regex
+  text.replace(
+    /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g,
+    (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+
+const lines = (faults: readonly Fault[]) =>
+  faults.map(({ path, message }) => `${visible(`${path}: ${message}`)}\n`).join('');
+
+export interface Ran {
+  status: 0 | 1 | 2;
+  stdout: string;
+  stderr: string;
+}
+
+/**
+ * Runs one command.
+ *
+ * @param argv the command's name and its arguments
+ * @returns status 0; 1 where the answer is "no"; 2 where the input is refused, with one line per fault in `stderr`
+ *   and nothing in `stdout`; never throws
+ * @example await run(['bone', '--outer', '27']) // { status: 2, stdout: '', stderr: '--cortex: missing\n' }
+ */
+export async function run([name, ...args]: readonly string[]): Promise<Ran> {
+  try {
+    const command = name !== undefined && Object.hasOwn(commands, name) ? commands[name] : undefined;
+    if (!command)
+      return refuse(
+        'arguments',
+        `${name === undefined ? 'names no command' : `unknown command "${name}"`}, expected one of ${Object.keys(commands).join(', ')}`,
+      );
+    const { output, status } = await command(args);
+    return { status, stdout: output, stderr: '' };
+  } catch (error) {
+    const faults =
+      error instanceof Refused
+        ? error.faults
+        : [{ path: 'counterturn', message: `unexpected fault: ${(error as Error).message}` }];
+    return { status: 2, stdout: '', stderr: lines(faults) };
+  }
+}

@@ -1,0 +1,75 @@
+/**
+ * New versions of the app: noticed, never taken by themselves. Nothing here reloads the page but `apply`, and that is
+ * for the case list, with no case open and a yes from a person.
+ */
+
+type Container = Pick<ServiceWorkerContainer, 'register' | 'controller' | 'addEventListener' | 'removeEventListener'>;
+
+export interface UpdateSources {
+  container?: Container | undefined;
+  /** Relative to the page. */
+  script?: string;
+  reload?: () => void;
+}
+
+export interface Updates {
+  /** Lets the waiting version take over, then loads the page anew. False when none waits. */
+  apply(): boolean;
+  /** Looks for a new version now; does nothing without a network. */
+  look(): void;
+}
+
+/**
+ * Registers the service worker that makes the app work without a network.
+ *
+ * @param onWaiting a new version is there and waits
+ * @param onProblem why the app is not kept for work without a network, in words
+ * @example const updates = watchUpdates(() => setWaiting(true))
+ */
+export function watchUpdates(
+  onWaiting: () => void,
+  onProblem: (reason: string) => void = () => {},
+  sources: UpdateSources = {},
+): Updates {
+  const {
+    container = navigator.serviceWorker as Container | undefined,
+    script = './sw.js',
+    reload = () => location.reload(),
+  } = sources;
+  let registration: ServiceWorkerRegistration | undefined;
+
+  const follow = (worker: ServiceWorker | null) => {
+    const tell = () => {
+      // The very first version waits for nobody: there is no older one.
+      if (worker?.state === 'installed' && container?.controller) onWaiting();
+    };
+    worker?.addEventListener('statechange', tell);
+    tell();
+  };
+
+  if (!container) onProblem('this browser cannot keep the app for work without a network');
+  else
+    container.register(script, { updateViaCache: 'none' }).then(
+      (registered) => {
+        registration = registered;
+        follow(registered.waiting ?? registered.installing);
+        registered.addEventListener('updatefound', () => follow(registered.installing));
+      },
+      (error: unknown) => onProblem(`the app is not kept for work without a network (${(error as Error).message})`),
+    );
+
+  return {
+    apply() {
+      const waiting = registration?.waiting;
+      if (!waiting || !container) return false;
+      const taken = () => {
+        container.removeEventListener('controllerchange', taken);
+        reload();
+      };
+      container.addEventListener('controllerchange', taken);
+      waiting.postMessage({ type: 'SKIP_WAITING' });
+      return true;
+    },
+    look: () => void registration?.update().catch(() => {}),
+  };
+}

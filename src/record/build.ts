@@ -1,0 +1,228 @@
+/** From a case to its record. Pure: no clock, no locale, no zone of the machine. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import canonicalize from 'canonicalize';
+import type { Content } from '../../content/types.ts';
+import type { Entry } from '../../machines/entry.ts';
+import { isLate, type Folded } from '../../machines/fold.ts';
+import { epoch } from '../../machines/time.ts';
+import type { CaseView } from '../../machines/view.types.ts';
+import { historyOf, type History } from './history.ts';
+import { beforeItems, operationItems, teamItems, timeItems } from './items.ts';
+import { readLog, type Log } from './log.ts';
+import {
+  recorded,
+  type Block,
+  type CaseRecord,
+  type Change,
+  type RecordFacts,
+  type ScrewFate,
+  type Signature,
+  type Status,
+} from './model.ts';
+import { narrate, screwFacts } from './narrative.ts';
+import {
+  changesSection,
+  clocksSection,
+  cautionsSection,
+  holdsSection,
+  signatureSection,
+  sterileSection,
+  toldLines,
+  toolsSection,
+} from './sections-case.ts';
+import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
+import { stillInOf } from './still-in-facts.ts';
+import { firstSignature, timelineOf } from './timeline.ts';
+import { clean, constructWord, list, roleWord, sideWord, some } from './words.ts';
+
+/** Entries after a signature that change nothing of what was signed. */
+const unchanging = new Set(['signed', 'case-closed', 'clock-jumped', 'clock-compared']);
+
+const signaturesOf = (log: Log): Signature[] =>
+  log
+    .of('signed')
+    .map(({ n, at, who, role, meaning }) => ({ n, at: epoch(at), who: clean(who), role, meaning: clean(meaning) }));
+
+function statusOf(log: Log): Status {
+  const signed = firstSignature(log);
+  if (signed === null) return 'draft';
+  return log.entries.some(({ n, type }) => n > signed && !unchanging.has(type)) ? 'amended' : 'signed';
+}
+
+/** Strikes, remarks, and whatever was entered after the first signature. */
+function changesOf(log: Log): Change[] {
+  const signed = firstSignature(log);
+  return log.inForce.flatMap((entry): Change[] => {
+    const after = signed !== null && entry.n > signed && !unchanging.has(entry.type);
+    if (entry.type !== 'struck' && entry.type !== 'remark' && !after) return [];
+    const kind =
+      entry.type === 'struck' ? 'strike' : entry.type === 'remark' ? (entry.kind ?? 'remark') : 'entry after signing';
+    const by =
+      list(some(entry.calledBy && roleWord[entry.calledBy], entry.loggedBy && roleWord[entry.loggedBy])) ||
+      'not recorded';
+    const text =
+      entry.type === 'remark'
+        ? clean(entry.text)
+        : narrate(entry, { content: log.content, running: undefined, again: false });
+    const late = isLate(entry) ? 'late entry: ' : '';
+    return [
+      {
+        n: entry.n,
+        kind,
+        at: epoch(entry.at),
+        logged: epoch(entry.logged),
+        by,
+        text: late + text,
+        of: entry.type === 'struck' ? entry.entry : null,
+      },
+    ];
+  });
+}
+
+const fatesOf = (log: Log, { attempts, leftFrom }: History): ScrewFate[] =>
+  [...log.folded.screws.values()].map(({ context }) => ({
+    id: context.id,
+    description: screwFacts(context.facts),
+    material: context.facts.material,
+    diameter: context.facts.diameter,
+    length: context.facts.length,
+    stage: context.stage,
+    leftFrom: leftFrom.get(context.id) ?? null,
+    slips: context.slips,
+    attempts: attempts.filter(({ screw }) => screw === context.id),
+  }));
+
+function factsOf(log: Log, history: History): RecordFacts {
+  const { entries, opened, view, content } = log;
+  const last = entries.at(-1);
+  const plateOff = log.of('plate-off')[0] ?? null;
+  const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1)?.at;
+  const start = at('work-started') ?? at('case-opened');
+  const end = at('work-ended') ?? at('case-closed');
+  return {
+    status: statusOf(log),
+    label: opened ? clean(opened.label) : 'not recorded',
+    side: opened ? sideWord(opened.side) : 'not recorded',
+    bone: opened ? clean(opened.bone) : 'not recorded',
+    construct: opened ? constructWord[opened.construct] : 'not recorded',
+    planned: opened?.planned ? clean(opened.planned) : 'not recorded',
+    holder:
+      opened && opened.construct !== 'screws'
+        ? { what: opened.construct, off: plateOff && log.when(epoch(plateOff.at)) }
+        : null,
+    zone: log.zone,
+    date: log.date,
+    contentVersion: content.version,
+    entries: entries.length,
+    seals: view.seals,
+    brokenAt: view.brokenAt,
+    headSeal: last?.seal ?? null,
+    digest: bytesToHex(sha256(utf8ToBytes(canonicalize(entries) as string))),
+    started: start === undefined ? null : epoch(start),
+    ended: end === undefined ? null : epoch(end),
+    lastLogged: last ? epoch(last.logged) : null,
+    isClosed: view.phase === 'closed',
+    people: log.of('person-listed').map(({ role, who }) => ({ role, who: clean(who) })),
+    screws: fatesOf(log, history),
+    stillIn: stillInOf(log, history),
+    signatures: signaturesOf(log),
+    changes: changesOf(log),
+    told: toldLines(log),
+  };
+}
+
+const statusWords = {
+  draft: 'DRAFT: not signed',
+  signed: 'signed',
+  amended: 'AMENDED: entries were added after signing',
+} as const;
+
+const sealWords = ({ seals, brokenAt }: RecordFacts): string =>
+  ({
+    whole: 'whole: every entry carries its seal and the chain fits',
+    unsealed: 'UNSEALED: not every entry carries a seal, so damage and edits cannot be seen',
+    broken: `BROKEN at entry ${brokenAt ?? 'not known'}: the log was damaged or edited there`,
+  })[seals];
+
+function headBlocks(log: Log, facts: RecordFacts): Block[] {
+  const { content, opened } = log;
+  const item = (id: string, label: string, ...lines: string[]): Block => ({
+    kind: 'item',
+    id,
+    label,
+    value: recorded(...lines),
+  });
+  const expired = log.date !== null && log.date > content.expires ? '; EXPIRED on the date of the case' : '';
+  return [
+    item('status', 'Status', statusWords[facts.status]),
+    item('patient', 'Patient (this record takes no name or number)'),
+    item('case', 'Case', ...(opened ? [facts.label] : [])),
+    item('side', 'Side', ...(opened ? [facts.side] : [])),
+    item('bone', 'Bone', ...(opened ? [facts.bone] : [])),
+    item('construct', 'Construct', ...(opened ? [facts.construct] : [])),
+    item('planned', 'Planned', ...(opened?.planned ? [facts.planned] : [])),
+    item('entries', 'Entries in the log', String(log.entries.length)),
+    item(
+      'content',
+      'Content',
+      `version ${content.version}, reviewed ${content.reviewed}, valid to ${content.expires}${expired}`,
+    ),
+    item(
+      'seal',
+      'Seal',
+      `${sealWords(facts)}. The seal shows damage and edits; it does not stop somebody who seals a forged log anew`,
+    ),
+    item('head-seal', 'Last seal', ...(facts.headSeal === null ? [] : [facts.headSeal])),
+  ];
+}
+
+/**
+ * The whole record of a case.
+ *
+ * @param entries the log, checked, 1, 2, 3 …
+ * @param folded what `fold(entries, content)` gave
+ * @param view what `view(folded, now?, seals)` gave; its seal state is the one printed
+ * @param content the version that the case names
+ * @returns sections in a fixed order and the facts behind them; the same for the same log, everywhere; never throws
+ * @example buildRecord([], fold([], content), view(fold([], content)), content).facts.status // 'draft'
+ */
+export function buildRecord(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): CaseRecord {
+  const log = readLog(entries, folded, view, content);
+  const history = historyOf(log);
+  const facts = factsOf(log, history);
+  const told: Block = { kind: 'item', id: 'told', label: 'Patient told', value: recorded(...facts.told) };
+  return {
+    title: `Operative record: removal of metalwork${facts.status === 'draft' ? ' (DRAFT)' : ''}`,
+    facts,
+    sections: [
+      { id: 'head', title: 'Case', blocks: headBlocks(log, facts) },
+      staysInSection(log, facts),
+      { id: 'times', title: 'Date and times', blocks: timeItems(log) },
+      { id: 'team', title: 'Team', blocks: teamItems(log) },
+      { id: 'operation', title: 'Operation', blocks: operationItems(log, history) },
+      { id: 'before', title: 'Before the operation', blocks: beforeItems(log) },
+      screwsSection(log, facts.screws),
+      toolsSection(log, history),
+      boneSection(log, facts.screws),
+      holdsSection(log),
+      metalSection(log),
+      { id: 'told', title: 'Telling the patient', blocks: [told] },
+      clocksSection(log),
+      {
+        id: 'timeline',
+        title: 'Timeline',
+        blocks: timelineBlocks(log),
+      },
+      changesSection(log, facts.changes),
+      sterileSection(log, history),
+      signatureSection(log, facts.signatures),
+      cautionsSection(log),
+    ],
+  };
+}
+
+const timelineBlocks = (log: Log): Block[] =>
+  log.entries.length
+    ? [{ kind: 'timeline', rows: timelineOf(log) }]
+    : [{ kind: 'text', text: 'The log holds no entry.' }];

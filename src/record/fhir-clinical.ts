@@ -1,0 +1,146 @@
+/** The operation, its steps and its metal as FHIR R4 resources. Codes of open systems only, words elsewhere. */
+import type { Device, DeviceUseStatement, Procedure, ProcedurePerformer } from 'fhir/r4';
+import type { Content } from '../../content/types.ts';
+import { deviceAction, instant, millimetres, period, words, type Shelf } from './fhir-parts.ts';
+import type { Attempt, CaseRecord, RecordFacts, ScrewFate, StillIn } from './model.ts';
+import { outcomeWords } from './narrative-moves.ts';
+import { roleWord, sentence, some, toolLabel } from './words.ts';
+
+export const personName = (role: string, who: string): string => `person:${role}:${who}`;
+const screwKey = (id: string) => `screw:${id}`;
+const bodySite = ({ side, bone }: RecordFacts) => words(side === bone ? side : `${side} ${bone}`);
+
+const properties = (length: number | null, diameter: number | null, material: string): Device['property'] => [
+  { type: words('material'), valueCode: [words(material)] },
+  ...(diameter === null ? [] : [{ type: words('diameter'), valueQuantity: [millimetres(diameter)] }]),
+  ...(length === null ? [] : [{ type: words('length'), valueQuantity: [millimetres(Math.abs(length))] }]),
+];
+
+/** Every listed screw, and every piece that is still in or not accounted for. */
+export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
+  const patient = shelf.refer('patient', 'not recorded');
+  for (const fate of facts.screws)
+    shelf.add(screwKey(fate.id), {
+      resourceType: 'Device',
+      status: fate.stage === 'out' ? 'inactive' : 'active',
+      type: words('bone screw'),
+      deviceName: [{ name: `Screw ${fate.id}`, type: 'user-friendly-name' }],
+      property: properties(fate.length, fate.diameter, fate.material),
+      patient,
+      note: [{ text: sentence(fate.description) }],
+    });
+  return facts.stillIn.flatMap((piece, index) => {
+    const name = `piece:${index}`;
+    shelf.add(name, pieceDevice(shelf, piece));
+    if (piece.kind === 'unaccounted') return [name];
+    shelf.add(`use:${index}`, useOf(shelf, facts, piece, name));
+    return [name, `use:${index}`];
+  });
+}
+
+function pieceDevice(shelf: Shelf, piece: StillIn): Device {
+  return {
+    resourceType: 'Device',
+    status: piece.kind === 'unaccounted' ? 'unknown' : 'active',
+    type: words(piece.screw === null ? 'piece of a tool' : 'bone screw or piece of one'),
+    deviceName: [{ name: piece.what, type: 'user-friendly-name' }],
+    property: properties(piece.length, null, piece.material),
+    patient: shelf.refer('patient', 'not recorded'),
+    ...(piece.screw !== null && { parent: shelf.refer(screwKey(piece.screw)) }),
+    note: [{ text: `Size: ${piece.size}. MR status not assessed.` }],
+  };
+}
+
+function useOf(shelf: Shelf, facts: RecordFacts, piece: StillIn, device: string): DeviceUseStatement {
+  const told = some(
+    `Image: ${piece.image}`,
+    `decided by: ${piece.decidedBy}`,
+    `told to: ${piece.told}`,
+    piece.place !== null && `lies by estimate: ${piece.place}`,
+    'MR status not assessed',
+  );
+  return {
+    resourceType: 'DeviceUseStatement',
+    status: 'active',
+    subject: shelf.refer('patient', 'not recorded'),
+    device: shelf.refer(device),
+    ...(piece.at !== null && { timingDateTime: instant(piece.at) }),
+    ...(facts.lastLogged !== null && { recordedOn: instant(facts.lastLogged) }),
+    bodySite: words(`${bodySite(facts).text}; where: ${piece.where}`),
+    reasonCode: [words(piece.why)],
+    note: [{ text: sentence(told.join('; ')) }],
+  };
+}
+
+/** The operation as a whole. `procedure`, `outcome` and `complications` in words, empty when not recorded. */
+export function addOperation(
+  shelf: Shelf,
+  { facts }: CaseRecord,
+  texts: Record<'procedure' | 'outcome' | 'complications', string>,
+): void {
+  const performed = period(facts.started, facts.ended);
+  const performer = facts.people.map(({ role, who }): ProcedurePerformer => ({
+    function: words(roleWord[role]),
+    actor: shelf.refer(personName(role, who), who),
+  }));
+  const focalDevice = facts.screws.map(({ id, stage }) => ({
+    action: deviceAction(stage === 'out' ? 'explanted' : 'manipulated'),
+    manipulated: shelf.refer(screwKey(id)),
+  }));
+  shelf.add('operation', {
+    resourceType: 'Procedure',
+    status: facts.isClosed ? 'completed' : facts.started === null ? 'preparation' : 'in-progress',
+    code: words(texts.procedure || `Removal of metalwork; planned: ${facts.planned}`),
+    subject: shelf.refer('patient', 'not recorded'),
+    bodySite: [bodySite(facts)],
+    ...(performed && { performedPeriod: performed }),
+    ...(performer.length && { performer }),
+    ...(texts.outcome && { outcome: words(texts.outcome) }),
+    ...(texts.complications && { complication: [words(texts.complications)] }),
+    ...(focalDevice.length && { focalDevice }),
+  });
+}
+
+const gains = new Set(['out', 'moving', 'set-up-done']);
+
+/** One Procedure for each move, part of the operation. */
+export function addSteps(shelf: Shelf, { facts }: CaseRecord, content: Content): string[] {
+  return facts.screws.flatMap((fate) => fate.attempts.map((attempt) => addStep(shelf, facts, content, fate, attempt)));
+}
+
+function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: ScrewFate, attempt: Attempt): string {
+  const name = `step:${attempt.n}`;
+  const { outcome, endedBy } = attempt;
+  const how = outcome ? outcomeWords(content, fate.id, outcome, attempt) : 'how it ended was not recorded';
+  const gained = outcome !== null && (gains.has(outcome) || attempt.stageAfter === 'out');
+  const status: Procedure['status'] =
+    endedBy === null
+      ? facts.isClosed
+        ? 'unknown'
+        : 'in-progress'
+      : outcome === null
+        ? 'unknown'
+        : gained
+          ? 'completed'
+          : 'stopped';
+  const performed = period(attempt.from, attempt.to);
+  shelf.add(name, {
+    resourceType: 'Procedure',
+    partOf: [shelf.refer('operation')],
+    status,
+    ...(status === 'stopped' && { statusReason: words(sentence(how)) }),
+    code: words(content.phrases.moves[attempt.move].label),
+    subject: shelf.refer('patient', 'not recorded'),
+    ...(performed && { performedPeriod: performed }),
+    bodySite: [words(`${bodySite(facts).text}; screw ${fate.id}`)],
+    outcome: words(sentence(how)),
+    focalDevice: [
+      {
+        action: deviceAction(outcome === 'out' ? 'explanted' : 'manipulated'),
+        manipulated: shelf.refer(screwKey(fate.id)),
+      },
+    ],
+    ...(attempt.tool && { usedCode: [words(toolLabel(content, attempt.tool))] }),
+  });
+  return name;
+}

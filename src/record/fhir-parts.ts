@@ -1,0 +1,91 @@
+/** Small parts of FHIR R4 resources: ids, references, times, coded values, narrative. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import type { CodeableConcept, FhirResource, Narrative, Period, Quantity, Reference } from 'fhir/r4';
+import { linesOf, type Block, type TimelineRow } from './model.ts';
+
+/**
+ * An id in the form of a UUID (version 8, RFC 9562) from SHA-256 of a digest and a name: the same for the same file.
+ *
+ * @example urn('…', 'patient').slice(0, 9) // 'urn:uuid:'
+ */
+export function urn(digest: string, name: string): string {
+  const hex = bytesToHex(sha256(utf8ToBytes(`${digest}:${name}`)));
+  const variant = ((parseInt(hex.charAt(16), 16) & 3) | 8).toString(16);
+  return `urn:uuid:${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-${variant}${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
+}
+
+/** A FHIR instant or dateTime. Years before 1 do not exist in FHIR. */
+export const instant = (ms: number): string => new Date(Math.max(ms, -62_135_596_800_000)).toISOString();
+
+/** A period; an end before the start is left out (late entries may lie so). */
+export const period = (from: number | null, to: number | null): Period | undefined =>
+  from === null ? undefined : { start: instant(from), ...(to !== null && to >= from && { end: instant(to) }) };
+
+export const words = (text: string): CodeableConcept => ({ text });
+
+/** LOINC (free under its licence, copyright Regenstrief Institute). */
+export const loinc = (code: string, text: string): CodeableConcept => ({
+  coding: [{ system: 'http://loinc.org', code }],
+  text,
+});
+
+export const dataOperation = (code: 'CREATE' | 'UPDATE' | 'APPEND' | 'NULLIFY'): CodeableConcept => ({
+  coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v3-DataOperation', code }],
+});
+
+export const deviceAction = (code: 'explanted' | 'manipulated'): CodeableConcept => ({
+  coding: [{ system: 'http://hl7.org/fhir/device-action', code }],
+});
+
+export const millimetres = (value: number): Quantity => ({
+  value,
+  unit: 'mm',
+  system: 'http://unitsofmeasure.org',
+  code: 'mm',
+});
+
+/** Resources of one document, each under a name of its own. */
+export class Shelf {
+  readonly entries: { fullUrl: string; resource: FhirResource }[] = [];
+  readonly #digest: string;
+
+  constructor(digest: string) {
+    this.#digest = digest;
+  }
+
+  add(name: string, resource: FhirResource): void {
+    this.entries.push({ fullUrl: urn(this.#digest, name), resource });
+  }
+
+  refer(name: string, display?: string): Reference {
+    return { reference: urn(this.#digest, name), ...(display !== undefined && { display }) };
+  }
+}
+
+const escape = (text: string) =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+
+const row = ({ date, time, offset, n, marks, sentence }: TimelineRow) =>
+  `<li>${date} ${time} (${offset}), entry ${n}: ${escape([...marks.map((mark) => `[${mark}]`), sentence].join(' '))}</li>`;
+
+function html(block: Block): string {
+  switch (block.kind) {
+    case 'text':
+      return `<p>${escape(block.text)}</p>`;
+    case 'heading':
+      return `<p><b>${escape(block.text)}</b></p>`;
+    case 'list':
+      return `<ul>${block.items.map((line) => `<li>${escape(line)}</li>`).join('')}</ul>`;
+    case 'timeline':
+      return `<ol>${block.rows.map(row).join('')}</ol>`;
+    case 'item':
+      return `<p><b>${escape(block.label)}:</b> ${linesOf(block.value).map(escape).join('<br/>')}</p>`;
+  }
+}
+
+/** Blocks as the narrative of a resource or section. */
+export const narrative = (blocks: readonly Block[]): Narrative => ({
+  status: 'generated',
+  div: `<div xmlns="http://www.w3.org/1999/xhtml">${blocks.map(html).join('')}</div>`,
+});

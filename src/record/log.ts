@@ -1,0 +1,70 @@
+/** A case as the record reads it: its entries in force, its zone, and times in words. */
+import type { Content } from '../../content/types.ts';
+import { minutesBetween, steadyTime } from '../../machines/clocks.ts';
+import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
+import type { Folded } from '../../machines/fold.ts';
+import { epoch, inZone } from '../../machines/time.ts';
+import type { CaseView } from '../../machines/view.types.ts';
+
+export interface Log {
+  entries: readonly Entry[];
+  folded: Folded;
+  view: CaseView;
+  content: Content;
+  /** Neither struck nor out of order, in order of `n`. */
+  inForce: readonly Entry[];
+  opened: EntryOf<'case-opened'> | null;
+  /** Zone of the case; UTC until a case is opened. */
+  zone: string;
+  /** Date of the opening, else of the first entry, in that zone. */
+  date: string | null;
+  /** Entries in force of one type, by time, then number. */
+  of<T extends EntryType>(type: T): EntryOf<T>[];
+  /** Wall-clock time in the case's zone to the second, with its date when that is not the date of the case. */
+  when(ms: number): string;
+  /** Minutes from one entry to another, jumps of the device clock taken out. */
+  minutes(from: Entry, to: Entry): number;
+}
+
+export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) || a.n - b.n;
+
+/** Reads a case for the record. */
+export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): Log {
+  const without = new Set([...folded.struck, ...folded.outOfOrder]);
+  const inForce = entries.filter(({ n }) => !without.has(n));
+  const { opened } = folded.case.context.room;
+  const zone = opened?.zone ?? 'UTC';
+  const first = opened ?? entries[0];
+  const date = first ? inZone(epoch(first.at), zone).date : null;
+  const steady = (entry: Entry) => steadyTime(epoch(entry.at), entry.n, folded.jumps);
+  return {
+    entries,
+    folded,
+    view,
+    content,
+    inForce,
+    opened,
+    zone,
+    date,
+    of: <T extends EntryType>(type: T) =>
+      (inForce.filter((entry) => entry.type === type) as EntryOf<T>[]).sort(byTime as (a: object, b: object) => number),
+    when: (ms) => {
+      const there = inZone(ms, zone);
+      return there.date === date ? there.time : `${there.date} ${there.time}`;
+    },
+    minutes: (from, to) => minutesBetween(steady(from), steady(to)),
+  };
+}
+
+/**
+ * Offset of a zone at an instant, in words.
+ *
+ * @example offsetAt(Date.UTC(2026, 1, 17, 9), 'Europe/Oslo') // 'UTC+01:00'
+ */
+export function offsetAt(ms: number, zone: string): string {
+  const { date, time } = inZone(ms, zone);
+  const away = Math.round((epoch(`${date}T${time}Z`) - Math.floor(ms / 1000) * 1000) / 60_000);
+  if (!Number.isFinite(away)) return 'UTC';
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `UTC${away < 0 ? '-' : '+'}${two(Math.floor(Math.abs(away) / 60))}:${two(Math.abs(away) % 60)}`;
+}

@@ -1,0 +1,176 @@
+/** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
+import type { MoveId, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
+import type { Bore, EntryType } from '../../machines/entry.ts';
+
+/** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
+export type Value = { state: 'recorded'; lines: string[] } | { state: 'not-recorded' } | { state: 'not-applicable' };
+
+export const notRecorded: Value = { state: 'not-recorded' };
+export const notApplicable: Value = { state: 'not-applicable' };
+export const recorded = (...lines: string[]): Value => (lines.length ? { state: 'recorded', lines } : notRecorded);
+
+/** The lines a value prints as. */
+export const linesOf = (value: Value): string[] =>
+  value.state === 'recorded' ? value.lines : [value.state === 'not-recorded' ? 'not recorded' : 'not applicable'];
+
+/** One entry as the timeline shows it. Times stand in the case's zone. */
+export interface TimelineRow {
+  n: number;
+  type: EntryType;
+  /** ms since 1970. */
+  at: number;
+  date: string;
+  time: string;
+  /** Offset of the zone at that moment, such as `UTC+01:00`. */
+  offset: string;
+  /** What the reader must know before the sentence, in words: struck, late, out of order, unanswered, not offered. */
+  marks: string[];
+  struck: boolean;
+  late: boolean;
+  /** The screw it is about, as entered. */
+  screw: string | null;
+  /** Both times as they stand in the log. */
+  written: { at: string; logged: string };
+  sentence: string;
+}
+
+export type Block =
+  | { kind: 'item'; id: string; label: string; value: Value }
+  | { kind: 'text'; text: string }
+  | { kind: 'list'; items: string[] }
+  | { kind: 'heading'; text: string }
+  | { kind: 'timeline'; rows: TimelineRow[] };
+
+export interface Section {
+  id: string;
+  title: string;
+  blocks: Block[];
+}
+
+/** A titled run of sections: the note, or the page on what is still in. */
+export interface Page {
+  title: string;
+  sections: Section[];
+}
+
+/** One move on one screw, from its start to whatever ended it. */
+export interface Attempt {
+  screw: string;
+  move: MoveId;
+  tool: ToolId | undefined;
+  /** Number and time (ms since 1970) of the entry that began it. */
+  n: number;
+  from: number;
+  /** Null while it runs, or when nobody said how it ended. */
+  outcome: Outcome | null;
+  /** Number of the entry that ended it, null while it runs. */
+  endedBy: number | null;
+  to: number | null;
+  minutes: number | null;
+  stageBefore: Stage;
+  stageAfter: Stage;
+  /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
+  bores: readonly Bore[];
+  boresEntered: boolean;
+}
+
+/** Metal that is still in the body by the log: left on purpose, not ended, or not accounted for. */
+export interface StillIn {
+  kind: 'left' | 'not-ended' | 'unaccounted';
+  screw: string | null;
+  tool: ToolId | null;
+  /** Number and time of the decision, null when there is none. */
+  entry: number | null;
+  at: number | null;
+  /** Length in mm, null when not known; `measured` when it was entered for this piece. */
+  length: number | null;
+  measured: boolean;
+  /** In words, each "not recorded" where nobody said. */
+  what: string;
+  material: string;
+  size: string;
+  where: string;
+  why: string;
+  image: string;
+  decidedBy: string;
+  told: string;
+  /** Estimate of where a broken screw lies, from lengths alone. */
+  place: string | null;
+}
+
+export interface ScrewFate {
+  id: string;
+  /** "3.5 mm locking screw, …". */
+  description: string;
+  material: string;
+  diameter: number;
+  length: number | null;
+  stage: Stage;
+  /** Stage in which it was left, null when it was not. */
+  leftFrom: Stage | null;
+  slips: number;
+  attempts: Attempt[];
+}
+
+export interface Signature {
+  n: number;
+  at: number;
+  who: string;
+  role: Role;
+  meaning: string;
+}
+
+/** A change that the record tells apart from what was entered at the time. */
+export interface Change {
+  n: number;
+  kind: 'strike' | 'addendum' | 'correction' | 'remark' | 'entry after signing';
+  at: number;
+  logged: number;
+  by: string;
+  text: string;
+  /** The entry struck. */
+  of: number | null;
+}
+
+export type Status = 'draft' | 'signed' | 'amended';
+
+/** What outputs with a form of their own need besides the page. */
+export interface RecordFacts {
+  status: Status;
+  label: string;
+  /** LEFT, RIGHT or MIDLINE, or "not recorded". */
+  side: string;
+  bone: string;
+  construct: string;
+  planned: string;
+  /** The plate or nail, and when it was taken off in the log: null when nobody said; null without one. */
+  holder: { what: 'plate' | 'nail'; off: string | null } | null;
+  zone: string;
+  /** Date of the case in its zone, null without a case-opened. */
+  date: string | null;
+  contentVersion: string;
+  /** How many entries the log holds. */
+  entries: number;
+  seals: 'whole' | 'unsealed' | 'broken';
+  brokenAt: number | null;
+  /** Seal of the last entry, null when it has none. */
+  headSeal: string | null;
+  /** SHA-256 of the whole log, for ids that are the same for the same file. */
+  digest: string;
+  /** ms since 1970: work or case from, to, and the last time anything was entered; null when never. */
+  started: number | null;
+  ended: number | null;
+  lastLogged: number | null;
+  isClosed: boolean;
+  people: { role: Role; who: string }[];
+  screws: ScrewFate[];
+  stillIn: StillIn[];
+  signatures: Signature[];
+  changes: Change[];
+  told: string[];
+}
+
+/** The record of a case: its page, and the facts behind it. */
+export interface CaseRecord extends Page {
+  facts: RecordFacts;
+}

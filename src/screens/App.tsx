@@ -1,0 +1,144 @@
+import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { currentVersion, loadContent } from '../../content/catalog.ts';
+import type { Content } from '../../content/types.ts';
+import { steadyTime } from '../../machines/clocks.ts';
+import { phaseOf, view as viewOf } from '../../machines/view.ts';
+import type { Session } from '../session/session.ts';
+import { wordsOf } from '../session/words.ts';
+import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
+import { Briefing } from './Briefing.tsx';
+import { Cases } from './Cases.tsx';
+import { Closing } from './Closing.tsx';
+import { Glance } from './Glance.tsx';
+import { Record } from './Record.tsx';
+import { Settings } from './Settings.tsx';
+import { pxPerMm } from './size.ts';
+import { Table } from './table/Table.tsx';
+import { Unsaved } from './Unsaved.tsx';
+import { Wall } from './Wall.tsx';
+
+export interface AppProps {
+  session: Session;
+  writer: () => boolean;
+  /** A second screen that only shows. */
+  wall: boolean;
+  /** ms since 1970 on the device's clock. */
+  nowMs: () => number;
+  preferences: () => Preferences;
+  prefer: (change: Partial<Preferences>) => void;
+  startTold: () => readonly string[];
+  update: () => (() => void) | null;
+  storage: () => string;
+  /** A key of the words, when the window that is followed has fallen silent. */
+  silentSince: () => string | null;
+  /** Seconds for which nothing was painted, told on return. */
+  gap: () => number | null;
+  /** Keeps the screen awake while a case is open; a key of the words when it cannot. */
+  awake: (wanted: boolean) => void;
+  awakeTold: () => string | null;
+}
+
+const startContent = loadContent(currentVersion) as Content;
+
+/** The frame of the app: what every screen is given, and which screen shows. */
+export function App(props: AppProps) {
+  const [tick, setTick] = createSignal(props.nowMs());
+  const [screen, setScreen] = createSignal<ScreenName>('cases');
+  onMount(() => {
+    const timer = setInterval(() => setTick(props.nowMs()), 1000);
+    onCleanup(() => clearInterval(timer));
+  });
+  const open = () => props.session.open();
+  const content = createMemo(() => open()?.folded.content ?? startContent);
+  const w = (key: string, fill?: Parameters<ReturnType<typeof wordsOf>>[1]) => wordsOf(content())(key, fill);
+  const view = createMemo(() => {
+    const now = open();
+    if (!now) return null;
+    const steady = steadyTime(tick(), Infinity, now.folded.jumps);
+    const live = phaseOf(now.folded) === 'closed' ? now.folded.latest : Math.max(steady, now.folded.latest);
+    return viewOf(now.folded, live, now.seals);
+  });
+  const home = (): ScreenName => {
+    const phase = view()?.phase;
+    if (!phase) return 'cases';
+    return ({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase];
+  };
+  // A case that comes open shows where it stands; a case that is left leads to the list.
+  createEffect((before: string | null) => {
+    const id = open()?.meta.caseId ?? null;
+    if (id !== before) setScreen(home());
+    return id;
+  }, null);
+  createEffect(() => props.awake(open() !== null && view()?.phase !== 'closed'));
+  createEffect(() => {
+    document.documentElement.dataset.theme = props.preferences().theme;
+    document.documentElement.style.setProperty('--mm', `${pxPerMm(props.preferences())}px`);
+  });
+
+  // eslint-disable-next-line solid/reactivity -- accessors are handed on as they are
+  const app: AppParts = {
+    session: props.session,
+    content,
+    w,
+    open,
+    view,
+    tick,
+    screen,
+    go: setScreen,
+    writer: () => props.writer(),
+    preferences: () => props.preferences(),
+    prefer: (change) => props.prefer(change),
+    startTold: () => props.startTold(),
+    update: () => (open() ? null : props.update()),
+    storage: () => props.storage(),
+  };
+  const told = () =>
+    [
+      props.gap() === null ? null : w('app.gap', { seconds: Math.round(props.gap() ?? 0) }),
+      props.writer() || props.wall ? null : w('app.reading-only'),
+      props.awakeTold() && open() ? w(props.awakeTold() as string) : null,
+      props.preferences().pxPerMm === null && (screen() === 'table' || screen() === 'glance') ? w('app.not-calibrated') : null,
+      content().expires < new Date(tick()).toISOString().slice(0, 10) ? w('app.expired', { date: content().expires }) : null,
+    ].filter((line) => line !== null);
+
+  return (
+    <AppContext.Provider value={app}>
+      <Show when={!props.wall} fallback={<Wall stale={props.silentSince() === null ? null : w('wall.stale', { time: props.silentSince() ?? '' })} />}>
+        <Show when={told().length}>
+          <p class="told" role="status">
+            {told().join(' · ')}
+          </p>
+        </Show>
+        <Show when={props.session.unsaved()} fallback={<Screens app={app} />}>
+          <Unsaved />
+        </Show>
+      </Show>
+    </AppContext.Provider>
+  );
+}
+
+function Screens(props: { app: AppParts }) {
+  const name = () => (props.app.open() || props.app.screen() === 'settings' || props.app.screen() === 'across' ? props.app.screen() : 'cases');
+  return (
+    <Switch fallback={<Cases />}>
+      <Match when={name() === 'settings'}>
+        <Settings />
+      </Match>
+      <Match when={name() === 'briefing'}>
+        <Briefing />
+      </Match>
+      <Match when={name() === 'table'}>
+        <Table />
+      </Match>
+      <Match when={name() === 'glance'}>
+        <Glance />
+      </Match>
+      <Match when={name() === 'closing'}>
+        <Closing />
+      </Match>
+      <Match when={name() === 'record'}>
+        <Record />
+      </Match>
+    </Switch>
+  );
+}

@@ -1,0 +1,172 @@
+import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { consentOpen } from '../../machines/readiness.ts';
+import type { Draft } from '../../machines/entry.ts';
+import { inZone, epoch } from '../../machines/time.ts';
+import { Said } from '../parts/Said.tsx';
+import { Touch } from '../parts/Touch.tsx';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { millimetres } from '../parts/figures.ts';
+import { narrate } from '../record/narrative.ts';
+import { useApp } from './app.ts';
+import { Agreed } from './briefing/Agreed.tsx';
+import { Bone } from './briefing/Bone.tsx';
+import { Consent } from './briefing/Consent.tsx';
+import { Screws } from './briefing/Screws.tsx';
+import { Start } from './briefing/Start.tsx';
+import { Tools } from './briefing/Tools.tsx';
+import { gapsOf } from './briefing/plan.ts';
+import { createReadiness, type StepProps } from './briefing/step.ts';
+import { sideWord } from './cases/side-word.ts';
+import './briefing.css';
+
+const steps = ['screws', 'bone', 'tools', 'consent', 'agreed', 'start'] as const;
+type Step = (typeof steps)[number];
+/** How long the last entry can be taken back by one touch, ms. */
+const takeBackMs = 10_000;
+
+/** Before the work: what metal, what bone, which tools, what was agreed. In any order; anything may be left out. */
+export function Briefing() {
+  const app = useApp();
+  const { w } = app;
+  const [step, setStep] = createSignal<Step>('screws');
+  const [refused, setRefused] = createSignal<string | null>(null);
+  const ready = createReadiness(app);
+  createLayoutGuard(() => `${step()} ${refused()}`);
+
+  /** Numbers of the entries that the last touch made: they are taken back together. */
+  const [batch, setBatch] = createSignal<readonly number[]>([]);
+  const put = async (...drafts: Draft[]) => {
+    const before = app.open()?.entries.length ?? 0;
+    const outcome = await app.session.recordAll(drafts);
+    setBatch((app.open()?.entries ?? []).slice(before).map(({ n }) => n));
+    setRefused(outcome.ok ? null : outcome.reason);
+    return outcome.ok;
+  };
+  const folded = () => app.open()?.folded;
+  const opened = () => folded()?.case.context.room.opened;
+  const title: Record<Step, string> = {
+    screws: w('briefing.step.screws'),
+    bone: w('briefing.step.bone'),
+    tools: w('briefing.step.tools'),
+    consent: w('briefing.step.consent'),
+    agreed: w('briefing.step.agreed'),
+    start: w('briefing.step.start'),
+  };
+  const open = createMemo(() => (folded() ? consentOpen(folded()!) : []));
+  /** What is done of a step, in a few words. */
+  const done = (of: Step): string => {
+    const context = folded()?.case.context;
+    if (!context) return '';
+    switch (of) {
+      case 'screws':
+        return folded()!.screws.size === 0
+          ? w('briefing.none-listed')
+          : w('briefing.count-listed', { count: folded()!.screws.size });
+      case 'bone': {
+        const { bone, boneAt } = context.room;
+        if (!bone) return Object.keys(boneAt).length > 0 ? w('briefing.at-screws') : w('briefing.not-recorded');
+        const mm = `${bone.outer} / ${millimetres(bone.cortex)}`;
+        return bone.source === 'measured' ? mm : w('briefing.bone-assumed', { mm });
+      }
+      case 'tools': {
+        const count = new Set(context.room.tools.map(({ tool }) => tool)).size;
+        const bring = ready()?.bring.length ?? 0;
+        return bring > 0 ? w('briefing.tools-bring', { count, bring }) : w('briefing.tools-here', { count });
+      }
+      case 'consent':
+        return open().length > 0 ? w('briefing.points-open', { count: open().length }) : w('briefing.points-all');
+      case 'agreed':
+        return w('briefing.people-count', { count: context.people.length });
+      case 'start': {
+        const now = app.open();
+        if (app.view()?.holds.includes('hard-metal')) return w('briefing.hold-stands');
+        return now ? w('briefing.gap-count', { count: gapsOf(now).length }) : '';
+      }
+    }
+  };
+
+  const last = () => app.open()?.entries.at(-1);
+  const fresh = () => {
+    const entry = last();
+    if (!entry || entry.type === 'struck' || !batch().includes(entry.n)) return false;
+    return app.tick() - epoch(entry.logged) < takeBackMs;
+  };
+  const said = () => {
+    const entry = last();
+    const content = folded()?.content;
+    if (!entry || !content) return '';
+    const sentence = narrate(entry, { content, running: undefined, again: false });
+    return batch().length > 1 ? w('briefing.several-entries', { count: batch().length, last: sentence }) : sentence;
+  };
+  const takeBack = () => {
+    const reason = w('briefing.taken-back');
+    void put(...batch().map((entry): Draft => ({ type: 'struck', entry, reason })));
+  };
+  const next = () => setStep(steps[Math.min(steps.indexOf(step()) + 1, steps.length - 1)] ?? 'start');
+  const props: StepProps = { put, ready, next };
+
+  return (
+    <main class="briefing">
+      <nav class="briefing-steps" aria-label={w('briefing.steps')}>
+        <For each={steps}>
+          {(one) => (
+            <Touch size="card" current={step() === one} onAct={() => setStep(one)}>
+              <span>{title[one]}</span>
+              <small>{done(one)}</small>
+            </Touch>
+          )}
+        </For>
+      </nav>
+      <header class="briefing-head">
+        <h1>{opened()?.label ?? ''}</h1>
+        <b>{sideWord(w, opened()?.side ?? '')}</b>
+        <span>{opened()?.bone}</span>
+        <Show when={app.open()?.meta.demo}>
+          <b class="briefing-demo">{w('cases.invented')}</b>
+        </Show>
+      </header>
+      <section class="briefing-body scrolls" aria-label={title[step()]}>
+        <Show when={refused()}>
+          {(reason) => (
+            <p class="refused" role="status">
+              {w('briefing.refused', { reason: reason() })}
+            </p>
+          )}
+        </Show>
+        <Switch>
+          <Match when={step() === 'screws'}>
+            <Screws {...props} />
+          </Match>
+          <Match when={step() === 'bone'}>
+            <Bone {...props} />
+          </Match>
+          <Match when={step() === 'tools'}>
+            <Tools {...props} />
+          </Match>
+          <Match when={step() === 'consent'}>
+            <Consent {...props} />
+          </Match>
+          <Match when={step() === 'agreed'}>
+            <Agreed {...props} />
+          </Match>
+          <Match when={step() === 'start'}>
+            <Start {...props} />
+          </Match>
+        </Switch>
+      </section>
+      <footer class="briefing-foot">
+        <Show when={last()}>
+          {(entry) => (
+            <Said
+              time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
+              text={said()}
+              takeBack={w('briefing.take-back')}
+              onTakeBack={fresh() ? takeBack : undefined}
+            />
+          )}
+        </Show>
+        <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
+      </footer>
+    </main>
+  );
+}

@@ -1,0 +1,215 @@
+import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { inZone, epoch } from '../../machines/time.ts';
+import { ownZone } from '../device/clock.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Touch } from '../parts/Touch.tsx';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { demoDrafts } from '../session/demo.ts';
+import type { CaseLine } from '../session/session.ts';
+import { useApp } from './app.ts';
+import { CaseSheet } from './cases/CaseSheet.tsx';
+import { ImportSheet } from './cases/ImportSheet.tsx';
+import { NewCase } from './cases/NewCase.tsx';
+import { sideWord } from './cases/side-word.ts';
+import './cases.css';
+
+type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' } | { kind: 'case'; caseId: string };
+
+/** The cases of this device: what is open first, then what is past, and the ways in. */
+export function Cases() {
+  const app = useApp();
+  const { w } = app;
+  const [page, setPage] = createSignal<Page>({ kind: 'list' });
+  const [refused, setRefused] = createSignal<string | null>(null);
+  createLayoutGuard(page);
+  const list = () => setPage({ kind: 'list' });
+  const newest = (a: CaseLine, b: CaseLine) => epoch(b.lastAt ?? b.meta.created) - epoch(a.lastAt ?? a.meta.created);
+  const going = createMemo(() =>
+    app.session
+      .lines()
+      .filter(({ closed }) => !closed)
+      .sort(newest),
+  );
+  const past = createMemo(() =>
+    app.session
+      .lines()
+      .filter(({ closed }) => closed)
+      .sort(newest),
+  );
+  const selected = () => {
+    const now = page();
+    return now.kind === 'case' ? app.session.lines().find(({ meta }) => meta.caseId === now.caseId) : undefined;
+  };
+
+  const storage = () => {
+    const kept = app.storage();
+    if (kept === 'kept') return w('cases.storage-kept');
+    return kept === 'may-be-evicted' ? w('cases.storage-at-risk') : w('cases.storage-unknown');
+  };
+  const resume = (caseId: string) => {
+    app.session.resume(caseId);
+    const phase = app.view()?.phase;
+    if (app.open()?.meta.caseId !== caseId || !phase) return setRefused(w('cases.no-content'));
+    app.go(({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase]);
+  };
+  const demo = async () => {
+    const [opening, ...rest] = demoDrafts(ownZone());
+    const opened = await app.session.create(opening, true);
+    const all = opened.ok ? await app.session.recordAll(rest) : opened;
+    setRefused(all.ok ? null : all.reason);
+    if (all.ok) app.go('briefing');
+  };
+
+  return (
+    <main class="cases">
+      <Switch
+        fallback={
+          <>
+            <header class="cases-head">
+              <h1>{w('cases.title')}</h1>
+              <p class="small">{w('cases.always')}</p>
+              <Touch onAct={() => setPage({ kind: 'cautions' })}>{w('cases.cautions')}</Touch>
+              <Touch onAct={() => app.go('settings')}>{w('cases.settings')}</Touch>
+            </header>
+            <div class="cases-body">
+              <div class="cases-list scrolls">
+                <Show when={refused()}>
+                  {(reason) => (
+                    <p class="refused" role="status">
+                      {w('cases.refused', { reason: reason() })}
+                    </p>
+                  )}
+                </Show>
+                <For each={app.startTold()}>{(line) => <p class="start-told small">{line}</p>}</For>
+                <For each={going()}>
+                  {(line) => (
+                    <CaseRow
+                      line={line}
+                      going
+                      onOpen={() => resume(line.meta.caseId)}
+                      onMore={() => setPage({ kind: 'case', caseId: line.meta.caseId })}
+                    />
+                  )}
+                </For>
+                <h2>{w('cases.past')}</h2>
+                <For each={past()} fallback={<p class="soft">{w('cases.none-past')}</p>}>
+                  {(line) => (
+                    <CaseRow
+                      line={line}
+                      onOpen={() => resume(line.meta.caseId)}
+                      onMore={() => setPage({ kind: 'case', caseId: line.meta.caseId })}
+                    />
+                  )}
+                </For>
+              </div>
+              <nav class="cases-ways scrolls" aria-label={w('cases.ways')}>
+                <Touch
+                  size="card"
+                  class="way-new"
+                  onAct={() => setPage({ kind: 'new' })}
+                  closed={app.writer() ? undefined : w('cases.follows')}
+                >
+                  {w('cases.new')}
+                </Touch>
+                <Touch size="card" onAct={() => void demo()} closed={app.writer() ? undefined : w('cases.follows')}>
+                  <span>{w('cases.demo')}</span>
+                  <small>{w('cases.demo-note')}</small>
+                </Touch>
+                <Touch
+                  size="card"
+                  onAct={() => setPage({ kind: 'import' })}
+                  closed={app.writer() ? undefined : w('cases.follows')}
+                >
+                  {w('cases.import')}
+                </Touch>
+                <Touch size="card" onAct={() => app.go('across')}>
+                  {w('cases.across')}
+                </Touch>
+                <Touch size="card" onAct={() => setPage({ kind: 'data' })}>
+                  <span>{w('cases.data')}</span>
+                  <small>{storage()}</small>
+                </Touch>
+                <Show when={app.update()}>
+                  {(update) => (
+                    <Touch size="card" onAct={() => update()()}>
+                      <span>{w('cases.update')}</span>
+                      <small>{w('cases.update-note')}</small>
+                    </Touch>
+                  )}
+                </Show>
+              </nav>
+            </div>
+          </>
+        }
+      >
+        <Match when={page().kind === 'new'}>
+          <NewCase onClose={list} />
+        </Match>
+        <Match when={page().kind === 'import'}>
+          <ImportSheet onClose={list} onOpen={resume} />
+        </Match>
+        <Match when={page().kind === 'cautions'}>
+          <Sheet title={w('cases.cautions')} close={w('cases.back')} onClose={list}>
+            <ul class="cautions">
+              <For each={app.content().phrases.cautions}>{(line) => <li>{line}</li>}</For>
+              <li class="soft">
+                {w('cases.content-line', {
+                  version: app.content().version,
+                  reviewed: app.content().reviewed,
+                  expires: app.content().expires,
+                })}
+              </li>
+            </ul>
+          </Sheet>
+        </Match>
+        <Match when={page().kind === 'data'}>
+          <Sheet title={w('cases.data')} close={w('cases.back')} onClose={list}>
+            <ul class="cautions">
+              <li>{w('cases.data-here')}</li>
+              <li>{w('cases.data-twice')}</li>
+              <li>{w('cases.data-open')}</li>
+              <li>{w('cases.data-names')}</li>
+              <li>{w('cases.data-keep')}</li>
+              <li>{w('cases.data-wipe')}</li>
+              <li>{storage()}</li>
+            </ul>
+          </Sheet>
+        </Match>
+        <Match when={selected()}>{(line) => <CaseSheet line={line()} onClose={list} onOpen={resume} />}</Match>
+      </Switch>
+    </main>
+  );
+}
+
+interface CaseRowProps {
+  line: CaseLine;
+  going?: boolean;
+  onOpen: () => void;
+  onMore: () => void;
+}
+
+function CaseRow(props: CaseRowProps) {
+  const { w } = useApp();
+  const last = () => {
+    const { date, time } = inZone(epoch(props.line.lastAt ?? props.line.meta.created), ownZone());
+    return `${date} ${time.slice(0, 5)}`;
+  };
+  return (
+    <div class="case-row" data-going={props.going ? '' : undefined}>
+      <Touch size="card" onAct={() => props.onOpen()}>
+        <Show when={props.line.meta.demo}>
+          <small class="case-demo">{w('cases.invented')}</small>
+        </Show>
+        <span class="case-label">{props.line.label || w('cases.no-label')}</span>
+        <small>
+          <b>{sideWord(w, props.line.side)}</b> {props.line.bone} · <span class="figure">{last()}</span> ·{' '}
+          {w('cases.entries', { count: props.line.entries })}
+        </small>
+        <small>{props.going ? w('cases.resume') : w('cases.to-record')}</small>
+      </Touch>
+      <Touch size="small" label={w('cases.more-of', { label: props.line.label })} onAct={() => props.onMore()}>
+        {w('cases.more')}
+      </Touch>
+    </div>
+  );
+}

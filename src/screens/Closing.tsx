@@ -1,0 +1,131 @@
+import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { epoch, inZone } from '../../machines/time.ts';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Touch } from '../parts/Touch.tsx';
+import { roleWord } from '../record/words.ts';
+import type { OpenCase } from '../session/session.ts';
+import { useApp } from './app.ts';
+import { Account } from './closing/Account.tsx';
+import { accountOf } from './closing/account.ts';
+import { CountSheet } from './closing/CountSheet.tsx';
+import { DamageForm } from './closing/DamageForm.tsx';
+import { EndSheet } from './closing/EndSheet.tsx';
+import { Head } from './closing/Head.tsx';
+import { NumbersSheet } from './closing/NumbersSheet.tsx';
+import { createRecorder } from './closing/recorder.ts';
+import { RowSheet } from './closing/RowSheet.tsx';
+import { standingOf } from './closing/standing.ts';
+import { TakeBack } from './closing/TakeBack.tsx';
+import { WashSheet } from './closing/WashSheet.tsx';
+import './closing.css';
+
+type Panel = 'account' | 'wash' | 'numbers' | 'count' | 'end' | 'damage' | { row: string };
+
+/** The end of a case: metal, wash-out, clocks, count; then the work and the case are ended and the record follows. */
+export function Closing() {
+  const { w, open } = useApp();
+  return (
+    <Show when={open()} fallback={<p class="closing">{w('closing.no-case')}</p>}>
+      {(one) => <ClosingOf open={one()} />}
+    </Show>
+  );
+}
+
+function ClosingOf(props: { open: OpenCase }) {
+  const app = useApp();
+  const { w } = app;
+  const recorder = createRecorder();
+  const [panel, setPanel] = createSignal<Panel>('account');
+  createLayoutGuard(panel);
+  const rows = createMemo(() => accountOf(props.open.folded));
+  const standing = createMemo(() => standingOf(props.open.folded, props.open.entries, rows()));
+  const home = () => setPanel('account');
+  const rowShown = () => {
+    const now = panel();
+    return typeof now === 'object' ? rows().find(({ key }) => key === now.row) : undefined;
+  };
+  const timeOf = (at: string) => inZone(epoch(at), props.open.folded.case.context.room.opened?.zone ?? 'UTC').time;
+
+  const washState = () => {
+    const { shavings, washed } = standing();
+    if (shavings) return w('closing.state.to-do');
+    if (!washed) return w('closing.state.no-shavings');
+    return w(washed.type === 'washed-out' ? 'closing.state.washed' : 'closing.state.answered', { time: timeOf(washed.at) });
+  };
+  const clocksState = () => {
+    const clocks = app.view()?.clocks;
+    return clocks?.tourniquetUp
+      ? w('closing.tourniquet-is-up')
+      : w('closing.images-so-far', { shots: clocks?.shots ?? 0 });
+  };
+  const countState = () => {
+    const { counted } = standing();
+    return counted
+      ? w('closing.state.counted', { by: counted.by.map((role) => roleWord[role]).join(', ') })
+      : w('closing.state.to-do');
+  };
+  const countWaits = () =>
+    standing().phase === 'working' || standing().phase === 'briefing' ? w('closing.first.end') : undefined;
+
+  return (
+    <main class="closing" data-sheet={panel() === 'account' ? undefined : ''}>
+      <Head
+        title={w('closing.title')}
+        back={w(standing().phase === 'briefing' ? 'closing.to-briefing' : 'closing.to-table')}
+        onBack={() => app.go(standing().phase === 'briefing' ? 'briefing' : 'table')}
+        refused={recorder.refused()}
+      >
+        <TakeBack recorder={recorder} />
+        <Touch onAct={() => app.go('record')}>{w('closing.to-record')}</Touch>
+      </Head>
+      <Switch>
+        <Match when={standing().phase === 'closed'}>
+          <p>{w('closing.is-closed')}</p>
+        </Match>
+        <Match when={panel() === 'account'}>
+          <Account rows={rows()} onOpen={(row) => setPanel({ row })} />
+          <nav class="closing-tasks" aria-label={w('closing.tasks')}>
+            <Touch onAct={() => setPanel('wash')}>
+              {w('closing.wash')}
+              <small>{washState()}</small>
+            </Touch>
+            <Touch onAct={() => setPanel('numbers')}>
+              {w('closing.numbers')}
+              <small>{clocksState()}</small>
+            </Touch>
+            <Touch onAct={() => setPanel('damage')}>{w('closing.damage')}</Touch>
+            <Touch onAct={() => setPanel('count')} closed={countWaits()}>
+              {w('closing.count')}
+              <Show when={!countWaits()}>
+                <small>{countState()}</small>
+              </Show>
+            </Touch>
+            <Touch consequential onAct={() => setPanel('end')}>
+              {w(standing().phase === 'working' ? 'closing.end-work' : 'closing.close-case')}
+            </Touch>
+          </nav>
+        </Match>
+        <Match when={panel() === 'wash'}>
+          <WashSheet recorder={recorder} onClose={home} />
+        </Match>
+        <Match when={panel() === 'numbers'}>
+          <NumbersSheet recorder={recorder} onClose={home} />
+        </Match>
+        <Match when={panel() === 'count'}>
+          <CountSheet rows={rows()} recorder={recorder} onClose={home} />
+        </Match>
+        <Match when={panel() === 'damage'}>
+          <Sheet title={w('closing.damage')} close={w('closing.back')} onClose={home}>
+            <DamageForm tool={null} recorder={recorder} onDone={home} />
+          </Sheet>
+        </Match>
+        <Match when={panel() === 'end'}>
+          <EndSheet standing={standing()} recorder={recorder} onClose={home} />
+        </Match>
+        <Match when={rowShown()}>{(row) => <RowSheet row={row()} recorder={recorder} onClose={home} />}</Match>
+      </Switch>
+      <p class="closing-caution small">{w('closing.not-official')}</p>
+    </main>
+  );
+}

@@ -1,0 +1,130 @@
+import { For, Show, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { inZone } from '../../machines/time.ts';
+import { span } from '../parts/figures.ts';
+import { allowTap } from '../parts/tap-guard.ts';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { Touch } from '../parts/Touch.tsx';
+import { glanceSize, widthEm } from '../parts/type-size.ts';
+import { useApp } from './app.ts';
+import { glancePage, type GlanceOption, type GlancePage } from './glance-page.ts';
+import { capital } from './table/Cards.tsx';
+import { answersFor } from './table/Outcomes.tsx';
+import { createTable } from './table/state.ts';
+import { pxPerMm } from './size.ts';
+import './glance.css';
+
+/** Width of the number before each option, in em. */
+const numberEm = 1.1;
+
+/** Size of the window in mm, followed as it changes. */
+export function createScreenMm() {
+  const app = useApp();
+  const measure = () => ({ width: innerWidth / pxPerMm(app.preferences()), height: innerHeight / pxPerMm(app.preferences()) });
+  const [mm, setMm] = createSignal(measure());
+  const again = () => setMm(measure());
+  onMount(() => window.addEventListener('resize', again));
+  onCleanup(() => window.removeEventListener('resize', again));
+  return mm;
+}
+
+/** The lines of a glance page at the size the distance asks for; read aloud where they cannot fit. */
+export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => unknown; footMm: number }) {
+  const app = useApp();
+  const screen = createScreenMm();
+  let place!: HTMLDivElement;
+  const lines = () => [props.page.state, ...props.page.options.map(({ label }) => capital(label))];
+  const size = createMemo(() => {
+    const { width, height } = screen();
+    const em = Math.max(widthEm(props.page.state), ...props.page.options.map(({ label }) => numberEm + widthEm(capital(label))));
+    return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: props.footMm });
+  });
+  onMount(() => {
+    createLayoutGuard(() => lines().join());
+  });
+  const fontMm = () => {
+    const now = size();
+    return now.fits ? now.fontMm : 9;
+  };
+  return (
+    <div class="glance-lines" ref={place} style={{ '--glance': `calc(${fontMm()} * var(--mm))` }} data-fits={size().fits ? '' : undefined} data-arcminutes={size().arcminutes}>
+      <h1 class="glance-state">{props.page.state}</h1>
+      <Show when={!size().fits}>
+        <p class="glance-aloud">{app.w('glance.too-small', { line: props.page.say })}</p>
+      </Show>
+      <For each={props.page.options}>{(option) => props.option(option) as never}</For>
+    </div>
+  );
+}
+
+/** The whole tablet turned to the surgeon. Entries by number still work; one touch leads back. */
+export function Glance() {
+  const app = useApp();
+  const table = createTable(app);
+  const side = () => app.w(`side.${app.open()?.folded.case.context.room.opened?.side ?? 'none'}`);
+  const answers = createMemo(() => answersFor(table));
+  const page = createMemo((): GlancePage | null => {
+    const view = app.view();
+    return view ? glancePage(view, app.content(), app.w, side(), answers().map(({ label }) => label)) : null;
+  });
+  const act = (option: GlanceOption) => {
+    switch (option.act.kind) {
+      case 'start': {
+        const { move } = option.act;
+        const holds = table.moves().find(({ offered }) => offered.move === move)?.offered.holds.length ?? 0;
+        // A question that has to be answered first is asked on the table screen.
+        if (holds) app.go('table');
+        else void table.start(move);
+        return;
+      }
+      case 'answer': {
+        const chosen = answers()[option.act.index];
+        if (chosen) void table.end({ outcome: chosen.outcome, ...(chosen.reachable !== undefined && { reachable: chosen.reachable }), ...(chosen.toolJammed && { toolJammed: true }) });
+        return;
+      }
+      case 'call':
+        return void table.callColleague();
+      default:
+        app.go('table');
+    }
+  };
+  const press = (event: KeyboardEvent) => {
+    const option = page()?.options.find(({ number }) => String(number) === event.key);
+    if (event.key === 'Escape') app.go('table');
+    else if (option && !event.repeat && allowTap(performance.now())) act(option);
+  };
+  onMount(() => window.addEventListener('keydown', press));
+  onCleanup(() => window.removeEventListener('keydown', press));
+  const clocks = () => app.view()?.clocks;
+  return (
+    <main class="glance">
+      <Show when={page()}>
+        {(now) => (
+          <GlanceLines
+            page={now()}
+            footMm={20}
+            option={(option) => (
+              <Touch size="card" class="glance-option" onAct={() => act(option)}>
+                <span class="glance-number figure">{option.number}</span> {capital(option.label)}
+              </Touch>
+            )}
+          />
+        )}
+      </Show>
+      <footer class="glance-foot">
+        <Touch onAct={() => app.go('table')}>{app.w('glance.back')}</Touch>
+        <b>
+          {side()} {app.open()?.folded.case.context.room.opened?.bone}
+        </b>
+        <Show when={(page()?.more ?? 0) > 0}>
+          <span>{app.w('glance.more', { count: page()?.more ?? 0 })}</span>
+        </Show>
+        <Show when={clocks()?.tourniquetUp}>
+          <span class="figure">
+            {app.w('clock.tourniquet')} {span(clocks()?.tourniquetMinutes ?? 0)}
+          </span>
+        </Show>
+        <b class="figure">{inZone(app.tick(), app.open()?.folded.case.context.room.opened?.zone ?? 'UTC').time}</b>
+      </footer>
+    </main>
+  );
+}

@@ -1,0 +1,41 @@
+import { createSignal, Show } from 'solid-js';
+import { Touch } from '../parts/Touch.tsx';
+import { downloadCase } from '../session/case-export.ts';
+import { useApp } from './app.ts';
+import { sayEntry } from './table/said.ts';
+
+/** The visible stop when an entry could not be written: it stays in view, to be tried again, kept as a file, or given up. */
+export function Unsaved() {
+  const app = useApp();
+  const [tried, setTried] = createSignal<string | null>(null);
+  const waiting = () => app.session.unsaved();
+  const words = () => {
+    const now = waiting();
+    const open = app.open();
+    return now && open ? sayEntry(now.entry, [...open.entries, now.entry], app.content()) : '';
+  };
+  const retry = async () => {
+    const result = await app.session.retry();
+    setTried(result.ok ? null : result.reason);
+  };
+  const save = () => {
+    const open = app.open();
+    const now = waiting();
+    if (open && now) downloadCase(open, [...open.entries, now.entry]);
+  };
+  return (
+    <main class="unsaved" role="alertdialog" aria-label={app.w('unsaved.title')}>
+      <h1 class="stage">{app.w('unsaved.title')}</h1>
+      <p class="say">{words()}</p>
+      <p>{app.w('unsaved.reason', { reason: waiting()?.reason ?? '' })}</p>
+      <Show when={tried()}>{(reason) => <p>{app.w('unsaved.again', { reason: reason() })}</p>}</Show>
+      <div class="choice-row">
+        <Touch onAct={() => void retry()}>{app.w('unsaved.retry')}</Touch>
+        <Touch onAct={save}>{app.w('unsaved.export')}</Touch>
+        <Touch consequential onAct={() => app.session.giveUp()}>
+          {app.w('unsaved.give-up')}
+        </Touch>
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,43 @@
+import { For, createMemo } from 'solid-js';
+import { consentIds } from '../../../content/ids.ts';
+import { consentOpen } from '../../../machines/readiness.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { useApp } from '../app.ts';
+import type { StepProps } from './step.ts';
+
+/** The points of the consent for this removal, each ticked when the form was seen to have it. */
+export function Consent(props: StepProps) {
+  const app = useApp();
+  const { w } = app;
+  const consent = () => app.open()?.folded.case.context.consent ?? {};
+  const open = createMemo(() => {
+    const now = app.open();
+    return now ? consentOpen(now.folded) : [];
+  });
+  const state = (point: (typeof consentIds)[number]) => {
+    if (consent()[point] === true) return w('briefing.consent-seen');
+    return open().includes(point) ? w('briefing.consent-open') : w('briefing.consent-not-counted');
+  };
+  return (
+    <div class="consent">
+      <p class="small soft">{w('briefing.consent-lead')}</p>
+      <div class="tool-cards">
+        <For each={app.content().consent.map(({ id }) => id)}>
+          {(point) => (
+            <Touch
+              size="card"
+              class="tool-card"
+              pressed={consent()[point] === true}
+              onAct={() => void props.put({ type: 'consent-point', point, confirmed: consent()[point] !== true })}
+            >
+              <span class="tool-name">{app.content().phrases.consent[point].label}</span>
+              <small>{app.content().phrases.consent[point].help}</small>
+              <small class="tool-asked">{state(point)}</small>
+            </Touch>
+          )}
+        </For>
+      </div>
+      <p class="small soft">{w('briefing.consent-tail')}</p>
+    </div>
+  );
+}

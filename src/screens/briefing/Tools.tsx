@@ -1,0 +1,117 @@
+import { For, Show, createSignal } from 'solid-js';
+import type { ToolId } from '../../../content/ids.ts';
+import type { Tool } from '../../../content/types.ts';
+import type { RoomTool } from '../../../machines/case.context.ts';
+import { Mark } from '../../parts/Marks.tsx';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { useApp } from '../app.ts';
+import { ToolMeasures } from './ToolMeasures.tsx';
+import { listed, ranges, type StepProps } from './step.ts';
+import { ofKind, opensOf, toolGroups } from './tool-groups.ts';
+import { measuresOf } from './tool-words.ts';
+
+/** What is in the room, each tool with why it matters and what of this plan it opens. One touch ticks it. */
+export function Tools(props: StepProps) {
+  const app = useApp();
+  const { w } = app;
+  const [measuring, setMeasuring] = createSignal<ToolId | null>(null);
+  createLayoutGuard(() => measuring());
+  const tools = () => app.open()?.folded.case.context.room.tools ?? [];
+  const bring = () => props.ready()?.bring ?? [];
+  const labels = {
+    drivers: w('briefing.group.drivers'),
+    recess: w('briefing.group.recess'),
+    grip: w('briefing.group.grip'),
+    cut: w('briefing.group.cut'),
+    deep: w('briefing.group.deep'),
+  };
+  const toggle = (tool: Tool) => {
+    if (tool.measures.length > 0) setMeasuring(tool.id);
+    else void props.put({ type: 'tool-in-room', tool: tool.id, present: ofKind(tools(), tool.id).length === 0 });
+  };
+  return (
+    <Show
+      when={measuring()}
+      fallback={
+        <div class="tools">
+          <Show when={bring().length > 0}>
+            <p class="tools-bring">
+              <b>{w('briefing.bring')}</b> {listed(bring().map((id) => app.content().phrases.tools[id].label))}
+            </p>
+          </Show>
+          <For each={Object.entries(toolGroups)}>
+            {([group, ids]) => (
+              <section class="tool-group" aria-label={labels[group as keyof typeof toolGroups]}>
+                <h3>{labels[group as keyof typeof toolGroups]}</h3>
+                <div class="tool-cards">
+                  <For each={app.content().tools.filter(({ id }) => (ids as readonly ToolId[]).includes(id))}>
+                    {(tool) => (
+                      <ToolCard
+                        tool={tool}
+                        present={ofKind(tools(), tool.id)}
+                        ready={props.ready}
+                        asked={bring().includes(tool.id)}
+                        onAct={() => toggle(tool)}
+                      />
+                    )}
+                  </For>
+                </div>
+              </section>
+            )}
+          </For>
+          <p class="small soft">{w('improvised-tools')}</p>
+        </div>
+      }
+    >
+      {(id) => (
+        <Sheet
+          title={w('briefing.tool-title', { tool: app.content().phrases.tools[id()].label })}
+          close={w('briefing.done')}
+          onClose={() => setMeasuring(null)}
+        >
+          <ToolMeasures tool={id()} put={props.put} />
+        </Sheet>
+      )}
+    </Show>
+  );
+}
+
+interface ToolCardProps {
+  tool: Tool;
+  present: readonly RoomTool[];
+  ready: StepProps['ready'];
+  /** It is one of the fewest that leave no dead end. */
+  asked: boolean;
+  onAct: () => void;
+}
+
+function ToolCard(props: ToolCardProps) {
+  const app = useApp();
+  const { w } = app;
+  const stages = () => app.content().phrases.stages;
+  const here = () => props.present.length > 0;
+  return (
+    <Touch size="card" class="tool-card" pressed={here()} onAct={() => props.onAct()}>
+      <span class="tool-name">
+        {app.content().phrases.tools[props.tool.id].label}{' '}
+        <Mark sign={here() ? 'have' : 'lacks'} label={here() ? w('briefing.here') : w('briefing.not-here')} />
+      </span>
+      <For each={props.present.map((tool) => measuresOf(app, tool)).filter(Boolean)}>
+        {(measures) => <small class="tool-measure">{measures}</small>}
+      </For>
+      <small>{props.tool.why}</small>
+      <Show when={props.asked}>
+        <small class="tool-asked">{w('briefing.bring-this')}</small>
+      </Show>
+      <For each={opensOf(props.ready(), props.tool.id)}>
+        {({ stage, screws }) => (
+          <small class="tool-opens">
+            {w('briefing.opens', { screws: ranges(screws), stage: stages()[stage].glance })}
+          </small>
+        )}
+      </For>
+    </Touch>
+  );
+}

@@ -1,0 +1,28 @@
+import type { Drive } from '../../../content/ids.ts';
+import type { App } from '../app.ts';
+import type { Facts } from './plan.ts';
+
+/** The facts of a screw in words. */
+export function createScrewWords({ w, content }: App) {
+  const kind = ({ locking, thread }: Facts) =>
+    locking
+      ? w('briefing.kind.locking')
+      : thread === 'cancellous'
+        ? w('briefing.kind.cancellous')
+        : w('briefing.kind.cortical');
+  return {
+    kind,
+    size: (facts: Facts) => w('briefing.size', { diameter: facts.diameter ?? 0, kind: kind(facts) }),
+    drive: (drive: Drive, size?: number) => {
+      const name = content().phrases.drives[drive];
+      return size === undefined ? name : w('briefing.drive-size', { drive: name, size });
+    },
+    material: (material: NonNullable<Facts['material']>) =>
+      material === 'steel'
+        ? w('briefing.steel')
+        : material === 'titanium'
+          ? w('briefing.titanium')
+          : w('briefing.material-unknown'),
+    cortices: (cortices: 1 | 2) => (cortices === 1 ? w('briefing.one-cortex') : w('briefing.two-cortices')),
+  };
+}

@@ -1,0 +1,110 @@
+import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { readIncoming, type Incoming } from '../../session/case-import.ts';
+import { useApp } from '../app.ts';
+
+export interface ImportSheetProps {
+  onClose: () => void;
+  onOpen: (caseId: string) => void;
+}
+
+type Brought = Incoming | { kind: 'stored'; caseId: string; seals: string } | { kind: 'not-stored'; reason: string };
+
+/** A case file from elsewhere: taken as a case of its own, or refused with every fault and where it stands. */
+export function ImportSheet(props: ImportSheetProps) {
+  const app = useApp();
+  const { w } = app;
+  const [result, setResult] = createSignal<Brought | null>(null);
+  let chooser!: HTMLInputElement;
+  const take = async (file: File) => {
+    const incoming = readIncoming(new Uint8Array(await file.arrayBuffer()), app.session.all());
+    if (incoming.kind !== 'new') return setResult(incoming);
+    const { entries, contentVersion } = incoming.file;
+    const before = new Set(app.session.all().map(({ meta }) => meta.caseId));
+    const written = await app.session.bringIn(contentVersion, entries);
+    if (!written.ok) return setResult({ kind: 'not-stored', reason: written.reason });
+    const caseId = app.session.all().find(({ meta }) => !before.has(meta.caseId))?.meta.caseId ?? '';
+    if (incoming.endMissing) {
+      app.session.resume(caseId);
+      await app.session.record({ type: 'remark', text: w('cases.end-missing') });
+      app.session.leave();
+    }
+    return setResult({ kind: 'stored', caseId, seals: incoming.endMissing ? 'end-missing' : incoming.seals });
+  };
+  const choose = (input: HTMLInputElement) => {
+    const file = input.files?.[0];
+    input.value = '';
+    if (file) void take(file);
+  };
+  const as = <K extends Brought['kind']>(kind: K) => {
+    const now = result();
+    return now?.kind === kind ? (now as Extract<Brought, { kind: K }>) : undefined;
+  };
+  const sealWord = (seals: string) => {
+    if (seals === 'whole') return w('cases.seals-whole');
+    if (seals === 'broken') return w('cases.seals-broken');
+    return seals === 'end-missing' ? w('cases.end-missing') : w('cases.seals-none');
+  };
+  return (
+    <Sheet title={w('cases.import')} close={w('cases.back')} onClose={() => props.onClose()}>
+      <div class="case-sheet scrolls">
+        <p>{w('cases.import-lead')}</p>
+        <input
+          ref={chooser}
+          type="file"
+          accept=".json,application/json"
+          class="chooser"
+          aria-label={w('cases.choose-file')}
+          tabindex="-1"
+          onChange={(event) => choose(event.currentTarget)}
+        />
+        <Touch onAct={() => chooser.click()}>{w('cases.choose-file')}</Touch>
+        <Switch>
+          <Match when={as('faults')}>
+            {(found) => (
+              <div role="status">
+                <p>
+                  <b>{w('cases.import-refused', { count: found().faults.length })}</b>
+                </p>
+                <ul class="faults small">
+                  <For each={found().faults.slice(0, 50)}>
+                    {({ path, message }) => (
+                      <li>
+                        <code>{path}</code>: {message}
+                      </li>
+                    )}
+                  </For>
+                </ul>
+                <Show when={found().faults.length > 50}>
+                  <p class="small">{w('cases.more-faults', { count: found().faults.length - 50 })}</p>
+                </Show>
+              </div>
+            )}
+          </Match>
+          <Match when={as('known')}>
+            {(known) => (
+              <div role="status" class="case-sheet">
+                <p>{w('cases.import-known')}</p>
+                <Touch onAct={() => props.onOpen(known().caseId)}>{w('cases.open-it')}</Touch>
+              </div>
+            )}
+          </Match>
+          <Match when={as('stored')}>
+            {(stored) => (
+              <div role="status" class="case-sheet">
+                <p>
+                  {w('cases.import-stored')} {sealWord(stored().seals)}
+                </p>
+                <Touch onAct={() => props.onOpen(stored().caseId)}>{w('cases.open-it')}</Touch>
+              </div>
+            )}
+          </Match>
+          <Match when={as('not-stored')}>
+            {(failed) => <p role="status">{w('cases.refused', { reason: failed().reason })}</p>}
+          </Match>
+        </Switch>
+      </div>
+    </Sheet>
+  );
+}

@@ -1,0 +1,125 @@
+import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { roles, type Role } from '../../../content/ids.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { TextEntry } from '../../parts/TextEntry.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { roleWord } from '../../record/words.ts';
+import { useApp } from '../app.ts';
+import { isAnythingOpen, type AccountRow } from './account.ts';
+import type { Recorder } from './recorder.ts';
+import { rowName, rowState } from './row-words.ts';
+import { Twice } from './Twice.tsx';
+
+/** What the answer still lacks; null when it is complete. H10: metal missing needs words and an image, without exception. */
+export const countLacks = (by: readonly Role[], missing: boolean, words: string, image: boolean | null) =>
+  missing && image !== true ? 'image' : missing && words.trim() === '' ? 'words' : by.length < 2 ? 'roles' : null;
+
+const steps = ['missing', 'words', 'who'] as const;
+
+/** H10: the account of the metal, answered by two roles; what is missing first with an image, then in words. */
+export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recorder; onClose: () => void }) {
+  const { w, content } = useApp();
+  const [by, setBy] = createSignal<readonly Role[]>([]);
+  const [words, setWords] = createSignal('');
+  const [image, setImage] = createSignal<boolean | null>(null);
+  const open = () => props.rows.filter(({ state }) => state !== 'accounted');
+  const missing = () => isAnythingOpen(props.rows);
+  const [step, setStep] = createSignal<(typeof steps)[number]>('missing');
+  createLayoutGuard(step);
+  const toggle = (role: Role) =>
+    setBy((all) => (all.includes(role) ? all.filter((one) => one !== role) : [...all, role]));
+  const why = (what: ReturnType<typeof countLacks>) => (what === null ? undefined : w(`closing.count-lacks.${what}`));
+  const lacks = () => why(countLacks(by(), missing(), words(), image()));
+  const lacksImage = () => (image() === true ? undefined : why('image'));
+  const lacksWords = () => (words().trim() === '' ? why('words') : undefined);
+  const back = () => {
+    const before = missing() ? steps[steps.indexOf(step()) - 1] : undefined;
+    if (before) setStep(before);
+    else props.onClose();
+  };
+  const record = async () => {
+    const done = await props.recorder.record({
+      type: 'count-answered',
+      by: [...by()],
+      ...(words().trim() !== '' && { discrepancy: words().trim() }),
+      ...(image() !== null && { imageTaken: image() === true }),
+    });
+    if (done) props.onClose();
+  };
+  return (
+    <Sheet title={content().phrases.holds.count.label} close={w('closing.back')} onClose={back}>
+      <div class="closing-form">
+        <Switch>
+          <Match when={missing() && step() === 'missing'}>
+            <ul class="count-open">
+              <For each={open()}>
+                {(row) => (
+                  <li>
+                    {rowName(row, w, content())} <b>{rowState(row, w)}</b>
+                  </li>
+                )}
+              </For>
+            </ul>
+            <Choice
+              label={w('closing.count-image')}
+              options={[
+                { value: true, label: w('closing.image-yes') },
+                { value: false, label: w('closing.image-no') },
+              ]}
+              value={image()}
+              onChoose={setImage}
+            />
+            <Touch onAct={() => setStep('words')} closed={lacksImage()}>
+              {w('closing.go-on')}
+            </Touch>
+          </Match>
+          <Match when={missing() && step() === 'words'}>
+            <TextEntry
+              label={w('closing.discrepancy')}
+              value={words()}
+              rows={1}
+              offers={content().holds.find(({ id }) => id === 'count')?.reasons ?? []}
+              onInput={setWords}
+            />
+            <Touch onAct={() => setStep('who')} closed={lacksWords()}>
+              {w('closing.go-on')}
+            </Touch>
+          </Match>
+          <Match when={true}>
+            <Show when={!missing()}>
+              <p>{w('closing.all-accounted')}</p>
+            </Show>
+            <div class="choice" role="group" aria-label={w('closing.count-by')}>
+              <span class="choice-label" aria-hidden="true">
+                {w('closing.count-by')}
+              </span>
+              <div class="choice-row">
+                <For each={roles}>
+                  {(role) => (
+                    <Touch onAct={() => toggle(role)} pressed={by().includes(role)}>
+                      {roleWord[role]}
+                    </Touch>
+                  )}
+                </For>
+              </div>
+            </div>
+            <Twice
+              label={w('closing.count-answer')}
+              question={w(missing() ? 'closing.count-question-open' : 'closing.count-question', {
+                by: by()
+                  .map((role) => roleWord[role])
+                  .join(' + '),
+                words: words().trim(),
+              })}
+              yes={w('closing.count-yes')}
+              closed={lacks()}
+              onYes={() => void record()}
+            />
+          </Match>
+        </Switch>
+      </div>
+    </Sheet>
+  );
+}

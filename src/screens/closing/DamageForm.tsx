@@ -1,0 +1,104 @@
+import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import type { ToolId } from '../../../content/ids.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { NumberPad } from '../../parts/NumberPad.tsx';
+import { TextEntry } from '../../parts/TextEntry.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { useApp } from '../app.ts';
+import { offers } from './offers.ts';
+import type { Recorder } from './recorder.ts';
+
+/** A damaged tool: which, how, is a tip missing and how long, is it kept. Sterile services and the count read it. */
+export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onDone: () => void }) {
+  const app = useApp();
+  const { w } = app;
+  const [chosen, setChosen] = createSignal<ToolId | null>(null);
+  const [how, setHow] = createSignal('');
+  const [tipMissing, setTipMissing] = createSignal<boolean | null>(null);
+  const [length, setLength] = createSignal<number | null>(null);
+  const [kept, setKept] = createSignal<boolean | null>(null);
+  const [measuring, setMeasuring] = createSignal(false);
+  createLayoutGuard(() => `${measuring()} ${tipMissing()}`);
+  const tool = () => props.tool ?? chosen();
+  /** Those in the room first, each once. */
+  const tools = createMemo(() => {
+    const inRoom = new Set((app.open()?.folded.case.context.room.tools ?? []).map((one) => one.tool));
+    const all = app.content().tools.map(({ id }) => id);
+    return (inRoom.size ? all.filter((id) => inRoom.has(id)) : all).map((value) => ({
+      value,
+      label: app.content().phrases.tools[value].label,
+    }));
+  });
+  const lacks = () =>
+    tool() === null
+      ? w('closing.which-tool-first')
+      : how().trim() === ''
+        ? w('closing.words-first')
+        : tipMissing() === null
+          ? w('closing.tip-first')
+          : undefined;
+  const record = async () => {
+    const which = tool();
+    if (which === null) return;
+    const done = await props.recorder.record({
+      type: 'tool-damaged',
+      tool: which,
+      how: how().trim(),
+      tipMissing: tipMissing() === true,
+      ...(tipMissing() === true && length() !== null && { length: length() as number }),
+      ...(kept() !== null && { kept: kept() === true }),
+    });
+    if (done) props.onDone();
+  };
+  const yesNo = () => [
+    { value: true, label: w('closing.yes') },
+    { value: false, label: w('closing.no') },
+  ];
+  return (
+    <Switch>
+      <Match when={measuring()}>
+        <NumberPad
+          label={w('closing.tip-length')}
+          unit="mm"
+          value={null}
+          min={0.5}
+          max={200}
+          words={{
+            done: w('closing.go-on'),
+            back: w('closing.rub-out'),
+            unknown: w('closing.not-measured'),
+            range: w('closing.tip-range'),
+          }}
+          onDone={(mm) => {
+            setLength(mm);
+            setMeasuring(false);
+          }}
+        />
+      </Match>
+      <Match when={!measuring()}>
+        <div class="damage-form">
+          <Show when={props.tool === null}>
+            <Choice label={w('closing.which-tool')} options={tools()} value={chosen()} onChoose={setChosen} />
+          </Show>
+          <TextEntry label={w('closing.how')} value={how()} rows={1} offers={offers(w, 'closing.offer.how')} onInput={setHow} />
+          <div class="closing-pair">
+            <Choice label={w('closing.tip-missing')} options={yesNo()} value={tipMissing()} onChoose={setTipMissing} />
+            <Choice label={w('closing.kept')} options={yesNo()} value={kept()} onChoose={setKept} />
+          </div>
+          <div class="choice-row">
+            <Show when={tipMissing() === true}>
+              <Touch onAct={() => setMeasuring(true)}>
+                {w('closing.measure-tip')}
+                <small>{length() === null ? w('closing.length-unknown') : `${length()} mm`}</small>
+              </Touch>
+            </Show>
+            <Touch onAct={() => void record()} closed={lacks()}>
+              {w('closing.record')}
+            </Touch>
+          </div>
+        </div>
+      </Match>
+    </Switch>
+  );
+}

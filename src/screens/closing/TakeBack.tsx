@@ -1,0 +1,36 @@
+import { Show } from 'solid-js';
+import { epoch } from '../../../machines/time.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { useApp } from '../app.ts';
+import type { Recorder } from './recorder.ts';
+
+/** How long the last entry can be taken back by one touch, ms; later by a strike with a reason. */
+const openFor = 10_000;
+
+/** Takes the last entry back. Its place stays when the time is over. */
+export function TakeBack(props: { recorder: Recorder }) {
+  const app = useApp();
+  const last = () => app.open()?.entries.at(-1);
+  const fresh = () => {
+    const entry = last();
+    return entry && entry.type !== 'struck' && app.view()?.phase !== 'closed' && app.tick() - epoch(entry.logged) < openFor
+      ? entry
+      : undefined;
+  };
+  return (
+    <span class="closing-take-back">
+      <Show when={fresh()}>
+        {(entry) => (
+          <Touch
+            onAct={() => {
+              const reason = app.w('closing.taken-back');
+              void props.recorder.record({ type: 'struck', entry: entry().n, reason });
+            }}
+          >
+            {app.w('closing.take-back')}
+          </Touch>
+        )}
+      </Show>
+    </span>
+  );
+}

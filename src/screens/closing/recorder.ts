@@ -1,0 +1,25 @@
+import { createSignal } from 'solid-js';
+import type { Draft } from '../../../machines/entry.ts';
+import type { When } from '../../session/session.ts';
+import { useApp } from '../app.ts';
+
+export type Recorder = ReturnType<typeof createRecorder>;
+
+/** Hands drafts to the session and keeps the reason of a refusal in words. Nothing counts as recorded before it is. */
+export function createRecorder() {
+  const app = useApp();
+  const [refused, setRefused] = createSignal<string | null>(null);
+  return {
+    refused,
+    /** True once the entry is on disk. */
+    async record(draft: Draft, when: When = {}): Promise<boolean> {
+      if (!app.writer()) {
+        setRefused(app.w('record.follows'));
+        return false;
+      }
+      const outcome = await app.session.record({ loggedBy: 'circulating', ...draft }, when);
+      setRefused(outcome.ok ? null : outcome.reason === 'out-of-order' ? app.w('record.too-late') : outcome.reason);
+      return outcome.ok;
+    },
+  };
+}

@@ -1,0 +1,25 @@
+import type { Content } from '../../../content/types.ts';
+import { millimetres } from '../../parts/figures.ts';
+import type { Words } from '../../session/words.ts';
+import type { AccountRow } from './account.ts';
+
+/** What a row is called: "Screw 3: left in", or "Tip of the gouge". */
+export const rowName = (row: AccountRow, w: Words, content: Content): string =>
+  row.screw !== null && row.stage !== null
+    ? w('closing.screw', { screw: row.screw, stage: content.phrases.stages[row.stage].label.toLowerCase() })
+    : w('closing.tip', { tool: content.phrases.tools[row.tool ?? 'pick'].label });
+
+/** Whether it is accounted for, in words. */
+export function rowState(row: AccountRow, w: Words): string {
+  const mm = row.metal.unaccounted;
+  switch (row.state) {
+    case 'accounted':
+      return w('closing.state.accounted');
+    case 'open':
+      return w('closing.state.open');
+    case 'over':
+      return w('closing.state.over', { mm: millimetres(Math.abs(mm ?? 0)) });
+    case 'missing':
+      return mm === null ? w('closing.state.not-found') : w('closing.state.missing', { mm: millimetres(mm) });
+  }
+}

@@ -1,0 +1,57 @@
+/** What stands open at the end of a case. */
+import type { Entry } from '../../../machines/entry.ts';
+import { closingHolds, type Folded } from '../../../machines/fold.ts';
+import { phaseOf } from '../../../machines/view.ts';
+import type { Phase } from '../../../machines/view.types.ts';
+import { isAnythingOpen, type AccountRow } from './account.ts';
+
+export type OpenPoint = 'shavings' | 'count' | 'metal' | 'tourniquet';
+
+export interface Standing {
+  phase: Phase;
+  /** Metal was cut and neither washed out nor answered for since. */
+  shavings: boolean;
+  /** Washed out, or answered with a reason, at some time. */
+  washed: Entry | null;
+  count: boolean;
+  /** The answer to the count that holds now. */
+  counted: Extract<Entry, { type: 'count-answered' }> | null;
+  told: OpenPoint[];
+  /** What has to be answered before the case can be closed; null when nothing has. */
+  first: 'end' | 'shavings' | 'count' | null;
+}
+
+/**
+ * @param entries the log that `folded` was folded from
+ * @example standingOf(folded, entries, rows).first // 'count'
+ */
+export function standingOf(folded: Folded, entries: readonly Entry[], rows: readonly AccountRow[]): Standing {
+  const phase = phaseOf(folded);
+  const without = new Set([...folded.struck, ...folded.outOfOrder]);
+  const inForce = entries.filter(({ n }) => !without.has(n));
+  const holds = closingHolds(folded);
+  const cut = inForce.findLast(
+    ({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in',
+  );
+  const answered = inForce.findLast(
+    (entry) => entry.type === 'washed-out' || (entry.type === 'hold-answered' && entry.hold === 'shavings'),
+  );
+  const shavings = holds.includes('shavings') && !(answered && answered.n > (cut?.n ?? 0));
+  const count = holds.includes('count');
+  const counted = count ? undefined : inForce.findLast((entry) => entry.type === 'count-answered');
+  const told = [
+    shavings && ('shavings' as const),
+    count && ('count' as const),
+    isAnythingOpen(rows) && ('metal' as const),
+    folded.case.context.inflations.at(-1)?.down === null && ('tourniquet' as const),
+  ].filter((point) => point !== false);
+  return {
+    phase,
+    shavings,
+    washed: answered ?? null,
+    count,
+    counted: counted?.type === 'count-answered' ? counted : null,
+    told,
+    first: phase === 'working' ? 'end' : shavings ? 'shavings' : count ? 'count' : null,
+  };
+}

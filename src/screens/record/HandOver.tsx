@@ -1,0 +1,83 @@
+import { For, Show, createSignal, type JSX } from 'solid-js';
+import { canShare, copyText, download, shareFile, type Sent } from '../../device/share.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import type { CaseRecord } from '../../record/model.ts';
+import { useApp } from '../app.ts';
+import { fileOf, outputKinds, type OutputKind } from './outputs.ts';
+
+export interface HandOverProps {
+  record: CaseRecord;
+  onPrint: (page: 'note' | 'still-in' | 'lists') => void;
+}
+
+/** The ways out of the device. Each says in words what became of it. */
+export function HandOver(props: HandOverProps) {
+  const app = useApp();
+  const { w } = app;
+  const [told, setTold] = createSignal('');
+  const file = (kind: OutputKind) => {
+    const open = app.open();
+    return open ? fileOf(kind, open, props.record) : null;
+  };
+  const say = (done: string, sent: Sent) => setTold(sent.ok ? done : w('record.not-sent', { why: sent.reason }));
+  const copy = async (kind: OutputKind) => {
+    const one = file(kind);
+    if (one) say(w('record.copied', { what: w(`record.output.${kind}`) }), await copyText(one.content));
+  };
+  const save = (kind: OutputKind) => {
+    const one = file(kind);
+    if (one) say(w('record.handed', { name: one.name }), download(one));
+  };
+  const share = async (kind: OutputKind) => {
+    const one = file(kind);
+    if (one) say(w('record.shared', { name: one.name }), await shareFile(one));
+  };
+  const shares = () => {
+    const one = file('text');
+    return one !== null && canShare(one);
+  };
+  return (
+    <div class="hand-over">
+      <p class="hand-over-told" role="status">
+        {told() || w('record.hand-over-help')}
+      </p>
+      <Group label={w('record.paper')}>
+        <Touch onAct={() => props.onPrint('note')}>{w('record.print-note')}</Touch>
+        <Touch onAct={() => props.onPrint('still-in')}>{w('record.print-still-in')}</Touch>
+        <Touch onAct={() => props.onPrint('lists')}>{w('record.print-lists')}</Touch>
+      </Group>
+      <Group label={w('record.clipboard')}>
+        <Touch onAct={() => void copy('text')}>{w('record.copy-note')}</Touch>
+        <Touch onAct={() => void copy('still-in')}>{w('record.copy-still-in')}</Touch>
+      </Group>
+      <Group label={w('record.files')}>
+        <For each={outputKinds}>
+          {(kind) => (
+            <Touch onAct={() => save(kind)}>
+              {w(`record.output.${kind}`)}
+              <small>{w(`record.output-help.${kind}`)}</small>
+            </Touch>
+          )}
+        </For>
+      </Group>
+      <Show when={shares()}>
+        <Group label={w('record.share')}>
+          <For each={outputKinds}>
+            {(kind) => <Touch onAct={() => void share(kind)}>{w(`record.output.${kind}`)}</Touch>}
+          </For>
+        </Group>
+      </Show>
+    </div>
+  );
+}
+
+function Group(props: { label: string; children: JSX.Element }) {
+  return (
+    <div class="choice" role="group" aria-label={props.label}>
+      <span class="choice-label" aria-hidden="true">
+        {props.label}
+      </span>
+      <div class="choice-row">{props.children}</div>
+    </div>
+  );
+}

@@ -1,0 +1,72 @@
+import { For, Match, Show, Switch, type JSX } from 'solid-js';
+import { linesOf, type Block, type Page, type Section } from '../../record/model.ts';
+
+export interface PaperProps {
+  page: Page;
+  /** What stands first in a section, before its own blocks. */
+  first?: (section: Section) => JSX.Element;
+}
+
+/** A page as it will print. */
+export function Paper(props: PaperProps) {
+  return (
+    <article class="paper">
+      <h2 class="paper-title">{props.page.title}</h2>
+      <For each={props.page.sections}>
+        {(section) => (
+          <section class="paper-section" data-section={section.id}>
+            <h3>{section.title}</h3>
+            {props.first?.(section)}
+            <For each={section.blocks}>{(block) => <OneBlock block={block} />}</For>
+          </section>
+        )}
+      </For>
+    </article>
+  );
+}
+
+type OfKind<K extends Block['kind']> = Extract<Block, { kind: K }>;
+const as = <K extends Block['kind']>(block: Block, kind: K) => (block.kind === kind ? (block as OfKind<K>) : undefined);
+
+function OneBlock(props: { block: Block }) {
+  return (
+    <Switch>
+      <Match when={as(props.block, 'text')}>{(block) => <p>{block().text}</p>}</Match>
+      <Match when={as(props.block, 'heading')}>{(block) => <h4>{block().text}</h4>}</Match>
+      <Match when={as(props.block, 'list')}>{(block) => <Lines lines={block().items} />}</Match>
+      <Match when={as(props.block, 'item')}>
+        {(block) => (
+          <div class="paper-item" data-state={block().value.state} data-item={block().id}>
+            <b>{block().label}</b>
+            <Show when={linesOf(block().value).length > 1} fallback={<span>{linesOf(block().value)[0]}</span>}>
+              <Lines lines={linesOf(block().value)} />
+            </Show>
+          </div>
+        )}
+      </Match>
+      <Match when={as(props.block, 'timeline')}>
+        {(block) => (
+          <ol class="paper-timeline">
+            <For each={block().rows}>
+              {(row) => (
+                <li>
+                  <span class="figure">{row.time}</span> <span class="figure">({row.n})</span>{' '}
+                  <For each={row.marks}>{(mark) => <b>[{mark}] </b>}</For>
+                  <Show when={row.struck} fallback={row.sentence}>
+                    <s>{row.sentence}</s>
+                  </Show>
+                </li>
+              )}
+            </For>
+          </ol>
+        )}
+      </Match>
+    </Switch>
+  );
+}
+
+const Lines = (props: { lines: readonly string[] }) => (
+  <ul class="paper-list">
+    <For each={props.lines}>{(line) => <li>{line}</li>}</For>
+  </ul>
+);

@@ -1,0 +1,78 @@
+import { For, Show } from 'solid-js';
+import { Portal } from 'solid-js/web';
+import type { CaseRecord, Page, Section } from '../../record/model.ts';
+import { useApp } from '../app.ts';
+import { Paper } from './Paper.tsx';
+import { shortId } from './record-of.ts';
+import { StillInDrawings } from './StillInDrawings.tsx';
+
+export interface PrintProps {
+  record: CaseRecord;
+  page: Page;
+  /** The page on what is still in has drawings. */
+  drawn: boolean;
+}
+
+/**
+ * The sheets that come out of the printer; on the screen they do not show. The head of the table repeats on every
+ * sheet and carries side and case; the numbers of the sheets come from the margin boxes of the print style.
+ */
+export function Print(props: PrintProps) {
+  const app = useApp();
+  const { w } = app;
+  const facts = () => props.record.facts;
+  const alone = (section: Section): Page => ({ title: '', sections: [section] });
+  return (
+    <Portal>
+      <div class="print-paper" aria-hidden="true">
+        <Show when={facts().status === 'draft'}>
+          <div class="print-draft">{w('record.draft')}</div>
+        </Show>
+        <table>
+          <thead>
+            <tr>
+              <td>
+                <b>
+                  {facts().side} {facts().bone}
+                </b>{' '}
+                · {facts().label} · {w('record.case-id', { id: shortId(app.open()?.meta.caseId ?? '') })} ·{' '}
+                <b>{w(`record.status.${facts().status}`)}</b>
+                <Show when={app.open()?.meta.demo}> · {w('closing.invented')}</Show>
+              </td>
+            </tr>
+          </thead>
+          <tbody>
+            <tr>
+              <td>
+                <h1>{props.page.title}</h1>
+              </td>
+            </tr>
+            <For each={props.page.sections}>
+              {(section) => (
+                <tr>
+                  <td>
+                    <Paper
+                      page={alone(section)}
+                      first={(one) => (
+                        <Show when={props.drawn && one.id === 'patient'}>
+                          <StillInDrawings record={props.record} />
+                        </Show>
+                      )}
+                    />
+                  </td>
+                </tr>
+              )}
+            </For>
+            <tr>
+              <td>
+                <p class="print-end">
+                  {w('record.end-of-print', { entries: app.open()?.entries.length ?? 0 })} {w('closing.not-official')}
+                </p>
+              </td>
+            </tr>
+          </tbody>
+        </table>
+      </div>
+    </Portal>
+  );
+}

@@ -1,0 +1,54 @@
+import { For, createSignal } from 'solid-js';
+import { statuses, type Status } from '../../../content/types.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { useApp } from '../app.ts';
+
+/** Every figure and statement of the content with where it comes from and how far it can be trusted. */
+export function Sources() {
+  const app = useApp();
+  const { w } = app;
+  const [only, setOnly] = createSignal<Status | 'all'>('all');
+  createLayoutGuard(only);
+  const word: Record<Status, string> = {
+    seen: w('settings.status.seen'),
+    'seen-second-hand': w('settings.status.second-hand'),
+    derived: w('settings.status.derived'),
+    'common-practice': w('settings.status.common-practice'),
+    'from-memory': w('settings.status.from-memory'),
+  };
+  const rows = () => app.content().sources;
+  const of = (status: Status) => rows().filter((row) => row.status === status);
+  const shown = () => {
+    const status = only();
+    return status === 'all' ? rows() : of(status);
+  };
+  return (
+    <>
+      <Choice
+        label={w('settings.sources-lead', { version: app.content().version, count: rows().length })}
+        options={[
+          { value: 'all' as const, label: w('settings.all', { count: rows().length }) },
+          ...statuses.map((value) => ({
+            value,
+            label: w('settings.status-count', { status: word[value], count: of(value).length }),
+          })),
+        ]}
+        value={only()}
+        onChoose={setOnly}
+      />
+      <ul class="sources">
+        <For each={shown()}>
+          {(row) => (
+            <li>
+              <span>{row.what}</span>
+              <span class="small">
+                <b>{word[row.status]}</b> · {row.cite}
+              </span>
+            </li>
+          )}
+        </For>
+      </ul>
+    </>
+  );
+}

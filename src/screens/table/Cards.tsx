@@ -1,0 +1,103 @@
+import { For, Show, createMemo } from 'solid-js';
+import type { WithdrawnMove } from '../../../machines/view.types.ts';
+import type { App } from '../app.ts';
+import { bare, percent } from '../../parts/figures.ts';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { candidates } from '../../../machines/compute/fit.ts';
+import type { OfferedMove } from '../../../machines/view.types.ts';
+import { cardsAtOnce, type Table } from './state.ts';
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** What an offered move costs in bone, before → after where it changes. */
+export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
+  const { cortexLost, cortexLostBefore, bendingKept } = offered;
+  if (cortexLost === null || cortexLostBefore === null) return [{ label: app.w('card.lost'), after: app.w('card.unknown-bone') }];
+  const changes = cortexLost - cortexLostBefore > 1e-9;
+  return [
+    { label: app.w('card.lost'), after: percent(cortexLost), ...(changes && { before: bare(cortexLostBefore) }) },
+    ...(changes ? [{ label: app.w('card.bends'), after: percent(bendingKept) }] : []),
+  ];
+}
+
+/** Why a move is closed, in words of the theatre. */
+export function closedWords(app: App, { why, missing }: WithdrawnMove): string {
+  const { closed, tools } = app.content().phrases;
+  const names = missing.map((tool) => tools[tool].label).join(', ');
+  return names ? `${closed[why]}: ${names}` : closed[why];
+}
+
+const firstToolOf = (table: Table, offered: OfferedMove): string[] => {
+  const facts = table.context()?.facts;
+  const { tools } = table.app.content().phrases;
+  return facts ? table.moveOf(offered.move).needs.map((need) => tools[candidates(need, facts)[0] as 'mallet'].label) : [];
+};
+
+/** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
+export function Cards(props: { table: Table; page: number }) {
+  const app = props.table.app;
+  const shown = createMemo(() => props.table.moves().slice(props.page * cardsAtOnce, (props.page + 1) * cardsAtOnce));
+  const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
+  createLayoutGuard(() => shown().map(({ offered }) => offered.move).join());
+  const before = (offered: OfferedMove) => {
+    const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].label);
+    const marks = [...holds, ...(offered.shavings ? [app.w('card.shavings')] : []), ...offered.assumed.map((what) => app.w(`card.assumed-${what}`))];
+    return marks.length ? marks.join(' · ') : undefined;
+  };
+  return (
+    <div class="cards">
+      <For each={shown()}>
+        {({ number, offered }) => (
+          <div class="card-place">
+            <MoveCard
+              number={number}
+              title={capital(app.content().phrases.moves[offered.move].glance)}
+              turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
+              figures={figuresOf(app, offered)}
+              before={before(offered)}
+              words={words}
+              onAct={() => void props.table.start(offered.move)}
+            />
+            <Touch
+              size="small"
+              class="card-why"
+              label={app.w('card.why', { move: app.content().phrases.moves[offered.move].label })}
+              onAct={() => props.table.setPanel({ kind: 'move', move: offered.move })}
+            >
+              {app.w('card.about')}
+            </Touch>
+          </div>
+        )}
+      </For>
+      <Show when={shown().length === 0}>
+        <Closed table={props.table} />
+      </Show>
+    </div>
+  );
+}
+
+function Closed(props: { table: Table }) {
+  const app = props.table.app;
+  const closed = () => props.table.screw()?.withdrawn ?? [];
+  return (
+    <section class="closed" aria-label={app.w('table.closed-moves')}>
+      <b>{app.w('table.closed-moves')}</b>
+      <Show when={props.table.moves().length === 0}>
+        <p>{app.w('table.nothing-open')}</p>
+      </Show>
+      <ul class="closed-list">
+        <For each={closed()}>
+          {(move) => (
+            <li>
+              <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
+            </li>
+          )}
+        </For>
+      </ul>
+    </section>
+  );
+}
+
+export { firstToolOf };

@@ -1,0 +1,156 @@
+import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import type { HoldId } from '../../../content/ids.ts';
+import { Band } from '../../parts/Band.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { percent } from '../../parts/figures.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import type { Table } from './state.ts';
+
+const checks = ['recessCleared', 'fullySeated', 'inLine', 'freshDriver'] as const;
+
+/** H1: look again before anything turns. Each check is optional; one touch says that somebody has looked. */
+export function Reassess(props: { table: Table }) {
+  const { w, content } = props.table.app;
+  const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
+  const phrase = () => content().phrases.holds.reassess;
+  const left = () => props.table.screw()?.chanceLeft;
+  createLayoutGuard(() => 'reassess');
+  const toggle = (check: (typeof checks)[number]) => setChecked((all) => ({ ...all, [check]: !all[check] }));
+  const looked = async () => {
+    const screw = props.table.called();
+    if (screw === null) return;
+    const result = await props.table.record({ type: 'reassessed', screw, checks: checked(), calledBy: 'surgeon', loggedBy: 'circulating' });
+    if (result.ok) props.table.home();
+  };
+  return (
+    <div class="hold-panel">
+      <Band
+        kind="hold"
+        title={phrase().label}
+        text={left() === null || left() === undefined ? phrase().help : `${phrase().help} ${w('hold.chance', { share: percent(left() ?? 0) })}`}
+      />
+      <div class="hold-checks" role="group" aria-label={w('hold.checks')}>
+        <For each={checks}>
+          {(check) => (
+            <Touch size="card" pressed={checked()[check] === true} onAct={() => toggle(check)}>
+              {w(`check.${check}`)}
+            </Touch>
+          )}
+        </For>
+      </div>
+      <div class="hold-answers">
+        <Touch size="card" onAct={() => void looked()}>
+          {w('hold.looked')}
+        </Touch>
+        <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
+          {w('hold.go-on-unlooked')}
+        </Touch>
+      </div>
+    </div>
+  );
+}
+
+/** Holds before the pending move: reverse drive, then the bone limit with a reason, H4 with a second touch. */
+export function BeforeStart(props: { table: Table }) {
+  const { w, content } = props.table.app;
+  const [reason, setReason] = createSignal<string | null>(null);
+  const hold = (): HoldId | null => props.table.pendingHolds()[0] ?? null;
+  const offered = () => props.table.pendingOffer();
+  const reasons = () => content().holds.find(({ id }) => id === hold())?.reasons ?? [];
+  const name = () => content().phrases.moves[props.table.pending() ?? 'leave-in'].label;
+  createLayoutGuard(() => `${hold()} ${reason()}`);
+  const cost = () => {
+    const now = offered();
+    if (!now || now.cortexLost === null) return w('hold.whole-bone');
+    return w('hold.cost', { before: percent(now.cortexLostBefore), after: percent(now.cortexLost), bends: percent(now.bendingKept) });
+  };
+  const goOn = async (why: string) => {
+    const now = hold();
+    if (!now) return;
+    setReason(null);
+    if ((await props.table.answer(now, 'go-on', why)).ok) await props.table.startPending();
+  };
+  const chosen = (why: string) => (hold() === 'bone-stop' ? setReason(why) : void goOn(why));
+  return (
+    <Show when={hold()}>
+      {(now) => (
+        <div class="hold-panel">
+          <Band
+            kind="hold"
+            title={`${content().phrases.holds[now()].label}: ${name()}`}
+            text={now() === 'reverse' ? content().phrases.holds.reverse.help : `${cost()} ${content().phrases.holds[now()].help}`}
+          />
+          <Switch>
+            <Match when={now() === 'reverse'}>
+              <div class="hold-answers">
+                <Touch size="card" onAct={() => void props.table.confirmReverse()}>
+                  {w('hold.reverse-yes')}
+                </Touch>
+                <Another table={props.table} />
+              </div>
+            </Match>
+            <Match when={reason()}>
+              {(why) => (
+                <div class="hold-answers">
+                  <Another table={props.table} />
+                  <Touch size="card" consequential onAct={() => void goOn(why())}>
+                    {w('hold.past-stop', { reason: why() })}
+                  </Touch>
+                </div>
+              )}
+            </Match>
+            <Match when={true}>
+              <div class="hold-reasons" role="group" aria-label={w('hold.reasons')}>
+                <For each={reasons()}>
+                  {(why) => (
+                    <Touch size="card" onAct={() => chosen(why)}>
+                      {w('hold.go-on-because', { reason: why })}
+                    </Touch>
+                  )}
+                </For>
+                <Another table={props.table} />
+              </div>
+            </Match>
+          </Switch>
+        </div>
+      )}
+    </Show>
+  );
+}
+
+function Another(props: { table: Table }) {
+  return (
+    <Touch size="card" onAct={() => props.table.home()}>
+      {props.table.app.w('hold.another')}
+    </Touch>
+  );
+}
+
+/** Holds that stand in a row above the cards and leave them usable, the first with its answers. */
+export function HoldRow(props: { table: Table }) {
+  const { w, content, view } = props.table.app;
+  const standing = (): HoldId[] => [
+    ...(props.table.screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
+    ...(view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
+  ];
+  const now = () => standing()[0] ?? null;
+  const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
+    if (answer === 'called') return void props.table.callColleague();
+    if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down', loggedBy: 'circulating' });
+    if (answer === 'go-on') return props.table.setPanel({ kind: 'sheet', sheet: 'holds' });
+    return void props.table.answer(hold, answer);
+  };
+  return (
+    <Show when={now()}>
+      {(hold) => (
+        <div class="hold-row">
+          <Band kind="hold" title={content().phrases.holds[hold()].label} text={standing().length > 1 ? w('hold.more', { count: standing().length - 1 }) : ''}>
+            <For each={content().holds.find(({ id }) => id === hold())?.answers ?? []}>
+              {(answer) => <Touch onAct={() => give(hold(), answer)}>{w(`answer.${answer}`)}</Touch>}
+            </For>
+          </Band>
+        </div>
+      )}
+    </Show>
+  );
+}

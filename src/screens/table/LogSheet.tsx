@@ -1,0 +1,66 @@
+import { For, Show, createSignal } from 'solid-js';
+import { inZone, epoch } from '../../../machines/time.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { TextEntry } from '../../parts/TextEntry.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { sayEntry } from './said.ts';
+import type { Table } from './state.ts';
+
+/** Every entry, the latest first. A correction strikes, with a reason; nothing is erased. */
+export function LogSheet(props: { table: Table }) {
+  const { w, open, content, view } = props.table.app;
+  const [striking, setStriking] = createSignal<number | null>(null);
+  const [typed, setTyped] = createSignal('');
+  const entries = () => open()?.entries ?? [];
+  const zone = () => open()?.folded.case.context.room.opened?.zone ?? 'UTC';
+  const marks = (n: number) =>
+    [
+      view()?.struck.includes(n) && w('log.struck'),
+      view()?.late.includes(n) && w('log.late'),
+      view()?.outOfOrder.includes(n) && w('log.out-of-order'),
+      view()?.unanswered.some(({ entry }) => entry === n) && w('log.unanswered'),
+    ].filter(Boolean);
+  const strike = async (reason: string) => {
+    const entry = striking();
+    if (entry === null) return;
+    if ((await props.table.record({ type: 'struck', entry, reason, loggedBy: 'circulating' })).ok) setStriking(null);
+  };
+  return (
+    <Sheet title={w('log.title')} close={w('table.back')} onClose={() => props.table.home()}>
+      <Show when={striking()}>
+        {(n) => (
+          <div class="log-strike">
+            <b>{w('log.strike-which', { n: n() })}</b>
+            <div class="choice-row">
+              <For each={['mistap', 'wrong-screw', 'wrong-time', 'misheard']}>
+                {(reason) => <Touch onAct={() => void strike(w(`log.reason.${reason}`))}>{w(`log.reason.${reason}`)}</Touch>}
+              </For>
+              <Touch onAct={() => setStriking(null)}>{w('log.keep')}</Touch>
+            </div>
+            <TextEntry label={w('log.other-reason')} value={typed()} onInput={setTyped} />
+            <Touch onAct={() => void strike(typed().trim())} closed={typed().trim() === '' ? w('leave.no-words') : undefined}>
+              {w('log.strike')}
+            </Touch>
+          </div>
+        )}
+      </Show>
+      <ol class="log">
+        <For each={[...entries()].reverse()}>
+          {(entry) => (
+            <li classList={{ 'log-struck': view()?.struck.includes(entry.n) ?? false }}>
+              <span class="figure">{inZone(epoch(entry.at), zone()).time}</span>
+              <span class="log-text">
+                {sayEntry(entry, entries(), content())} <Show when={marks(entry.n).length}>({marks(entry.n).join(', ')})</Show>
+              </span>
+              <Show when={entry.type !== 'struck' && !view()?.struck.includes(entry.n)}>
+                <Touch size="small" onAct={() => setStriking(entry.n)} label={w('log.strike-which', { n: entry.n })}>
+                  {w('log.strike')}
+                </Touch>
+              </Show>
+            </li>
+          )}
+        </For>
+      </ol>
+    </Sheet>
+  );
+}

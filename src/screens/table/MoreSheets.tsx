@@ -1,0 +1,257 @@
+import { For, Show, createSignal } from 'solid-js';
+import { toolIds, type ToolId } from '../../../content/ids.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { NumberPad } from '../../parts/NumberPad.tsx';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { TextEntry } from '../../parts/TextEntry.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import type { Draft } from '../../../machines/entry.ts';
+import type { SheetName, Table } from './state.ts';
+
+interface Props {
+  table: Table;
+}
+
+const menu: readonly SheetName[] = ['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark'];
+
+/** What is not needed every minute, one touch further. */
+export function MoreSheet(props: Props) {
+  const { w, go } = props.table.app;
+  return (
+    <Sheet title={w('more.title')} close={w('table.back')} onClose={() => props.table.home()}>
+      <div class="menu">
+        <For each={menu}>
+          {(sheet) => (
+            <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet })}>
+              {w(`more.${sheet}`)}
+            </Touch>
+          )}
+        </For>
+        <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off', loggedBy: 'circulating' })}>
+          {w('more.plate-off')}
+        </Touch>
+        <Touch size="card" onAct={() => void once(props.table, { type: 'washed-out', loggedBy: 'circulating' })}>
+          {w('more.washed-out')}
+        </Touch>
+        <Touch size="card" onAct={() => go('briefing')}>
+          {w('more.briefing')}
+        </Touch>
+        <Touch size="card" onAct={() => go('settings')}>
+          {w('more.settings')}
+        </Touch>
+        <Touch size="card" consequential onAct={() => go('closing')}>
+          {w('more.closing')}
+        </Touch>
+      </div>
+    </Sheet>
+  );
+}
+
+async function once(table: Table, draft: Draft): Promise<void> {
+  if ((await table.record(draft)).ok) table.home();
+}
+
+const facts = ['headProud', 'shankProud', 'tipProud', 'corridor'] as const;
+
+/** What was found of the called screw: each a touch, yes or no. */
+export function FoundSheet(props: Props) {
+  const { w } = props.table.app;
+  const value = (fact: (typeof facts)[number]) => {
+    const screw = props.table.context();
+    return fact === 'shankProud' ? (screw?.shankProud ? true : null) : (screw?.found[fact] ?? null);
+  };
+  const note = (fact: (typeof facts)[number], yes: boolean) => {
+    const screw = props.table.called();
+    if (screw !== null) void props.table.record({ type: 'found', screw, [fact]: yes, calledBy: 'surgeon', loggedBy: 'circulating' } as Draft);
+  };
+  return (
+    <Sheet title={w('found.title', { screw: props.table.called() ?? '' })} close={w('table.back')} onClose={() => props.table.home()}>
+      <Show when={props.table.called() !== null} fallback={<p>{w('table.call-first')}</p>}>
+        <div class="found">
+          <For each={facts}>
+            {(fact) => (
+              <Choice
+                label={w(`found.${fact}`)}
+                options={[
+                  { value: true, label: w('word.yes') },
+                  { value: false, label: w('word.no') },
+                ]}
+                value={value(fact)}
+                onChoose={(yes) => note(fact, yes)}
+              />
+            )}
+          </For>
+        </div>
+      </Show>
+    </Sheet>
+  );
+}
+
+/** Tourniquet, images, antibiotic. */
+export function ClocksSheet(props: Props) {
+  const { w, view, content } = props.table.app;
+  const [drug, setDrug] = createSignal(false);
+  const up = () => view()?.clocks.tourniquetUp ?? false;
+  return (
+    <Sheet title={w('more.clocks')} close={w('table.back')} onClose={() => props.table.home()}>
+      <div class="choice-row">
+        <Touch onAct={() => void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up', loggedBy: 'circulating' })}>
+          {w(up() ? 'clocks.down' : 'clocks.up')}
+        </Touch>
+        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1, loggedBy: 'circulating' })}>{w('clocks.image')}</Touch>
+        <Touch onAct={() => setDrug(!drug())} pressed={drug()}>
+          {w('clocks.antibiotic')}
+        </Touch>
+      </div>
+      <p>{w('clocks.shots', { count: view()?.clocks.shots ?? 0 })}</p>
+      <Show when={drug()}>
+        <div class="choice-row">
+          <For each={content().antibiotics}>
+            {(row) => <Touch onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id, loggedBy: 'circulating' })}>{row.id}</Touch>}
+          </For>
+        </div>
+        <p>
+          <small class="soft">{w('clocks.redose-source')}</small>
+        </p>
+      </Show>
+      <For each={content().limits.tourniquetBySite}>
+        {(row) => (
+          <p>
+            <small class="soft">
+              {row.text}: {content().sources.find(({ id }) => id === row.source)?.cite}
+            </small>
+          </p>
+        )}
+      </For>
+    </Sheet>
+  );
+}
+
+/** A tool came into the room, or one is broken or blunt. */
+export function ToolSheet(props: Props) {
+  const { w, content } = props.table.app;
+  const [what, setWhat] = createSignal<'here' | 'broken' | 'tip'>('here');
+  const label = (tool: ToolId) => content().phrases.tools[tool].label;
+  const note = (tool: ToolId) =>
+    void once(
+      props.table,
+      what() === 'here'
+        ? { type: 'tool-in-room', tool, present: true, loggedBy: 'circulating' }
+        : { type: 'tool-damaged', tool, how: w(`tool.how.${what()}`), tipMissing: what() === 'tip', loggedBy: 'circulating' },
+    );
+  return (
+    <Sheet title={w('more.tool')} close={w('table.back')} onClose={() => props.table.home()}>
+      <Choice
+        label={w('tool.what')}
+        options={(['here', 'broken', 'tip'] as const).map((value) => ({ value, label: w(`tool.${value}`) }))}
+        value={what()}
+        onChoose={setWhat}
+      />
+      <div class="choice-row">
+        <For each={toolIds}>{(tool) => <Touch onAct={() => note(tool)}>{label(tool)}</Touch>}</For>
+      </div>
+    </Sheet>
+  );
+}
+
+/** When the next entry happened. */
+export function WhenSheet(props: Props) {
+  const { w } = props.table.app;
+  const choose = (minutesAgo: number) => {
+    props.table.setWhen(minutesAgo ? { minutesAgo } : {});
+    props.table.home();
+  };
+  return (
+    <Sheet title={w('more.when')} close={w('table.back')} onClose={() => props.table.home()}>
+      <p>{w('when.help')}</p>
+      <Choice
+        label={w('when.next')}
+        options={[0, 2, 5, 10].map((value) => ({ value, label: value ? w('when.ago', { minutes: value }) : w('when.now') }))}
+        value={props.table.when().minutesAgo ?? 0}
+        onChoose={choose}
+      />
+      <NumberPad
+        label={w('when.at')}
+        unit={w('when.unit')}
+        value={null}
+        decimals={0}
+        min={1}
+        max={720}
+        words={{ done: w('when.use'), back: w('pad.back'), range: w('when.range') }}
+        onDone={(minutes) => choose(minutes ?? 0)}
+      />
+    </Sheet>
+  );
+}
+
+export function RemarkSheet(props: Props) {
+  const { w } = props.table.app;
+  const [text, setText] = createSignal('');
+  return (
+    <Sheet title={w('more.remark')} close={w('table.back')} onClose={() => props.table.home()}>
+      <TextEntry label={w('remark.label')} value={text()} rows={3} onInput={setText} />
+      <Touch
+        onAct={() => void once(props.table, { type: 'remark', text: text().trim(), loggedBy: 'circulating' })}
+        closed={text().trim() === '' ? w('leave.no-words') : undefined}
+      >
+        {w('remark.record')}
+      </Touch>
+    </Sheet>
+  );
+}
+
+/** Going on past a hold that stands in the row: a reason by touch. */
+export function HoldsSheet(props: Props) {
+  const { w, content, view } = props.table.app;
+  const standing = () => [
+    ...(props.table.screw()?.holds.filter((hold) => hold === 'second-surgeon') ?? []),
+    ...(view()?.holds.filter((hold) => hold === 'tourniquet' || hold === 'time') ?? []),
+  ];
+  return (
+    <Sheet title={w('hold.go-on-title')} close={w('table.back')} onClose={() => props.table.home()}>
+      <For each={standing()}>
+        {(hold) => (
+          <div class="choice" role="group" aria-label={content().phrases.holds[hold].label}>
+            <b>{content().phrases.holds[hold].label}</b>
+            <p>{content().phrases.holds[hold].help}</p>
+            <div class="choice-row">
+              <For each={content().holds.find(({ id }) => id === hold)?.reasons ?? []}>
+                {(reason) => (
+                  <Touch onAct={() => void props.table.answer(hold, 'go-on', reason).then((result) => result.ok && props.table.home())}>
+                    {w('hold.go-on-because', { reason })}
+                  </Touch>
+                )}
+              </For>
+            </div>
+          </div>
+        )}
+      </For>
+    </Sheet>
+  );
+}
+
+/** A measured length for what just came out. */
+export function LengthSheet(props: Props) {
+  const { w } = props.table.app;
+  const screw = () => props.table.lastOut();
+  const listed = () => props.table.app.view()?.screws[screw() ?? '']?.metal.listed ?? null;
+  const note = (length: number | null) => {
+    const id = screw();
+    if (id === null || length === null) return props.table.home();
+    props.table.setLastOut(null);
+    void once(props.table, { type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' });
+  };
+  return (
+    <Sheet title={w('length.title', { screw: screw() ?? '' })} close={w('table.back')} onClose={() => props.table.home()}>
+      <NumberPad
+        label={w('length.label')}
+        unit="mm"
+        value={listed()}
+        min={0}
+        max={200}
+        words={{ done: w('length.record'), back: w('pad.back'), range: w('length.range') }}
+        onDone={note}
+      />
+    </Sheet>
+  );
+}

@@ -1,0 +1,103 @@
+import { For, Show } from 'solid-js';
+import type { MoveId } from '../../../content/ids.ts';
+import { candidates, serves } from '../../../machines/compute/fit.ts';
+import { depth } from '../../../machines/screw.context.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { figuresOf } from './Cards.tsx';
+import type { Table } from './state.ts';
+
+/** All about one move: what it needs, costs, closes off; cautions and figures, each with its source and status. */
+export function MoveSheet(props: { table: Table; move: MoveId }) {
+  const { app } = props.table;
+  const { w, content } = app;
+  const move = () => props.table.moveOf(props.move);
+  const words = () => content().phrases.moves[props.move];
+  const offered = () => props.table.moves().find((other) => other.offered.move === props.move)?.offered;
+  const source = (id: string) => content().sources.find((row) => row.id === id);
+  const cite = (id: string) => {
+    const row = source(id);
+    return row ? `${row.cite} (${w(`status.${row.status}`)})` : id;
+  };
+  const needs = () => {
+    const facts = props.table.context()?.facts;
+    const tools = app.open()?.folded.case.context.room.tools ?? [];
+    if (!facts) return [];
+    return move().needs.map((need) => {
+      const here = tools.find((tool) => serves(tool, need, facts));
+      const name = content().phrases.tools[here?.tool ?? (candidates(need, facts)[0] as 'mallet')].label;
+      return w(here ? 'about.here' : 'about.not-here', { tool: name });
+    });
+  };
+  const closesOff = () => {
+    const aim = move().aim;
+    if (aim !== 'head-sheared') return [];
+    const stage = props.table.screw()?.stage ?? 'seated';
+    return content().moves.filter(
+      (other) => other.id !== 'leave-in' && other.fits.some((fit) => fit === stage) && !other.fits.some((fit) => depth(fit) >= depth(aim)),
+    );
+  };
+  return (
+    <Sheet title={words().label} close={w('table.back')} onClose={() => props.table.home()}>
+      <div class="about">
+        <p>{words().help}</p>
+        <p class="about-say">{w('table.say', { line: words().say })}</p>
+        <Show when={offered()}>
+          {(now) => (
+            <p>
+              <For each={figuresOf(app, now())}>
+                {(figure) => (
+                  <span>
+                    {figure.label} {figure.before ? w('about.from', { before: figure.before }) : ''} <b>{figure.after}</b>
+                    {'. '}
+                  </span>
+                )}
+              </For>
+              <Show when={now().torsionKept !== null}>
+                {w(now().torsionTested ? 'about.torsion' : 'about.torsion-untested', {
+                  share: Math.round((now().torsionKept ?? 0) * 100),
+                })}{' '}
+              </Show>
+              <small class="soft">{cite('torsion-fit') === 'torsion-fit' ? w('about.estimates') : cite('torsion-fit')}</small>
+            </p>
+          )}
+        </Show>
+        <p>
+          <b>{w('about.needs')}</b> {needs().join('; ') || w('about.no-tools')}
+        </p>
+        <Show when={closesOff().length}>
+          <p>
+            <b>{w('about.closes')}</b>{' '}
+            {closesOff()
+              .map((other) => content().phrases.moves[other.id].glance)
+              .join(', ')}
+          </p>
+        </Show>
+        <ul>
+          <For each={move().cautions}>
+            {(caution) => (
+              <li>
+                <b>{caution.text}.</b> <small class="soft">{cite(caution.source)}</small>
+              </li>
+            )}
+          </For>
+          <For each={move().evidence}>
+            {(row) => (
+              <li>
+                {row.text}. <small class="soft">{cite(row.source)}</small>
+              </li>
+            )}
+          </For>
+        </ul>
+        <p>
+          <small class="soft">
+            {content().orderStatus} {cite(move().source)}
+          </small>
+        </p>
+      </div>
+      <Show when={offered()}>
+        <Touch onAct={() => void props.table.start(props.move)}>{w('about.start', { move: words().glance })}</Touch>
+      </Show>
+    </Sheet>
+  );
+}

@@ -1,0 +1,154 @@
+import { Show, createMemo } from 'solid-js';
+import { boneAt, boneCost, ownHole, projected, sectionOf } from '../../../machines/compute/bone-cost.ts';
+import { isWorking } from '../../../machines/screw.context.ts';
+import type { MoveId } from '../../../content/ids.ts';
+import { millimetres, percent } from '../../parts/figures.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { BoneSection } from '../../pictures/BoneSection.tsx';
+import { BoneStrip } from '../../pictures/BoneStrip.tsx';
+import { ScrewSide } from '../../pictures/ScrewSide.tsx';
+import type { Table } from './state.ts';
+
+/** The move whose cost is pictured: the one asked about, about to start, or running. */
+const picturedMove = (table: Table): MoveId | null => {
+  const panel = table.panel();
+  return panel.kind === 'move' ? panel.move : (table.pending() ?? table.screw()?.move ?? null);
+};
+
+/** Bone, bores and figures at the called screw's level; null without a screw or a bone. */
+function createLevel(table: Table) {
+  return createMemo(() => {
+    const open = table.app.open();
+    const screw = table.context();
+    if (!open || !screw || !isWorking(screw.stage)) return null;
+    const { content } = open.folded;
+    const { room } = open.folded.case.context;
+    const bone = boneAt(content, room, screw.id);
+    if (!bone) return null;
+    const move = picturedMove(table);
+    const made = [ownHole(screw.facts), ...screw.bores];
+    const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
+    const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
+    return { bone, screw, made, would, cost, after: [...made, ...would], limits: room.limits };
+  });
+}
+
+export type Level = NonNullable<ReturnType<ReturnType<typeof createLevel>>>;
+
+/** The screw from the side, and the bone in section, as they are now and as the move in question would leave them. */
+export function Pictures(props: { table: Table }) {
+  const { w, content } = props.table.app;
+  const level = createLevel(props.table);
+  return (
+    <Show when={level()} fallback={<p class="soft">{w('pictures.no-bone')}</p>}>
+      {(at) => (
+        <div class="pictures">
+          <Side table={props.table} level={at()} />
+          <Section table={props.table} level={at()} label={content().phrases.stages[at().screw.stage].label} />
+        </div>
+      )}
+    </Show>
+  );
+}
+
+function Side(props: { table: Table; level: Level }) {
+  const { w, content } = props.table.app;
+  const screw = () => props.level.screw;
+  const out = () => screw().pieces.reduce((sum, piece) => sum + piece, 0);
+  const metal = () => props.table.screw()?.metal;
+  const left = () => {
+    const rest = metal()?.unaccounted;
+    return rest === null || rest === undefined ? undefined : w('pictures.still-in', { length: millimetres(rest) });
+  };
+  const turning = () => {
+    const move = picturedMove(props.table);
+    return move && props.table.moveOf(move).turn === 'anticlockwise' ? w('card.anticlockwise') : undefined;
+  };
+  return (
+    <ScrewSide
+      stage={screw().stage}
+      diameter={screw().facts.diameter}
+      length={screw().facts.length}
+      cortices={screw().facts.cortices}
+      bone={{ outer: props.level.bone.outer, cortex: props.level.bone.cortex, assumed: props.level.bone.source === 'assumed' }}
+      nearSurface={screw().found.nearSurface}
+      out={out()}
+      pieceLength={screw().found.fragmentLength}
+      made={screw().bores}
+      would={props.level.would.length ? props.level.would : undefined}
+      turn={turning()}
+      notes={{
+        out: out() > 0 ? w('pictures.out', { length: millimetres(out()) }) : undefined,
+        in: left(),
+        would: props.level.would[0] ? w('pictures.would', { diameter: millimetres(props.level.would[0].diameter) }) : undefined,
+      }}
+      label={w('pictures.side', { screw: screw().id, stage: content().phrases.stages[screw().stage].label })}
+    />
+  );
+}
+
+function Section(props: { table: Table; level: Level; label: string; plain?: boolean }) {
+  const { w } = props.table.app;
+  const figures = () => props.level.cost.figures;
+  const after = () => props.level.cost.after;
+  const words = () => ({
+    lost: w('card.lost'),
+    limit: w('pictures.limit'),
+    bends: w('card.bends'),
+    twists: w('pictures.twists'),
+    becomes: w('card.to'),
+  });
+  const band = () => after()?.torsionBand;
+  return (
+    <BoneSection
+      outer={props.level.bone.outer}
+      cortex={props.level.bone.cortex}
+      before={props.level.made}
+      after={props.level.after}
+      cortexLostBefore={figures().cortexLostBefore}
+      cortexLost={figures().cortexLost}
+      bendingKept={figures().bendingKept}
+      torsionKept={figures().torsionKept}
+      {...(band() && !props.plain && { torsionBand: band() as readonly [number, number] })}
+      beyondTested={figures().torsionTested === false && !props.plain ? w('pictures.beyond') : undefined}
+      assumed={props.level.bone.source === 'assumed' ? w('pictures.assumed') : undefined}
+      limits={{ consider: props.level.limits.boneConsider, stop: props.level.limits.boneStop }}
+      words={words()}
+      plain={props.plain ?? true}
+      label={w('pictures.section', { before: percent(figures().cortexLostBefore), after: percent(figures().cortexLost) })}
+    />
+  );
+}
+
+/** The bone picture in full: section with its marks and bands, and every level along the bone. */
+export function BoneSheet(props: { table: Table }) {
+  const { w, open, content } = props.table.app;
+  const level = createLevel(props.table);
+  const levels = createMemo(() => {
+    const folded = open()?.folded;
+    if (!folded) return [];
+    return [...folded.screws.values()].map(({ context: screw }) => {
+      const bone = boneAt(folded.content, folded.case.context.room, screw.id);
+      const section = bone ? sectionOf(folded.content, bone, [ownHole(screw.facts), ...screw.bores]) : null;
+      return { screw: screw.id, lost: section?.cortexLost ?? null };
+    });
+  });
+  const limits = () => {
+    const now = open()?.folded.case.context.room.limits;
+    return { consider: now?.boneConsider ?? 0.2, stop: now?.boneStop ?? 0.3 };
+  };
+  const cite = (id: string) => content().sources.find((row) => row.id === id)?.cite ?? id;
+  return (
+    <Sheet title={w('more.bone')} close={w('table.back')} onClose={() => props.table.home()}>
+      <div class="bone-full">
+        <Show when={level()}>
+          {(at) => <Section table={props.table} level={at()} label="" plain={false} />}
+        </Show>
+        <BoneStrip levels={levels()} called={props.table.called()} limits={limits()} limit={w('pictures.limit')} label={w('pictures.strip')} />
+      </div>
+      <p>
+        <small class="soft">{w('pictures.basis', { torsion: cite(content().limits.torsionRate.source), limits: cite(content().limits.boneConsider.source) })}</small>
+      </p>
+    </Sheet>
+  );
+}

@@ -1,0 +1,361 @@
+import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { inZone, epoch } from '../../../machines/time.ts';
+import { allowTap } from '../../parts/tap-guard.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { ConstructMap } from '../../pictures/ConstructMap.tsx';
+import { useApp } from '../app.ts';
+import { pxPerMm } from '../size.ts';
+import { Cards } from './Cards.tsx';
+import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
+import { LeaveSheet } from './LeaveSheet.tsx';
+import { LogSheet } from './LogSheet.tsx';
+import { ClocksSheet, FoundSheet, HoldsSheet, LengthSheet, MoreSheet, RemarkSheet, ToolSheet, WhenSheet } from './MoreSheets.tsx';
+import { MoveSheet } from './MoveSheet.tsx';
+import { answersFor, Outcomes } from './Outcomes.tsx';
+import { BoneSheet, Pictures } from './Pictures.tsx';
+import { sayEntry } from './said.ts';
+import { cardsAtOnce, createTable, type Table as State } from './state.ts';
+import { TopBar } from './TopBar.tsx';
+import './table.css';
+
+/** Seconds in which the last entry can be taken back with one touch. */
+const takeBackMs = 10_000;
+
+/** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */
+export function Table() {
+  const app = useApp();
+  const table = createTable(app);
+  useNumberKeys(table);
+  return (
+    <main class="table" data-sheet={table.panel().kind === 'sheet' || table.panel().kind === 'move' ? '' : undefined}>
+      <TopBar />
+      <Map table={table} />
+      <StageLine table={table} />
+      <Switch
+        fallback={
+          <>
+            <div class="table-pictures">
+              <Pictures table={table} />
+            </div>
+            <HoldRow table={table} />
+            <Panel table={table} />
+          </>
+        }
+      >
+        <Match when={table.panel().kind === 'sheet' || table.panel().kind === 'move'}>
+          <OpenSheet table={table} />
+        </Match>
+      </Switch>
+      <LastSaid table={table} />
+      <Foot table={table} />
+    </main>
+  );
+}
+
+function Map(props: { table: State }) {
+  const { app } = props.table;
+  const [box, setBox] = createSignal({ width: 50, height: 110 });
+  const [shown, setShown] = createSignal<string | null>(null);
+  let place!: HTMLDivElement;
+  onMount(() => {
+    const measure = () => {
+      const { width, height } = place.getBoundingClientRect();
+      if (width > 0) setBox({ width: width / pxPerMm(app.preferences()), height: height / pxPerMm(app.preferences()) });
+    };
+    const observer = new ResizeObserver(measure);
+    observer.observe(place);
+    onCleanup(() => observer.disconnect());
+  });
+  const screws = createMemo(() =>
+    Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => ({
+      id,
+      stage,
+      word: app.content().phrases.stages[stage].glance,
+      label: app.w('map.screw', { screw: id, stage: app.content().phrases.stages[stage].label }),
+    })),
+  );
+  return (
+    <div class="table-map" ref={place}>
+      <ConstructMap
+        construct={app.open()?.folded.case.context.room.opened?.construct ?? 'screws'}
+        screws={screws()}
+        called={props.table.called()}
+        box={box()}
+        flow="column"
+        label={app.w('map.label')}
+        onCall={(id) => void props.table.call(id)}
+        shown={shown()}
+        onShow={setShown}
+        words={{ previous: app.w('map.previous'), next: app.w('map.next') }}
+      />
+    </div>
+  );
+}
+
+/** The called screw's stage in the largest type, and the line to read aloud. */
+function StageLine(props: { table: State }) {
+  const { app } = props.table;
+  const phrases = () => app.content().phrases;
+  const running = () => props.table.screw()?.move ?? null;
+  const say = () => {
+    const move = running() ?? props.table.pending();
+    if (props.table.reassess()) return phrases().holds.reassess.say;
+    return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
+  };
+  const notices = () =>
+    [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map((notice) => phrases().holds[notice].label);
+  return (
+    <section class="table-stage" aria-live="polite">
+      <Show when={props.table.screw()} fallback={<Uncalled table={props.table} />}>
+        {(screw) => (
+          <>
+            <div class="stage-row">
+              <h1 class="stage">
+                <span class="figure">{props.table.called()}</span> {phrases().stages[screw().stage].glance}
+              </h1>
+              <p class="stage-aside">
+                <Show when={running()}>{(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}</Show>
+                <Show when={screw().slips > 0 && screw().chanceLeft !== null}>
+                  <span>{app.w('table.slips', { count: screw().slips, share: Math.round((screw().chanceLeft ?? 0) * 100) })}</span>
+                </Show>
+                <For each={notices()}>{(notice) => <b>{notice}</b>}</For>
+              </p>
+            </div>
+            <p class="say">{app.w('table.say', { line: say() })}</p>
+          </>
+        )}
+      </Show>
+    </section>
+  );
+}
+
+function Uncalled(props: { table: State }) {
+  const { w, view } = props.table.app;
+  const left = () => Object.values(view()?.screws ?? {}).filter(({ stage }) => stage !== 'out' && stage !== 'left-in').length;
+  return (
+    <>
+      <h1 class="stage">
+        <Show when={props.table.lastOut()} fallback={w(left() ? 'table.call-one' : 'table.all-ended')}>
+          {(id) => w('table.out', { screw: id() })}
+        </Show>
+      </h1>
+      <p class="say">{w(left() ? 'table.say-call' : 'table.say-close', { count: left() })}</p>
+    </>
+  );
+}
+
+/** Cards, outcomes, or the hold that takes their place. */
+function Panel(props: { table: State }) {
+  const { table } = props;
+  const page = () => {
+    const panel = table.panel();
+    return panel.kind === 'moves' ? panel.page : 0;
+  };
+  const all = () => {
+    const panel = table.panel();
+    return panel.kind === 'outcomes' && panel.all;
+  };
+  return (
+    <div class="table-panel">
+      <Switch fallback={<Cards table={table} page={page()} />}>
+        <Match when={table.called() === null}>
+          <AfterOut table={table} />
+        </Match>
+        <Match when={table.screw()?.move}>
+          <Outcomes table={table} all={all()} />
+        </Match>
+        <Match when={table.reassess()}>
+          <Reassess table={table} />
+        </Match>
+        <Match when={table.pending() !== null && table.pendingHolds().length > 0}>
+          <BeforeStart table={table} />
+        </Match>
+      </Switch>
+    </div>
+  );
+}
+
+function AfterOut(props: { table: State }) {
+  const { w, view, go } = props.table.app;
+  const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
+  const whole = (length: number) => {
+    const screw = props.table.lastOut();
+    props.table.setLastOut(null);
+    if (screw !== null) void props.table.record({ type: 'piece-recovered', screw, length, loggedBy: 'scrub' });
+  };
+  return (
+    <div class="after-out">
+      <Show when={props.table.lastOut()}>
+        <Show when={listed()}>
+          {(length) => (
+            <Touch size="card" onAct={() => whole(length())}>
+              {w('length.whole', { length: length() })}
+            </Touch>
+          )}
+        </Show>
+        <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'length' })}>
+          {w('length.other')}
+        </Touch>
+      </Show>
+      <Show when={Object.values(view()?.screws ?? {}).every(({ stage }) => stage === 'out' || stage === 'left-in')}>
+        <Touch size="card" onAct={() => go('closing')}>
+          {w('more.closing')}
+        </Touch>
+      </Show>
+    </div>
+  );
+}
+
+function OpenSheet(props: { table: State }) {
+  const sheet = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'sheet' ? panel.sheet : null;
+  };
+  const move = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'move' ? panel.move : null;
+  };
+  return (
+    <div class="table-sheet">
+      <Switch>
+        <Match when={move()}>{(id) => <MoveSheet table={props.table} move={id()} />}</Match>
+        <Match when={sheet() === 'more'}>
+          <MoreSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'leave'}>
+          <LeaveSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'found'}>
+          <FoundSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'bone'}>
+          <BoneSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'log'}>
+          <LogSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'tool'}>
+          <ToolSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'clocks'}>
+          <ClocksSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'when'}>
+          <WhenSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'remark'}>
+          <RemarkSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'holds'}>
+          <HoldsSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'length'}>
+          <LengthSheet table={props.table} />
+        </Match>
+      </Switch>
+    </div>
+  );
+}
+
+/** The last entry in words; a refusal shows in the same place. */
+function LastSaid(props: { table: State }) {
+  const { app } = props.table;
+  const last = () => app.open()?.entries.at(-1);
+  const zone = () => app.open()?.folded.case.context.room.opened?.zone ?? 'UTC';
+  const mark = () => {
+    const result = app.session.copies();
+    if (props.table.problem()) return app.w('table.not-recorded');
+    return result.ok && result.copies === 1 ? app.w('table.one-copy') : null;
+  };
+  const text = () => {
+    const entry = last();
+    const open = app.open();
+    return props.table.problem() ?? (entry && open ? sayEntry(entry, open.entries, app.content()) : '');
+  };
+  return (
+    <p class="table-said" aria-live="polite">
+      <span class="figure">{inZone(epoch(last()?.at ?? '1970-01-01T00:00:00Z'), zone()).time}</span>{' '}
+      <Show when={mark()}>{(word) => <b class="said-mark">{word()}</b>}</Show> {text()}
+    </p>
+  );
+}
+
+/** Always one touch away: take back, leave it in, call someone, show surgeon, the other moves, more. */
+function Foot(props: { table: State }) {
+  const { app } = props.table;
+  const { w, go } = app;
+  const pages = () => Math.ceil(props.table.moves().length / cardsAtOnce);
+  const page = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'moves' ? panel.page : -1;
+  };
+  const nextPage = () => (page() + 1 > pages() ? 0 : page() + 1);
+  const others = () => {
+    const next = nextPage();
+    const first = next * cardsAtOnce + 1;
+    const last = Math.min(first + cardsAtOnce - 1, props.table.moves().length);
+    if (next === 0) return w('table.first-moves');
+    return next >= pages() ? w('table.closed-moves') : w('table.moves-range', { first, last });
+  };
+  const idle = () => props.table.called() === null;
+  const last = () => app.open()?.entries.at(-1);
+  const backFor = () => {
+    const entry = last();
+    if (!entry || entry.type === 'struck' || entry.n === 1) return 0;
+    return Math.max(0, Math.ceil((takeBackMs - (app.tick() - epoch(entry.logged))) / 1000));
+  };
+  const takeBack = async () => {
+    const entry = last();
+    if (entry) await props.table.record({ type: 'struck', entry: entry.n, reason: w('log.reason.taken-back'), loggedBy: 'circulating' });
+    props.table.home();
+  };
+  return (
+    <nav class="table-foot" aria-label={w('table.foot')}>
+      <Touch onAct={() => void takeBack()} closed={backFor() > 0 ? undefined : w('table.nothing-back')}>
+        {w('table.take-back')}
+        <Show when={backFor() > 0}>
+          <small class="figure">{w('table.back-for', { seconds: backFor() })}</small>
+        </Show>
+      </Touch>
+      <Touch onAct={() => void props.table.callColleague()}>{w('table.colleague')}</Touch>
+      <Touch onAct={() => go('glance')}>{w('table.show')}</Touch>
+      <Touch
+        onAct={() => props.table.setPanel({ kind: 'moves', page: nextPage() })}
+        closed={idle() || props.table.screw()?.move ? w('table.no-other') : undefined}
+      >
+        {others()}
+      </Touch>
+      <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'more' })}>
+        {w('table.more')}
+        <Show when={props.table.when().minutesAgo}>{(minutes) => <small>{w('when.set', { minutes: minutes() })}</small>}</Show>
+      </Touch>
+      <Touch consequential onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })} closed={idle() ? w('table.no-screw') : undefined}>
+        {w('table.leave')}
+        <Show when={props.table.leaveNumber()}>{(n) => <small class="figure">{w('table.number', { n: n() })}</small>}</Show>
+      </Touch>
+    </nav>
+  );
+}
+
+/** Number keys, a foot-switch or a wand that types: they choose the numbered cards. */
+function useNumberKeys(table: State): void {
+  const press = (event: KeyboardEvent) => {
+    const typing = event.target instanceof HTMLElement && event.target.closest('textarea, input, .pad');
+    if (typing || event.repeat || event.ctrlKey || event.metaKey || event.altKey || !/^[0-9]$/.test(event.key)) return;
+    if (!allowTap(performance.now())) return;
+    const number = Number(event.key);
+    const panel = table.panel();
+    if (table.screw()?.move && (panel.kind === 'moves' || panel.kind === 'outcomes')) {
+      const all = panel.kind === 'outcomes' && panel.all;
+      if (number === (all ? 0 : 4)) return void table.setPanel({ kind: 'outcomes', all: !all });
+      const answers = answersFor(table);
+      const chosen = all || number <= 3 ? answers[number - 1] : undefined;
+      if (chosen) void table.end({ outcome: chosen.outcome, ...(chosen.reachable !== undefined && { reachable: chosen.reachable }), ...(chosen.toolJammed && { toolJammed: true }) });
+    } else if (panel.kind === 'moves' && !table.reassess() && table.pending() === null) {
+      const chosen = table.moves().find((move) => move.number === number);
+      if (chosen) void table.start(chosen.offered.move);
+    }
+  };
+  onMount(() => window.addEventListener('keydown', press));
+  onCleanup(() => window.removeEventListener('keydown', press));
+}

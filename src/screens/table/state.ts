@@ -1,0 +1,153 @@
+/** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
+import { createMemo, createSignal } from 'solid-js';
+import type { HoldId, MoveId } from '../../../content/ids.ts';
+import type { Move } from '../../../content/types.ts';
+import type { Draft } from '../../../machines/entry.ts';
+import type { ScrewContext } from '../../../machines/screw.context.ts';
+import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
+import type { Outcome, When } from '../../session/session.ts';
+import type { App } from '../app.ts';
+
+export const cardsAtOnce = 4;
+
+export type Panel =
+  | { kind: 'moves'; page: number }
+  | { kind: 'outcomes'; all: boolean }
+  | { kind: 'move'; move: MoveId }
+  | { kind: 'sheet'; sheet: SheetName };
+
+export type SheetName = 'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'recess';
+
+export type Table = ReturnType<typeof createTable>;
+
+export function createTable(app: App) {
+  const [panel, setPanel] = createSignal<Panel>({ kind: 'moves', page: 0 });
+  const [pending, setPending] = createSignal<MoveId | null>(null);
+  const [reversed, setReversed] = createSignal(false);
+  const [when, setWhen] = createSignal<When>({});
+  const [problem, setProblem] = createSignal<string | null>(null);
+  const [lastOut, setLastOut] = createSignal<string | null>(null);
+
+  const called = createMemo(() => app.view()?.called ?? null);
+  const screw = createMemo((): ScrewView | null => app.view()?.screws[called() ?? ''] ?? null);
+  const context = createMemo((): ScrewContext | null => app.open()?.folded.screws.get(called() ?? '')?.context ?? null);
+  const moveOf = (id: MoveId) => app.content().moves.find((move) => move.id === id) as Move;
+  const offers = createMemo(() => screw()?.offered ?? []);
+  /** Numbers stay with their moves: the place in the ladder as offered. */
+  const numbered = createMemo(() => offers().map((offered, i) => ({ number: i + 1, offered })));
+  const moves = createMemo(() => numbered().filter(({ offered }) => offered.move !== 'leave-in'));
+  const leaveNumber = createMemo(() => numbered().find(({ offered }) => offered.move === 'leave-in')?.number ?? null);
+  const reassess = createMemo(() => screw()?.holds.includes('reassess') ?? false);
+  const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
+  /** Holds that still have to be answered before the pending move starts. */
+  const pendingHolds = createMemo((): HoldId[] =>
+    (pendingOffer()?.holds ?? []).filter((hold) => !(hold === 'reverse' && reversed())),
+  );
+
+  const home = () => {
+    setPanel({ kind: 'moves', page: 0 });
+    setPending(null);
+    setReversed(false);
+  };
+
+  async function record(...drafts: Draft[]): Promise<Outcome> {
+    setProblem(null);
+    let result: Outcome = { ok: false, reason: '' };
+    for (const draft of drafts) {
+      result = await app.session.record(draft, when());
+      if (!result.ok) break;
+    }
+    if (result.ok) setWhen({});
+    else setProblem(result.reason === 'out-of-order' ? app.w('table.cannot') : result.reason);
+    return result;
+  }
+
+  /** Starts a move at once, or asks what has to be answered first. */
+  async function start(move: MoveId): Promise<void> {
+    const id = called();
+    const offered = offers().find((other) => other.move === move);
+    if (id === null || !offered) return;
+    if (offered.holds.length) {
+      setReversed(false);
+      setPending(move);
+      setPanel({ kind: 'moves', page: 0 });
+      return;
+    }
+    if ((await record({ type: 'move-started', screw: id, move, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) home();
+  }
+
+  /** Starts the pending move once nothing stands before it any more. */
+  async function startPending(): Promise<void> {
+    const [id, move] = [called(), pending()];
+    if (id === null || move === null || pendingHolds().length) return;
+    const reverse = reversed() ? { reverseConfirmed: true } : {};
+    const result = await record({ type: 'move-started', screw: id, move, ...reverse, calledBy: 'surgeon', loggedBy: 'circulating' });
+    if (result.ok) home();
+  }
+
+  async function confirmReverse(): Promise<void> {
+    setReversed(true);
+    await startPending();
+  }
+
+  async function answer(hold: HoldId, reply: 'go-on' | 'called' | 'not-available' | 'confirmed' | 'let-down' | 'stop', reason?: string) {
+    const of = app.content().holds.find(({ id }) => id === hold)?.of;
+    const id = of === 'screw' ? called() : null;
+    return record({
+      type: 'hold-answered',
+      hold,
+      answer: reply,
+      onWordOf: 'surgeon',
+      ...(id !== null && { screw: id }),
+      ...(reason !== undefined && { reason }),
+      loggedBy: 'circulating',
+    });
+  }
+
+  async function end(draft: Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>): Promise<void> {
+    const id = called();
+    if (id === null) return;
+    const result = await record({ type: 'move-ended', screw: id, ...draft, calledBy: 'surgeon', loggedBy: 'circulating' });
+    if (!result.ok) return;
+    home();
+    if (draft.outcome === 'out') setLastOut(id);
+  }
+
+  async function call(id: string): Promise<void> {
+    if (app.view()?.called === id) return home();
+    setLastOut(null);
+    if ((await record({ type: 'screw-called', screw: id, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) home();
+  }
+
+  return {
+    app,
+    panel,
+    setPanel,
+    pending,
+    setPending,
+    pendingOffer,
+    pendingHolds,
+    when,
+    setWhen,
+    problem,
+    setProblem,
+    lastOut,
+    setLastOut,
+    called,
+    screw,
+    context,
+    moveOf,
+    moves,
+    leaveNumber,
+    reassess,
+    home,
+    record,
+    start,
+    startPending,
+    confirmReverse,
+    answer,
+    end,
+    call,
+    callColleague: () => record({ type: 'colleague-called', loggedBy: 'circulating' }),
+  };
+}

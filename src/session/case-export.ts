@@ -1,0 +1,24 @@
+/** A stored case as the file that other programs read. */
+import { format, formatVersion, type CaseFile } from '../../machines/case-file.ts';
+import type { Entry } from '../../machines/entry.ts';
+import { download } from '../device/share.ts';
+import type { CaseMeta } from '../log/port.ts';
+
+/**
+ * The case file of a case, with `head`, so that a dropped tail is found.
+ *
+ * @example caseFile(meta, entries).head?.n === entries.length // true
+ */
+export function caseFile({ contentVersion }: Pick<CaseMeta, 'contentVersion'>, entries: readonly Entry[]): CaseFile {
+  const last = entries.at(-1);
+  const head = last?.seal === undefined ? {} : { head: { n: last.n, seal: last.seal } };
+  return { format, formatVersion, contentVersion, entries: [...entries], ...head };
+}
+
+/** Name without anything that identifies a patient: the day and the first of the last seal. */
+export const caseFileName = (entries: readonly Entry[]): string =>
+  `counterturn-${entries[0]?.at.slice(0, 10) ?? 'empty'}-${entries.at(-1)?.seal?.slice(0, 8) ?? 'unsealed'}.case.json`;
+
+export function downloadCase({ meta }: { meta: CaseMeta }, entries: readonly Entry[]): void {
+  download({ name: caseFileName(entries), type: 'application/json', content: `${JSON.stringify(caseFile(meta, entries), null, 1)}\n` });
+}

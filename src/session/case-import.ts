@@ -1,0 +1,45 @@
+/** A case file that somebody hands over: read and checked as a whole before anything of it is stored. */
+import canonicalize from 'canonicalize';
+import { loadContent } from '../../content/catalog.ts';
+import { readCase, type CaseFile } from '../../machines/case-file.ts';
+import type { Entry, Fault } from '../../machines/entry.ts';
+import { verify, type Seals } from '../../machines/seal.ts';
+import type { StoredCase } from '../log/port.ts';
+import { readJson } from '../read-json.ts';
+
+/** Do two logs tell of one case: the same entries, field by field, as far as the shorter goes? */
+export function isSameCase(a: readonly Entry[], b: readonly Entry[]): boolean {
+  const [short, long] = a.length <= b.length ? [a, b] : [b, a];
+  return short.length > 0 && short.every((entry, i) => canonicalize(entry) === canonicalize(long[i]));
+}
+
+export type Incoming =
+  | { kind: 'faults'; faults: Fault[] }
+  /** Nothing in the file that is not stored already. */
+  | { kind: 'known'; caseId: string }
+  /** `endMissing`: entries stood behind the last one when the file was made. */
+  | { kind: 'new'; file: CaseFile; seals: Seals['seals']; endMissing: boolean };
+
+/**
+ * What a file would bring. Reads only; stores nothing. A file that goes on where a stored case ends counts as new: what
+ * is stored is never replaced.
+ *
+ * @param bytes the file as it is
+ * @param stored every case on this device
+ * @returns every fault with its path, or what it is; never throws
+ * @example readIncoming(new TextEncoder().encode('{'), []).kind // 'faults'
+ */
+export function readIncoming(bytes: Uint8Array, stored: readonly StoredCase[]): Incoming {
+  const json = readJson(bytes);
+  if ('faults' in json) return { kind: 'faults', faults: json.faults };
+  const reading = readCase(json.value, loadContent);
+  if ('faults' in reading) return { kind: 'faults', faults: reading.faults };
+  const { file, seals } = reading;
+  if (file.entries.length === 0) return { kind: 'faults', faults: [{ path: 'entries', message: 'holds no entry' }] };
+  const known = stored.find(
+    ({ entries }) => entries.length >= file.entries.length && isSameCase(entries, file.entries),
+  );
+  if (known) return { kind: 'known', caseId: known.meta.caseId };
+  const alone = verify(file.entries).seals;
+  return { kind: 'new', file, seals: alone, endMissing: seals.seals === 'broken' && alone !== 'broken' };
+}

@@ -1,0 +1,83 @@
+/** The invented case of the first run: a briefed plan that can be played through to its note. */
+import type { ToolId } from '../../content/ids.ts';
+import type { Draft } from '../../machines/entry.ts';
+
+type Opening = Extract<Draft, { type: 'case-opened' }>;
+
+const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): Draft => ({
+  type: 'screw-listed',
+  screw: String(id),
+  diameter,
+  thread: 'cortical',
+  locking: true,
+  drive: 'hexalobular',
+  driveSize: diameter === 5 ? 25 : 15,
+  material: 'titanium',
+  length,
+  cortices,
+});
+
+const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
+
+/**
+ * Entries of the invented case, its opening first: a plate with eight locking titanium screws in a tibia of 27 / 5 mm.
+ * The room has a hard-metal drill for every screw, reverse tap, extractor and hollow reamer for the large ones alone,
+ * no sleeve and no bolt cutter, so that the ladder differs from screw to screw. Nothing in it is a clinical figure.
+ *
+ * @param zone IANA zone of the device
+ * @example demoDrafts()[0]?.type // 'case-opened'
+ */
+export function demoDrafts(zone = 'UTC'): [Opening, ...Draft[]] {
+  return [
+    {
+      type: 'case-opened',
+      label: 'INVENTED: plate, 8 screws',
+      zone,
+      side: 'left',
+      bone: 'tibia',
+      construct: 'plate',
+      planned: 'Take out the plate and all eight screws (invented)',
+      urgency: 'planned',
+      placedBy: 'other-team',
+      placedMonthsAgo: 40,
+      theatreMinutes: 120,
+    },
+    { type: 'person-listed', role: 'surgeon', who: 'invented surgeon' },
+    { type: 'person-listed', role: 'anaesthetist', who: 'invented anaesthetist' },
+    { type: 'person-listed', role: 'scrub', who: 'invented scrub nurse' },
+    { type: 'person-listed', role: 'circulating', who: 'invented circulating nurse' },
+    { type: 'bone-measured', outer: 27, cortex: 5, source: 'measured' },
+    screw(1, 3.5, 28, 1),
+    screw(2, 3.5, 30, 2),
+    screw(3, 5, 36, 2),
+    screw(4, 5, 36, 2),
+    screw(5, 5, 34, 2),
+    screw(6, 5, 34, 2),
+    screw(7, 5, 38, 2),
+    screw(8, 3.5, 26, 1),
+    { type: 'tool-in-room', tool: 'driver-hexalobular', present: true, size: 15 },
+    { type: 'tool-in-room', tool: 'driver-hexalobular', present: true, size: 25 },
+    { type: 'tool-in-room', tool: 'driver-hexalobular', present: true, size: 27 },
+    plain('pick'),
+    plain('mallet'),
+    plain('metal-foil'),
+    plain('locking-pliers'),
+    { type: 'tool-in-room', tool: 'conical-extractor', present: true, fits: [5] },
+    plain('t-handle'),
+    { type: 'tool-in-room', tool: 'hard-metal-drill', present: true, fits: [3.5, 5] },
+    { type: 'tool-in-room', tool: 'reverse-tap', present: true, fits: [5] },
+    plain('metal-cutting-burr'),
+    plain('gouge'),
+    { type: 'tool-in-room', tool: 'hollow-reamer', present: true, fits: [5], outer: 7 },
+    plain('reversing-drive'),
+    plain('image-intensifier'),
+    plain('fine-suction'),
+    plain('irrigation'),
+    { type: 'consent-point', point: 'this-metal', confirmed: true },
+    { type: 'consent-point', point: 'placed-elsewhere', confirmed: true },
+    { type: 'consent-point', point: 'over-18-months', confirmed: true },
+    { type: 'consent-point', point: 'may-break', confirmed: true },
+    { type: 'consent-point', point: 'may-stay', confirmed: true },
+    { type: 'limits-set', boneConsider: 0.2, boneStop: 0.3, tourniquetMinutes: 120, theatreMinutes: 120 },
+  ];
+}

@@ -1,0 +1,260 @@
+/**
+ * The running of cases: build the entry, decide, write it to disk, wait for the commit, and only then show it.
+ * One write at a time; a write that fails stops everything until it is tried again or given up.
+ */
+import { batch, createSignal } from 'solid-js';
+import { currentVersion, loadContent } from '../../content/catalog.ts';
+import type { Content } from '../../content/types.ts';
+import { againstRoom } from '../../machines/case-file.ts';
+import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
+import { fold, step, type Folded } from '../../machines/fold.ts';
+import { noSeal, sealOf, verify, type Seals } from '../../machines/seal.ts';
+import { epoch } from '../../machines/time.ts';
+import { phaseOf } from '../../machines/view.ts';
+import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../log/port.ts';
+
+export interface OpenCase {
+  meta: CaseMeta;
+  entries: readonly Entry[];
+  folded: Folded;
+  seals: Seals;
+}
+
+export interface CaseLine {
+  meta: CaseMeta;
+  label: string;
+  side: string;
+  bone: string;
+  entries: number;
+  lastAt: string | null;
+  closed: boolean;
+}
+
+/** An entry that could not be written. It stays in view until it is on disk or given up. */
+export interface Unsaved {
+  entry: Entry;
+  reason: string;
+}
+
+export type Outcome = { ok: true; entry: Entry } | { ok: false; reason: string };
+
+/** What a following window is told of. */
+export type Told =
+  | { kind: 'entry'; meta: CaseMeta; entry: Entry }
+  | { kind: 'opened'; meta: CaseMeta }
+  | { kind: 'left' }
+  | { kind: 'beat'; caseId: string | null; entries: number };
+
+export interface SessionParts {
+  log: LogPort;
+  stored: readonly StoredCase[];
+  /** Time now, RFC 3339 with offset and milliseconds. */
+  now: () => string;
+  newId: () => string;
+  tell?: (told: Told) => void;
+}
+
+/** When an event happened: now, so many minutes ago, or at a time. */
+export type When = { minutesAgo?: number; at?: string };
+
+const openedOf = (entries: readonly Entry[]) => entries.find((entry) => entry.type === 'case-opened');
+
+function lineOf({ meta, entries }: StoredCase): CaseLine {
+  const opened = openedOf(entries);
+  const closed = entries.some((entry) => entry.type === 'case-closed');
+  return {
+    meta,
+    label: opened?.label ?? '',
+    side: opened?.side ?? '',
+    bone: opened?.bone ?? '',
+    entries: entries.length,
+    lastAt: entries.at(-1)?.at ?? null,
+    closed,
+  };
+}
+
+/** Folds a stored case with the content it was written with; null when this build lacks that content. */
+export function openStored({ meta, entries }: StoredCase): OpenCase | null {
+  const content = loadContent(meta.contentVersion);
+  return content ? { meta, entries, folded: fold(entries, content), seals: verify(entries) } : null;
+}
+
+/** The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. */
+export function entryFrom(draft: Draft, entries: readonly Entry[], now: string, when: When = {}): Entry {
+  const last = entries.at(-1);
+  const logged = last && epoch(last.logged) > epoch(now) ? last.logged : now;
+  const at = when.at ?? (when.minutesAgo ? minutesBefore(now, when.minutesAgo) : now);
+  const { type, ...fields } = draft;
+  const { calledBy, loggedBy, ...own } = fields as Record<string, unknown>;
+  const people = { ...(calledBy !== undefined && { calledBy }), ...(loggedBy !== undefined && { loggedBy }) };
+  const bare = { n: entries.length + 1, at: epoch(at) > epoch(logged) ? logged : at, logged, ...people, type, ...own } as Entry;
+  return { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
+}
+
+/** The same spelling of offset, so many minutes earlier. */
+function minutesBefore(time: string, minutes: number): string {
+  const offset = /([+-]\d\d:\d\d|Z)$/i.exec(time)?.[1] ?? 'Z';
+  const away = offset.toUpperCase() === 'Z' ? 0 : epoch(`1970-01-01T00:00:00${offset}`) * -1;
+  return new Date(epoch(time) - minutes * 60_000 + away).toISOString().replace('Z', offset);
+}
+
+/** Why an entry cannot be taken, in words; null when it can. */
+export function refusal(open: OpenCase, entry: Entry): string | null {
+  const path = `entries[${entry.n - 1}]`;
+  const checked = checkEntry(entry, path);
+  const faults = 'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
+  return faults.length ? faults.map(({ path: at, message }) => `${at.replace(`${path}.`, '')}: ${message}`).join('; ') : null;
+}
+
+export type Session = ReturnType<typeof createSession>;
+
+export function createSession(parts: SessionParts) {
+  const [lines, setLines] = createSignal<readonly CaseLine[]>(parts.stored.map(lineOf));
+  const [open, setOpen] = createSignal<OpenCase | null>(null);
+  const [unsaved, setUnsaved] = createSignal<Unsaved | null>(null);
+  const [copies, setCopies] = createSignal<AppendResult>({ ok: true, copies: 2 });
+  const stored = new Map<string, StoredCase>(parts.stored.map((one) => [one.meta.caseId, one]));
+  let queue: Promise<unknown> = Promise.resolve();
+
+  const serial = <T>(work: () => Promise<T>): Promise<T> => {
+    const next = queue.then(work, work);
+    queue = next.catch(() => undefined);
+    return next;
+  };
+
+  /** Writes and, once it is on disk, shows. */
+  async function commit(entry: Entry): Promise<Outcome> {
+    const current = open();
+    if (!current) return { ok: false, reason: 'no case is open' };
+    const folded = step(current.folded, entry, current.entries);
+    if (folded.outOfOrder.includes(entry.n)) return { ok: false, reason: 'out-of-order' };
+    const result = await parts.log.append(current.meta.caseId, entry);
+    if (!result.ok) {
+      setUnsaved({ entry, reason: result.reason });
+      return { ok: false, reason: result.reason };
+    }
+    const next: OpenCase = { ...current, entries: [...current.entries, entry], folded };
+    const kept: StoredCase = { meta: current.meta, entries: next.entries as Entry[] };
+    stored.set(current.meta.caseId, kept);
+    batch(() => {
+      setUnsaved(null);
+      setCopies(result);
+      setOpen(next);
+      setLines((all) => all.map((line) => (line.meta.caseId === kept.meta.caseId ? lineOf(kept) : line)));
+    });
+    parts.tell?.({ kind: 'entry', meta: current.meta, entry });
+    return { ok: true, entry };
+  }
+
+  const record = (draft: Draft, when: When = {}): Promise<Outcome> =>
+    serial(async () => {
+      const current = open();
+      if (!current) return { ok: false, reason: 'no case is open' };
+      if (unsaved()) return { ok: false, reason: 'an earlier entry is not saved yet' };
+      const entry = entryFrom(draft, current.entries, parts.now(), when);
+      const against = refusal(current, entry);
+      return against ? { ok: false, reason: against } : commit(entry);
+    });
+
+  /** Several entries in order; stops at the first that is refused. */
+  const recordAll = async (drafts: readonly Draft[]): Promise<Outcome> => {
+    let last: Outcome = { ok: false, reason: 'nothing to record' };
+    for (const draft of drafts) {
+      last = await record(draft);
+      if (!last.ok) return last;
+    }
+    return last;
+  };
+
+  async function create(draft: Extract<Draft, { type: 'case-opened' }>, demo = false): Promise<Outcome> {
+    const meta: CaseMeta = { caseId: parts.newId(), contentVersion: currentVersion, demo, created: parts.now() };
+    const result = await parts.log.create(meta);
+    if (!result.ok) return { ok: false, reason: result.reason };
+    show({ meta, entries: [] });
+    return record(draft);
+  }
+
+  function show(one: StoredCase): void {
+    const opened = openStored(one);
+    if (!opened) return;
+    stored.set(one.meta.caseId, one);
+    batch(() => {
+      setOpen(opened);
+      setLines((all) => (all.some((line) => line.meta.caseId === one.meta.caseId) ? all : [lineOf(one), ...all]));
+    });
+    parts.tell?.({ kind: 'opened', meta: one.meta });
+  }
+
+  return {
+    lines,
+    open,
+    unsaved,
+    copies,
+    record,
+    recordAll,
+    create,
+    /** Opens a stored case. */
+    resume(caseId: string): void {
+      const one = stored.get(caseId);
+      if (one) show(one);
+    },
+    leave(): void {
+      setOpen(null);
+      parts.tell?.({ kind: 'left' });
+    },
+    /** Tries the entry again that could not be written. */
+    retry: (): Promise<Outcome> =>
+      serial(async () => {
+        const waiting = unsaved();
+        return waiting ? commit(waiting.entry) : { ok: false, reason: 'nothing is waiting' };
+      }),
+    /** Lets an unwritten entry go; it was never shown as recorded. */
+    giveUp: (): void => void setUnsaved(null),
+    stored: (caseId: string): StoredCase | undefined => stored.get(caseId),
+    all: (): StoredCase[] => [...stored.values()],
+    /** Takes over stored cases: an import, or what another window wrote. Nothing that is stored is replaced. */
+    adopt(more: readonly StoredCase[]): void {
+      for (const one of more) if (!stored.has(one.meta.caseId)) stored.set(one.meta.caseId, one);
+      setLines([...stored.values()].map(lineOf));
+    },
+    /** Writes a whole case that came from a file, under an id of its own; it is listed once all of it is on disk. */
+    bringIn: (contentVersion: string, entries: readonly Entry[], demo = false): Promise<AppendResult> =>
+      serial(async () => {
+        const meta: CaseMeta = { caseId: parts.newId(), contentVersion, demo, created: parts.now() };
+        let result = await parts.log.create(meta);
+        for (const entry of entries) if (result.ok) result = await parts.log.append(meta.caseId, entry);
+        if (result.ok) {
+          stored.set(meta.caseId, { meta, entries: [...entries] });
+          setLines([...stored.values()].map(lineOf));
+        } else await parts.log.remove(meta.caseId);
+        return result;
+      }),
+    /** In a window that follows: shows a case as another window holds it. */
+    follow(one: StoredCase | null): void {
+      if (one) stored.set(one.meta.caseId, one);
+      setOpen(one && openStored(one));
+    },
+    /** In a window that follows: one more entry. False when it does not join on, and all has to be read again. */
+    followEntry(meta: CaseMeta, entry: Entry): boolean {
+      const current = open();
+      if (current?.meta.caseId !== meta.caseId || entry.n !== current.entries.length + 1) return false;
+      const entries = [...current.entries, entry];
+      stored.set(meta.caseId, { meta, entries });
+      setOpen({ ...current, entries, folded: step(current.folded, entry, current.entries) });
+      return true;
+    },
+    async remove(caseId: string): Promise<void> {
+      await parts.log.remove(caseId);
+      stored.delete(caseId);
+      setLines((all) => all.filter((line) => line.meta.caseId !== caseId));
+    },
+    /** The open case that a start should resume: the one last written that is not closed. */
+    unfinished(): string | null {
+      const going = lines().filter((line) => !line.closed && line.entries > 0);
+      return going.sort((a, b) => epoch(b.lastAt ?? '') - epoch(a.lastAt ?? ''))[0]?.meta.caseId ?? null;
+    },
+  };
+}
+
+export const isClosed = (open: OpenCase): boolean => phaseOf(open.folded) === 'closed';
+export type { Content };

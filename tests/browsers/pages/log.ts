@@ -1,0 +1,163 @@
+/** A page with nothing but the log on it, for tests in real engines: `window.logPage`. */
+import type { Entry } from '../../../machines/entry.ts';
+import { verify } from '../../../machines/seal.ts';
+import { claimWriter } from '../../../src/device/single-writer.ts';
+import { openDatabase } from '../../../src/log/indexed-db.ts';
+import { openJournal } from '../../../src/log/journal.ts';
+import type { AppendResult, LogPort, StoredCase } from '../../../src/log/port.ts';
+import { openTwofold } from '../../../src/log/twofold.ts';
+import { rules } from '../../log/acceptance.ts';
+import { metaOf, next } from '../../log/chain.ts';
+
+declare global {
+  interface Window {
+    logPage: typeof logPage;
+    acked?: (caseId: string, n: number, copies: number) => void;
+  }
+}
+
+export type LogKind = 'database' | 'journal' | 'both';
+let log: LogPort;
+const written = new Map<string, Entry[]>();
+/** Stores of its own for each test: `log.html?stores=…`. */
+const stores = new URLSearchParams(location.search).get('stores') ?? 'counterturn';
+const database = () => openDatabase({ name: stores });
+const journal = (writer = true) => openJournal({ folder: stores, writer });
+
+const openers = (key: string) => ({
+  database: async (): Promise<LogPort> => openDatabase({ name: key }),
+  journal: async (): Promise<LogPort> => openJournal({ folder: key }),
+  both: async () =>
+    (await openTwofold({ database: openDatabase({ name: key }), journal: openJournal({ folder: key }) })).log,
+});
+
+const held = (cases: StoredCase[]) =>
+  Object.fromEntries(
+    cases.map(({ meta, entries }) => [
+      meta.caseId,
+      verify(entries).seals === 'whole' ? entries.length : entries.length ? -entries.length : 0,
+    ]),
+  );
+
+export const logPage = {
+  /** Runs every rule on fresh stores of their own; gives the name of each and what broke it. */
+  async acceptance(kind: LogKind) {
+    const results: { name: string; error?: string }[] = [];
+    for (const [i, rule] of rules.entries()) {
+      const opened: LogPort[] = [];
+      const open = openers(`rule-${kind}-${i}`)[kind];
+      const track = async () => {
+        opened.push(await open());
+        return opened.at(-1) as LogPort;
+      };
+      const error = await rule.run(track).then(
+        () => undefined,
+        (reason: unknown) => String(reason),
+      );
+      await Promise.all(opened.map((one) => one.close()));
+      results.push({ name: rule.name, ...(error && { error }) });
+    }
+    return results;
+  },
+
+  /** Can a worker here write files of the private file system at once? */
+  async hasFiles() {
+    const own = journal();
+    const read = await own.read().then(
+      () => true,
+      () => false,
+    );
+    await own.close();
+    return read;
+  },
+
+  /** Opens the app's log. `held` counts each case's entries, below zero when its chain of seals is broken. */
+  async start({ writer = true } = {}) {
+    const {
+      log: opened,
+      report,
+      cases,
+    } = await openTwofold({ database: database(), journal: journal(writer) }, { writer });
+    log = opened;
+    for (const { meta, entries } of cases) written.set(meta.caseId, entries);
+    return { report, held: held(cases) };
+  },
+
+  /** What each copy holds by itself. */
+  async eachCopy() {
+    const copies = { database: database(), journal: journal(false) };
+    const read = async (name: keyof typeof copies) => held((await copies[name].read()).cases);
+    return { database: await read('database'), journal: await read('journal') };
+  },
+
+  /** Appends `count` entries, opening the case first when it is new; gives the results as they came. */
+  async write(caseId: string, count: number, text = 'Kopf frei ✓'): Promise<AppendResult[]> {
+    const entries = written.get(caseId) ?? [];
+    const results: AppendResult[] = [];
+    if (!written.has(caseId)) results.push(await log.create(metaOf(caseId)));
+    written.set(caseId, entries);
+    for (let i = 0; i < count; i++) {
+      const entry = next(entries, { type: 'remark', text });
+      const result = await log.append(caseId, entry);
+      results.push(result);
+      if (result.ok) entries.push(entry);
+    }
+    return results;
+  },
+
+  /** Writes without a pause until the page dies; `acked` hears of each entry once it is recorded. */
+  async writeForever(caseId: string) {
+    for (;;) {
+      const [result] = (await logPage.write(caseId, 1)).slice(-1);
+      if (result?.ok) window.acked?.(caseId, written.get(caseId)?.length ?? 0, result.copies);
+    }
+  },
+
+  /** Does this window get to write? Held until the window goes. */
+  claim: async () => (await claimWriter(500)).writer,
+
+  remove: (caseId: string) => log.remove(caseId),
+  close: () => log.close(),
+
+  /** A longer or other branch for one copy alone, past what both hold. */
+  async branch(copy: 'database' | 'journal', caseId: string, count: number, text: string) {
+    const alone = copy === 'database' ? database() : journal();
+    const entries = [...(written.get(caseId) ?? [])];
+    for (let i = 0; i < count; i++) {
+      const entry = next(entries, { type: 'remark', text });
+      await alone.append(caseId, entry);
+      entries.push(entry);
+    }
+    await alone.close();
+  },
+
+  /** Empties one copy behind the log's back. */
+  async empty(copy: 'database' | 'journal') {
+    await log.close();
+    if (copy === 'database')
+      return new Promise<void>((resolve, reject) => {
+        const request = indexedDB.deleteDatabase(stores);
+        request.onsuccess = () => resolve();
+        request.onerror = () => reject(request.error);
+      });
+    const root = await navigator.storage.getDirectory();
+    await root.removeEntry(stores, { recursive: true });
+  },
+
+  /** Cuts bytes off the journal's filled file, or changes one in the middle of it. */
+  async damageJournal(how: { cut: number } | { at: number }) {
+    await log.close();
+    const directory = await (await navigator.storage.getDirectory()).getDirectoryHandle(stores);
+    for (const name of ['a.jsonl', 'b.jsonl']) {
+      const handle = await directory.getFileHandle(name);
+      const bytes = new Uint8Array(await (await handle.getFile()).arrayBuffer());
+      if (bytes.length === 0) continue;
+      if ('at' in how) bytes[how.at] = (bytes[how.at] as number) ^ 1;
+      const writable = await handle.createWritable();
+      await writable.write('cut' in how ? bytes.subarray(0, bytes.length - how.cut) : bytes);
+      await writable.close();
+    }
+  },
+};
+
+window.logPage = logPage;

@@ -1,0 +1,196 @@
+/** Clocks come from entries alone: across midnight, changes of the hour, leap days and jumps of the device clock. */
+import { describe, expect, it } from 'vitest';
+import { epoch, inZone } from '../../machines/time.ts';
+import { view } from '../../machines/view.ts';
+import { atTheTable, inTheRoom, type Log } from './build.ts';
+
+const clocksAt = (log: Log, time: string) => view(log.folded, epoch(time)).clocks;
+const begun = (at: string) => inTheRoom().start({ at });
+
+describe('the case clock', () => {
+  it('runs from the start of the work to its end, and on when the work goes on', () => {
+    expect(inTheRoom().view.clocks.caseMinutes).toBeNull();
+    const log = begun('2026-03-04T09:00:00Z').remarks('x', { at: '2026-03-04T09:41:12Z' });
+    expect(log.view.clocks.caseMinutes).toBeCloseTo(41.2, 9);
+    log.write({ type: 'work-ended', at: '2026-03-04T10:00:00Z' }).remarks('x', { at: '2026-03-04T11:00:00Z' });
+    expect(log.view.clocks.caseMinutes).toBe(60);
+    expect(clocksAt(log, '2026-03-04T09:30:00Z').caseMinutes).toBe(30);
+    log.begins('1', 'turn-out', { at: '2026-03-04T11:30:00Z' });
+    expect(log.view.clocks.caseMinutes).toBe(150);
+  });
+
+  it.each([
+    ['midnight', '2026-03-04T23:30:00+01:00', '2026-03-05T00:45:00+01:00', 75],
+    ['the end of the year', '2026-12-31T23:50:00+01:00', '2027-01-01T00:10:00+01:00', 20],
+    ['the hour skipped in spring (Oslo)', '2026-03-29T01:30:00+01:00', '2026-03-29T03:30:00+02:00', 60],
+    ['the hour repeated in autumn (Oslo)', '2026-10-25T02:30:00+02:00', '2026-10-25T02:30:00+01:00', 60],
+    ['a leap day', '2028-02-28T23:00:00+01:00', '2028-03-01T01:00:00+01:00', 26 * 60],
+    ['no leap day', '2027-02-28T23:00:00+01:00', '2027-03-01T01:00:00+01:00', 120],
+    ['two offsets', '2026-03-04T23:30:00+01:00', '2026-03-04T23:30:00Z', 60],
+  ])('is right across %s [Z13]', (_, from, to, minutes) => {
+    expect(begun(from).remarks('x', { at: to }).view.clocks.caseMinutes).toBe(minutes);
+    expect(clocksAt(begun(from), to).caseMinutes).toBe(minutes);
+  });
+
+  it('stands as of the latest time, which need not be the last entry', () => {
+    const log = begun('2026-03-04T09:00:00Z').remarks('x', { at: '2026-03-04T10:00:00Z' });
+    log.remarks('late', { at: '2026-03-04T09:30:00Z', logged: '2026-03-04T10:00:30Z' });
+    expect(log.view.clocks.caseMinutes).toBe(60);
+  });
+
+  it('is not moved by an entry that cannot have happened', () => {
+    const log = begun('2026-03-04T09:00:00Z').write({ type: 'work-started', at: '2026-03-04T12:00:00Z' });
+    expect(log.view).toMatchObject({ outOfOrder: [log.n], clocks: { caseMinutes: 0 } });
+  });
+
+  it('reads on the wall of the theatre as its zone has it', () => {
+    expect(inZone(epoch('2026-03-29T00:59:59Z'), 'Europe/Oslo')).toEqual({ date: '2026-03-29', time: '01:59:59' });
+    expect(inZone(epoch('2026-03-29T01:00:00Z'), 'Europe/Oslo')).toEqual({ date: '2026-03-29', time: '03:00:00' });
+    expect(inZone(epoch('2026-10-25T00:30:00Z'), 'Europe/Oslo').time).toBe('02:30:00');
+    expect(inZone(epoch('2026-10-25T01:30:00Z'), 'Europe/Oslo').time).toBe('02:30:00');
+  });
+});
+
+describe('a jump of the device clock', () => {
+  const jumped = (seconds: number, at: string) =>
+    begun('2026-03-04T09:00:00Z').write({ type: 'clock-jumped', seconds, at, logged: at });
+
+  it('forward is taken out of what lies across it [Z13]', () => {
+    const log = jumped(3600, '2026-03-04T10:10:00Z').remarks('x', { at: '2026-03-04T10:20:00Z' });
+    expect(log.view.clocks.caseMinutes).toBe(20);
+  });
+
+  it('backward is added to what lies across it [Z13]', () => {
+    const log = begun('2026-03-04T09:00:00Z').write({
+      type: 'clock-jumped',
+      seconds: -1800,
+      at: '2026-03-04T09:20:00Z',
+      logged: '2026-03-04T09:20:00Z',
+    });
+    expect(log.remarks('x', { at: '2026-03-04T09:25:00Z' }).view.clocks.caseMinutes).toBe(55);
+  });
+
+  it('counts once for each, and not for what began after it', () => {
+    const log = jumped(600, '2026-03-04T09:30:00Z').write({
+      type: 'clock-jumped',
+      seconds: 300,
+      at: '2026-03-04T09:40:00Z',
+    });
+    log.begins('1', 'turn-out', { at: '2026-03-04T09:50:00Z' });
+    expect(log.remarks('x', { at: '2026-03-04T10:00:00Z' }).view.clocks).toMatchObject({
+      caseMinutes: 45,
+      moveMinutes: 10,
+    });
+  });
+
+  it('leaves a late entry about the time before it as it is [Z13] [Z16]', () => {
+    const log = jumped(3600, '2026-03-04T10:10:00Z');
+    log.write({ type: 'tourniquet', to: 'up', at: '2026-03-04T09:05:00Z', logged: '2026-03-04T10:12:00Z' });
+    log.remarks('x', { at: '2026-03-04T10:20:00Z' });
+    expect(log.view.clocks).toMatchObject({ caseMinutes: 20, tourniquetMinutes: 15 });
+    expect(log.view.late).toEqual([log.n - 1]);
+  });
+});
+
+describe('the clock of the move', () => {
+  it('runs while a move runs', () => {
+    const log = atTheTable().begins('1', 'turn-out', { at: '2026-03-04T10:00:00Z' });
+    expect(clocksAt(log, '2026-03-04T10:03:30Z').moveMinutes).toBe(3.5);
+    expect(log.ends('1', 'no-change').view.clocks.moveMinutes).toBeNull();
+    expect(atTheTable().view.clocks.moveMinutes).toBeNull();
+  });
+});
+
+describe('the tourniquet clock', () => {
+  const turn = (log: Log, to: 'up' | 'down', at: string) => log.write({ type: 'tourniquet', to, at });
+
+  it('is right across midnight, with the limit standing at it [Z13]', () => {
+    const log = turn(atTheTable(), 'up', '2026-03-04T23:00:00+01:00');
+    expect(clocksAt(log, '2026-03-05T00:40:00+01:00')).toMatchObject({
+      tourniquetUp: true,
+      tourniquetMinutes: 100,
+      tourniquetTotalMinutes: 100,
+      reperfusionMinutes: null,
+    });
+    expect(view(log.folded, epoch('2026-03-05T00:45:00+01:00')).notices).toEqual(['tourniquet']);
+    expect(view(log.folded, epoch('2026-03-05T01:00:00+01:00')).holds).toEqual(['tourniquet']);
+  });
+
+  it('adds inflations, and counts the reperfusion since the last let-down', () => {
+    const log = turn(turn(atTheTable(), 'up', '2026-03-04T09:00:00Z'), 'down', '2026-03-04T10:00:00Z');
+    expect(clocksAt(log, '2026-03-04T10:12:00Z')).toMatchObject({
+      tourniquetUp: false,
+      tourniquetMinutes: 0,
+      tourniquetTotalMinutes: 60,
+      reperfusionMinutes: 12,
+    });
+    turn(log, 'up', '2026-03-04T10:20:00Z');
+    expect(clocksAt(log, '2026-03-04T10:50:00Z')).toMatchObject({
+      tourniquetUp: true,
+      tourniquetMinutes: 30,
+      tourniquetTotalMinutes: 90,
+    });
+  });
+
+  it('never up: nothing to count', () => {
+    expect(atTheTable().view.clocks).toMatchObject({
+      tourniquetUp: false,
+      tourniquetMinutes: 0,
+      tourniquetTotalMinutes: 0,
+      reperfusionMinutes: null,
+    });
+  });
+});
+
+describe('the antibiotic clock', () => {
+  const given = (drug: string, at = '2026-03-04T08:30:00Z') => atTheTable().write({ type: 'antibiotic', drug, at });
+
+  it('counts down to the next dose, and below nought when it is overdue', () => {
+    expect(clocksAt(given('cefazolin'), '2026-03-04T09:11:00Z').antibioticDueMinutes).toBe(199);
+    expect(clocksAt(given('cefazolin'), '2026-03-04T12:31:00Z').antibioticDueMinutes).toBe(-1);
+    expect(clocksAt(given('Clindamycin'), '2026-03-04T08:30:00Z').antibioticDueMinutes).toBe(360);
+  });
+
+  it('is silent for no dose, an unknown drug and one that is not given again', () => {
+    expect(atTheTable().view.clocks.antibioticDueMinutes).toBeNull();
+    expect(given('house mixture').view.clocks.antibioticDueMinutes).toBeNull();
+    expect(given('vancomycin').view.clocks.antibioticDueMinutes).toBeNull();
+  });
+
+  it('goes by the last dose in time, also when an earlier one is entered late [Z16]', () => {
+    const log = given('cefazolin').write({ type: 'antibiotic', drug: 'cefazolin', at: '2026-03-04T12:00:00Z' });
+    expect(clocksAt(log, '2026-03-04T12:00:00Z').antibioticDueMinutes).toBe(240);
+    log.write({ type: 'antibiotic', drug: 'cefoxitin', at: '2026-03-04T09:00:00Z', logged: '2026-03-04T12:05:00Z' });
+    expect(clocksAt(log, '2026-03-04T12:10:00Z').antibioticDueMinutes).toBe(230);
+  });
+
+  it('takes jumps of the device clock out [Z13]', () => {
+    const log = given('cefazolin').write({ type: 'clock-jumped', seconds: 3600, at: '2026-03-04T10:30:00Z' });
+    expect(log.view.clocks.antibioticDueMinutes).toBe(180);
+  });
+});
+
+describe('images', () => {
+  it('are added up', () => {
+    const log = atTheTable()
+      .write({ type: 'images', shots: 3 })
+      .write({ type: 'images', shots: 1, dose: 0.4, doseUnit: 'Gy cm2' });
+    expect(log.view.clocks.shots).toBe(4);
+  });
+});
+
+describe('a late entry', () => {
+  it('is one entered more than 60 s after it happened [Z16]', () => {
+    const entered = (logged: string) =>
+      atTheTable().remarks('x', { at: '2026-03-04T09:00:00Z', logged }).view.late.length;
+    expect(entered('2026-03-04T09:01:00Z')).toBe(0);
+    expect(entered('2026-03-04T09:01:00.001Z')).toBe(1);
+  });
+
+  it('stays late when it is struck or out of order [Z16]', () => {
+    const log = atTheTable().remarks('x', { at: '2026-03-04T09:00:00Z', logged: '2026-03-04T09:10:00Z' });
+    const struck = log.n;
+    log.strikes(struck).write({ type: 'work-started', at: '2026-03-04T09:00:00Z', logged: '2026-03-04T09:20:00Z' });
+    expect(log.view).toMatchObject({ late: [struck, log.n], struck: [struck], outOfOrder: [log.n] });
+  });
+});

@@ -1,0 +1,160 @@
+/** Readiness: dead ends, what opens them, what to bring, what is not agreed and what is only assumed. */
+import { describe, expect, it } from 'vitest';
+import { toolIds, workingStages } from '../../content/ids.ts';
+import { readiness, smallestCover } from '../../machines/readiness.ts';
+import { seeded } from '../compute/ring.grid.ts';
+import { inTheRoom, Log } from './build.ts';
+import { byBruteForce, type Plan, type PlannedTool } from './readiness.brute.ts';
+
+const ready = (log: Log) => readiness(log.folded);
+
+function randomPlan(random: () => number): Plan {
+  const pick = <T>(options: readonly T[]) => options[Math.floor(random() * options.length)] as T;
+  const density = random() * 0.6;
+  const tools = toolIds.flatMap((tool): PlannedTool[] => {
+    if (random() > density) return [];
+    const measures: Record<string, object> = {
+      'hollow-reamer': { inner: pick([3, 4, 4.5, 6]) },
+      'hard-metal-drill': { fits: [pick([3.5, 4.5])] },
+      'reverse-tap': { fits: [pick([3.5, 4.5])] },
+    };
+    return [{ tool, ...(random() < 0.7 && measures[tool]) }];
+  });
+  const screws = Array.from({ length: 1 + Math.floor(random() * 3) }, (_, i) => ({
+    id: String(i + 1),
+    diameter: pick([3.5, 4.5]),
+    locking: random() < 0.5,
+    stage: random() < 0.5 ? ('seated' as const) : pick(workingStages),
+    ...(random() < 0.3 && { headProud: random() < 0.5 }),
+    ...(random() < 0.2 && { shankProud: true }),
+    ...(random() < 0.2 && { tipProud: true }),
+    ...(random() < 0.2 && { corridor: true }),
+  }));
+  return { construct: pick(['plate', 'plate', 'nail', 'screws'] as const), plateOff: random() < 0.2, screws, tools };
+}
+
+function logOf({ construct, plateOff, screws, tools }: Plan): Log {
+  const log = new Log().opened({ construct });
+  for (const { id, diameter, locking, stage } of screws)
+    log.screw(id, { diameter, locking, ...(stage !== 'seated' && { stage }) });
+  for (const { id, headProud, shankProud, tipProud, corridor } of screws)
+    log.finds(id, JSON.parse(JSON.stringify({ headProud, shankProud, tipProud, corridor })));
+  for (const { tool, ...measures } of tools) log.tool(tool, measures);
+  return plateOff ? log.write({ type: 'plate-off' }) : log;
+}
+
+describe('readiness', () => {
+  const random = seeded(1959);
+  const plans = Array.from({ length: 50 }, () => randomPlan(random));
+
+  it('finds the dead ends, the smallest ways out and the smallest set to bring that every set of tools tried finds, on 50 plans', () => {
+    for (const plan of plans) {
+      const { deadEnds, bring, doNotStart } = ready(logOf(plan));
+      expect({ plan, deadEnds, bring, doNotStart }).toEqual({ plan, ...byBruteForce(plan) });
+    }
+    const ends = plans.map((plan) => byBruteForce(plan));
+    expect(ends.filter(({ deadEnds }) => deadEnds.length === 0).length).toBeGreaterThan(2);
+    expect(ends.filter(({ bring }) => bring.length > 2).length).toBeGreaterThan(5);
+    expect(ends.filter(({ doNotStart }) => doNotStart.length === 2).length).toBeGreaterThan(2);
+  });
+
+  it('has nothing to say against a room with everything', () => {
+    expect(ready(inTheRoom())).toMatchObject({ doNotStart: [], deadEnds: [], bring: [] });
+  });
+
+  it('says do not start where a screw has no way past any of its failures', () => {
+    expect(ready(new Log().opened().screw('1')).doNotStart.map(({ reason }) => reason)).toEqual(['no-way-past']);
+    expect(ready(new Log().opened().screw('1', { locking: true })).doNotStart.map(({ reason }) => reason)).toEqual([
+      'no-hard-metal-drill',
+      'no-way-past',
+    ]);
+    expect(ready(new Log().opened().screw('1').room('conical-extractor', 't-handle')).doNotStart).toEqual([]);
+  });
+
+  it('does not count the moves that turn in the recess', () => {
+    const log = new Log().opened().screw('1').room('driver-hexagonal', 'driver-hexalobular', 'mallet', 'metal-foil');
+    expect(ready(log).deadEnds.map(({ stage }) => stage)).toEqual([
+      'recess-stripped',
+      'head-sheared',
+      'fragment-retained',
+    ]);
+  });
+
+  it('looks at the failures at or below the present stage alone, and at no screw that has ended', () => {
+    const stages = (stage: (typeof workingStages)[number]) =>
+      ready(new Log().opened().screw('1', { stage })).deadEnds.map((end) => end.stage);
+    expect(stages('seated')).toEqual(['recess-stripped', 'head-sheared', 'fragment-retained']);
+    expect(stages('head-sheared')).toEqual(['head-sheared', 'fragment-retained']);
+    expect(stages('fragment-retained')).toEqual(['fragment-retained']);
+    expect(ready(new Log().opened().screw('1').start().tries('1', 'turn-out', 'out')).deadEnds).toEqual([]);
+    expect(ready(new Log().opened().screw('1').start().leaves('1')).deadEnds).toEqual([]);
+  });
+
+  it('counts a drill that does not fit as missing [Z9]', () => {
+    const { doNotStart } = ready(
+      new Log()
+        .opened()
+        .screw('1', { locking: true })
+        .tool('hard-metal-drill', { fits: [3.5] }),
+    );
+    expect(doNotStart).toContainEqual({ reason: 'no-hard-metal-drill', missing: ['hard-metal-drill'] });
+  });
+
+  it('takes one way of each list and no more: the smallest union', () => {
+    expect(smallestCover([])).toEqual([]);
+    expect(smallestCover([[['gouge'], ['mallet']], [['mallet']]])).toEqual(['mallet']);
+    expect(smallestCover([[['pick'], ['mallet', 'gouge']], [['mallet', 'gouge']]])).toEqual(['mallet', 'gouge']);
+    expect(smallestCover([[['punch'], ['pick']]])).toEqual(['pick']);
+  });
+});
+
+describe('consent still open', () => {
+  const open = (log: Log) => ready(log).consentOpen;
+  const always = [
+    'this-metal',
+    'may-break',
+    'may-stay',
+    'longer-incision',
+    'bone-may-break',
+    'may-be-abandoned',
+    'no-guarantee',
+  ];
+
+  it('is every point that applies and was not confirmed', () => {
+    const log = inTheRoom({ cortices: 1 });
+    expect(open(log)).toEqual(always);
+    expect(open(log.write({ type: 'consent-point', point: 'may-stay', confirmed: true }))).toEqual(
+      always.filter((point) => point !== 'may-stay'),
+    );
+    expect(open(log.write({ type: 'consent-point', point: 'may-stay', confirmed: false }))).toEqual(always);
+  });
+
+  it('asks for a second approach with a two-cortex screw only', () => {
+    expect(open(inTheRoom())).toContain('second-approach');
+    expect(open(inTheRoom({ cortices: 1 }))).not.toContain('second-approach');
+  });
+
+  it('asks for metal of another team, and for more than 18 months', () => {
+    const asks = (opened: object) =>
+      open(inTheRoom({}, opened)).filter((point) => point === 'placed-elsewhere' || point === 'over-18-months');
+    expect(asks({ placedBy: 'other-team', placedMonthsAgo: 18.5 })).toEqual(['placed-elsewhere', 'over-18-months']);
+    expect(asks({ placedBy: 'same-team', placedMonthsAgo: 18 })).toEqual([]);
+    expect(asks({ placedBy: 'unknown' })).toEqual([]);
+    expect(asks({})).toEqual([]);
+  });
+
+  it('never asks whether the patient wished for it', () => {
+    expect(
+      open(inTheRoom().write({ type: 'consent-point', point: 'at-patients-request', confirmed: false })),
+    ).not.toContain('at-patients-request');
+  });
+});
+
+describe('what is assumed', () => {
+  it('names bone, level, reamer and unlisted lengths', () => {
+    const log = new Log().opened().screw('3', { length: null }).bone(20, 4, { screw: '3', source: 'assumed' });
+    expect(ready(log).assumed).toEqual(['bone', 'bone:3', 'reamer', 'length:3']);
+    log.bone(27, 5).bone(21, 4, { screw: '3' }).screw('3').tool('hollow-reamer', { inner: 5, outer: 7 });
+    expect(ready(log).assumed).toEqual([]);
+  });
+});

@@ -1,0 +1,74 @@
+/** The record in its forms. */
+import fc from 'fast-check';
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { buildStillIn, linesOf, note, noteForms, pageText } from '../../src/record/index.ts';
+import { content, leftBehind, recordOf, untidy } from './cases.ts';
+import { randomLog } from './random-log.ts';
+
+import { flat, holes } from './helpers.ts';
+
+describe('the CSV', () => {
+  const parse = (csv: string) => Papa.parse<string[]>(csv, { skipEmptyLines: false });
+
+  it('reads back as one row for each entry, in the order of the log, CRLF at every end', () => {
+    fc.assert(
+      fc.property(randomLog, (log) => {
+        const csv = note('csv', recordOf(log), content);
+        const { data, errors } = parse(csv);
+        expect(errors).toEqual([]);
+        expect(data[0]).toEqual(['n', 'at', 'logged', 'late', 'struck', 'screw', 'event', 'detail']);
+        expect(data.slice(1, -1).map(([n]) => n)).toEqual(log.map(({ n }) => String(n)));
+        expect(csv.replace(/\r\n/g, '')).not.toMatch(/[\r\n]/);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('holds no cell that a spreadsheet would run', () => {
+    const { data } = parse(note('csv', recordOf(untidy), content));
+    expect(data[3]?.[5]).toBe("'-2+3");
+    expect(data.flat().filter((cell) => /^\s*[=+\-@\t\r]/.test(cell))).toEqual([]);
+  });
+});
+
+describe('the Markdown', () => {
+  it('takes nothing that was entered for markup, and strikes through what was struck', () => {
+    const text = note('markdown', recordOf(untidy), content);
+    expect(text).toContain('**Case:** \\=HYPERLINK("x"), \\[list\\] \\| \\*one\\*');
+    expect(text).toContain('~~The head of screw -2+3 came off.~~');
+    expect(text).toContain('\\<once\\>');
+    expect(text).not.toMatch(/(?<!\\)<once/);
+  });
+
+  it('holds every line of the text note that is not the timeline', () => {
+    const plain = flat(note('markdown', recordOf(leftBehind), content).replace(/\\(?=\W)/g, ''));
+    for (const { blocks } of recordOf(leftBehind).sections)
+      for (const block of blocks)
+        if (block.kind === 'item') for (const line of linesOf(block.value)) expect(plain).toContain(line);
+  });
+});
+
+describe('every form', () => {
+  it.each(noteForms)('renders any log as %s without a hole', (form) => {
+    fc.assert(
+      fc.property(randomLog, (log) => {
+        const text = note(form, recordOf(log), content);
+        expect(text).not.toMatch(/undefined|\bNaN\b|\[object/);
+        expect(text.endsWith('\n')).toBe(true);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('gives the page on what is still in from any log, in 80 columns', () => {
+    fc.assert(
+      fc.property(randomLog, (log) => {
+        const text = pageText(buildStillIn(recordOf(log), content));
+        expect(text).not.toMatch(holes);
+        expect(text.split('\n').filter((line) => line.length > 80)).toEqual([]);
+      }),
+      { numRuns: 40 },
+    );
+  });
+});

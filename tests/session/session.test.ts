@@ -1,0 +1,197 @@
+import { createRoot } from 'solid-js';
+import { describe, expect, it } from 'vitest';
+import { verify } from '../../machines/seal.ts';
+import { epoch } from '../../machines/time.ts';
+import { openMemory } from '../../src/log/memory.ts';
+import type { AppendResult, LogPort } from '../../src/log/port.ts';
+import { createSession, type Told } from '../../src/session/session.ts';
+
+const opened = {
+  type: 'case-opened',
+  label: 'Theatre 1',
+  zone: 'Europe/Oslo',
+  side: 'left',
+  bone: 'radius',
+  construct: 'plate',
+  planned: 'Removal of a plate',
+} as const;
+const screw = {
+  type: 'screw-listed',
+  screw: '1',
+  diameter: 3.5,
+  thread: 'cortical',
+  locking: false,
+  drive: 'hexagonal',
+  material: 'steel',
+  length: 16,
+  cortices: 2,
+} as const;
+
+/** A session over a log, with a clock that the test sets. */
+function make(log: LogPort = openMemory(), told: Told[] = []) {
+  const clock = { now: '2026-03-02T23:59:30.000+01:00' };
+  let ids = 0;
+  const session = createRoot(() =>
+    createSession({
+      log,
+      stored: [],
+      now: () => clock.now,
+      newId: () => `case-${++ids}`,
+      tell: (message) => told.push(message),
+    }),
+  );
+  return { session, clock, log, told };
+}
+
+/** A log whose next appends do what the test says. */
+function obstinate(answers: (AppendResult | 'wait')[]) {
+  const inner = openMemory();
+  let release: () => void = () => {};
+  const log: LogPort = {
+    list: () => inner.list(),
+    create: (meta) => inner.create(meta),
+    remove: (id) => inner.remove(id),
+    close: () => inner.close(),
+    async append(id, entry) {
+      const answer = answers.shift();
+      if (answer === 'wait') await new Promise<void>((resolve) => (release = resolve));
+      return answer && answer !== 'wait' && !answer.ok ? answer : inner.append(id, entry);
+    },
+  };
+  return { log, release: () => release() };
+}
+
+describe('the session', () => {
+  it('shows an entry only once it is on disk [Z14]', async () => {
+    const { log, release } = obstinate([{ ok: true, copies: 2 }, 'wait']);
+    const { session } = make(log);
+    await session.create(opened);
+    const pending = session.record(screw);
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    expect(session.open()?.entries).toHaveLength(1);
+    release();
+    expect((await pending).ok).toBe(true);
+    expect(session.open()?.entries).toHaveLength(2);
+    expect((await log.list())[0]?.entries).toHaveLength(2);
+  });
+
+  it('stops on a refused write, keeps the entry in view, and takes nothing more until it is settled [Z14]', async () => {
+    const { log } = obstinate([{ ok: true, copies: 2 }, { ok: false, reason: 'no room left' }]);
+    const { session } = make(log);
+    await session.create(opened);
+    expect(await session.record(screw)).toEqual({ ok: false, reason: 'no room left' });
+    expect(session.unsaved()?.entry).toMatchObject({ n: 2, type: 'screw-listed' });
+    expect(session.open()?.entries).toHaveLength(1);
+    expect((await session.record({ type: 'plate-off' })).ok).toBe(false);
+    expect((await session.retry()).ok).toBe(true);
+    expect(session.unsaved()).toBeNull();
+    expect(session.open()?.entries.map(({ type }) => type)).toEqual(['case-opened', 'screw-listed']);
+  });
+
+  it('lets an unwritten entry go without a trace in the log', async () => {
+    const { log } = obstinate([{ ok: true, copies: 2 }, { ok: false, reason: 'no room left' }]);
+    const { session } = make(log);
+    await session.create(opened);
+    await session.record(screw);
+    session.giveUp();
+    expect((await session.record({ type: 'remark', text: 'instead' })).ok).toBe(true);
+    expect(session.open()?.entries.map(({ n, type }) => `${n} ${type}`)).toEqual(['1 case-opened', '2 remark']);
+  });
+
+  it('refuses what cannot have happened, and writes nothing', async () => {
+    const { session, log } = make();
+    await session.create(opened);
+    await session.record(screw);
+    const result = await session.record({ type: 'move-started', screw: '1', move: 'turn-out' });
+    expect(result).toEqual({ ok: false, reason: 'out-of-order' });
+    expect((await log.list())[0]?.entries).toHaveLength(2);
+  });
+
+  it('refuses a bore as wide as the bone in words that name the field', async () => {
+    const { session } = make();
+    await session.create(opened);
+    await session.record(screw);
+    await session.record({ type: 'work-started' });
+    const bores = [{ wall: 'near' as const, diameter: 14 }];
+    const result = await session.record({ type: 'move-started', screw: '1', move: 'turn-out', bores });
+    expect(result.ok ? '' : result.reason).toMatch(/bores\[0\]\.diameter.*14 mm.*bone/);
+  });
+
+  it('writes a whole chain of seals', async () => {
+    const { session } = make();
+    await session.create(opened);
+    await session.record(screw);
+    await session.record({ type: 'remark', text: 'as planned' });
+    expect(verify(session.open()?.entries ?? [])).toEqual({ seals: 'whole', brokenAt: null });
+  });
+
+  it('enters a late entry with both times, in the same offset, across midnight [Z16]', async () => {
+    const { session, clock } = make();
+    await session.create(opened);
+    clock.now = '2026-03-03T00:03:00.000+01:00';
+    const result = await session.record({ type: 'remark', text: 'earlier' }, { minutesAgo: 5 });
+    expect(result.ok && result.entry).toMatchObject({ at: '2026-03-02T23:58:00.000+01:00', logged: clock.now });
+    expect(session.open()?.folded.late).toEqual([2]);
+  });
+
+  it('never lets the time of logging run backwards when the device clock is set back [Z13]', async () => {
+    const { session, clock } = make();
+    await session.create(opened);
+    clock.now = '2026-03-02T22:59:40.000+01:00';
+    await session.record({ type: 'clock-jumped', seconds: -3600 });
+    clock.now = '2026-03-02T23:00:10.000+01:00';
+    const result = await session.record({ type: 'work-started' });
+    expect(result.ok && epoch(result.entry.logged)).toBe(epoch('2026-03-02T23:59:30.000+01:00'));
+    expect(result.ok && result.entry.at).toBe(clock.now);
+    expect(session.open()?.folded.outOfOrder).toEqual([]);
+  });
+
+  it('takes two taps at once one after the other, numbered without a gap', async () => {
+    const { session } = make();
+    await session.create(opened);
+    await Promise.all(['a', 'b', 'c'].map((text) => session.record({ type: 'remark', text })));
+    expect(session.open()?.entries.map(({ n }) => n)).toEqual([1, 2, 3, 4]);
+  });
+
+  it('tells the other windows what was recorded, and only that [Z25]', async () => {
+    const { session, told } = make();
+    await session.create(opened);
+    await session.record(screw);
+    await session.record({ type: 'move-started', screw: '1', move: 'turn-out' });
+    expect(told.map((message) => (message.kind === 'entry' ? message.entry.type : message.kind))).toEqual([
+      'opened',
+      'case-opened',
+      'screw-listed',
+    ]);
+  });
+
+  it('follows another window entry by entry, and says when one is missing', async () => {
+    const first = make();
+    await first.session.create(opened);
+    await first.session.record(screw);
+    const second = make();
+    const [stored] = await first.log.list();
+    second.session.follow(stored ?? null);
+    expect(second.session.open()?.entries).toHaveLength(2);
+    await first.session.record({ type: 'remark', text: 'one' });
+    await first.session.record({ type: 'remark', text: 'two' });
+    const entries = first.session.open()?.entries ?? [];
+    const meta = (stored as NonNullable<typeof stored>).meta;
+    expect(second.session.followEntry(meta, entries[3] as never)).toBe(false);
+    expect(second.session.followEntry(meta, entries[2] as never)).toBe(true);
+    expect(second.session.followEntry(meta, entries[3] as never)).toBe(true);
+    expect(second.session.open()?.folded.case.context).toEqual(first.session.open()?.folded.case.context);
+  });
+
+  it('resumes the case that is not closed and was written last [Z1]', async () => {
+    const { session, clock } = make();
+    await session.create(opened);
+    await session.record({ type: 'case-closed' });
+    clock.now = '2026-03-03T07:00:00.000+01:00';
+    await session.create({ ...opened, label: 'Theatre 2' });
+    session.leave();
+    expect(session.unfinished()).toBe('case-2');
+    session.resume('case-2');
+    expect(session.open()?.folded.case.context.room.opened?.label).toBe('Theatre 2');
+  });
+});
