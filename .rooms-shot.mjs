@@ -28,7 +28,7 @@ await tap('Consent','re'); await shot('consent'); await tap('Agreed','re'); awai
 await tap('Start','re'); await page.waitForTimeout(1500); await shot('start');
 await tap('Cases'); await shot('cases-open'); await tap(/Demo case/,'re'); await page.waitForSelector('.briefing'); await page.waitForTimeout(1500); await shot('demo');
 await tap('Start','re'); await shot('demo-start'); await tap('Cases'); await shot('cases-two'); await page.locator('.case-row button',{hasText:'More'}).first().click(); await shot('case-sheet'); await tap(/Wipe this/,'re'); await shot('wipe'); await tap('Keep it'); await tap('Back');
-await tap('Settings and sources'); await shot('settings'); await tap('Type sizes'); await shot('sizes'); await tap('Sources'); await shot('sources'); await tap('About'); await shot('about');
+await tap('Settings'); await shot('settings'); await tap('Type sizes'); await shot('sizes'); await tap('Sources'); await shot('sources'); await tap('About'); await shot('about');
 } catch (e) { console.log('FAIL', e.message.slice(0,600)); await shot('fail'); }
 console.log(logs.slice(0,8));
 await browser.close(); await server.close();

@@ -95,7 +95,9 @@ describe('the account of the metal', () => {
     await press('too deep');
     await press(w('closing.go-on'));
     await press(w('closing.image-yes'));
+    await press('second surgeon');
     await press('operating surgeon');
+    await press(w('closing.go-on'));
     await press('whole team');
     await press(w('closing.record-left'));
     expect(entries().at(-1)).toMatchObject({
@@ -123,8 +125,10 @@ describe('the account of the metal', () => {
     const { press, session, plain, isClosed } = await closing(broken);
     await press(w('closing.damage'));
     await press('reverse-thread tap');
-    expect(isClosed(key('closing.record'))).toBe(true);
+    expect(isClosed(key('closing.go-on'))).toBe(true);
     await press('tip broke off');
+    await press(w('closing.go-on'));
+    expect(isClosed(key('closing.record'))).toBe(true);
     const choose = async (group: string, name: string) => {
       const row = document.querySelector(`[role=group][aria-label="${w(group)}"]`) as HTMLElement;
       await touch(within(row).getByRole('button', { name }));

@@ -93,7 +93,6 @@ export function Listed(props: { row: AccountRow }) {
   const { w } = useApp();
   return (
     <span class="account-figure">
-      <Show when={props.row.metal.assumed}>{w('closing.assumed')} · </Show>
       {w('closing.listed')} <b class="figure">{millimetres(props.row.metal.listed, w('closing.length-unknown'))}</b>
       <Show when={props.row.tolerance}>{(within) => <> ± {millimetres(within())}</>}</Show>
     </span>
@@ -116,6 +115,9 @@ export function Figures(props: { row: AccountRow }) {
         {w(props.row.state === 'open' ? 'closing.still-in' : 'closing.missing')}{' '}
         <b class="figure">{millimetres(metal().unaccounted, w('closing.length-unknown'))}</b>
       </span>
+      <Show when={metal().assumed}>
+        <span class="account-figure">{w('closing.assumed')}</span>
+      </Show>
     </span>
   );
 }

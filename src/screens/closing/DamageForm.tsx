@@ -1,6 +1,7 @@
 import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import type { ToolId } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { millimetres } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
@@ -18,8 +19,10 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
   const [tipMissing, setTipMissing] = createSignal<boolean | null>(null);
   const [length, setLength] = createSignal<number | null>(null);
   const [kept, setKept] = createSignal<boolean | null>(null);
-  const [measuring, setMeasuring] = createSignal(false);
-  createLayoutGuard(() => `${measuring()} ${tipMissing()}`);
+  // The form is made anew for each tool.
+  // eslint-disable-next-line solid/reactivity
+  const [step, setStep] = createSignal<'tool' | 'how' | 'tip' | 'length'>(props.tool === null ? 'tool' : 'how');
+  createLayoutGuard(() => `${step()} ${tipMissing()}`);
   const tool = () => props.tool ?? chosen();
   /** Those in the room first, each once. */
   const tools = createMemo(() => {
@@ -30,14 +33,8 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
       label: app.content().phrases.tools[value].label,
     }));
   });
-  const lacks = () =>
-    tool() === null
-      ? w('closing.which-tool-first')
-      : how().trim() === ''
-        ? w('closing.words-first')
-        : tipMissing() === null
-          ? w('closing.tip-first')
-          : undefined;
+  const lacksWords = () => (how().trim() === '' ? w('closing.words-first') : undefined);
+  const lacksTip = () => (tipMissing() === null ? w('closing.tip-first') : undefined);
   const record = async () => {
     const which = tool();
     if (which === null) return;
@@ -57,7 +54,7 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
   ];
   return (
     <Switch>
-      <Match when={measuring()}>
+      <Match when={step() === 'length'}>
         <NumberPad
           label={w('closing.tip-length')}
           unit="mm"
@@ -72,28 +69,42 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
           }}
           onDone={(mm) => {
             setLength(mm);
-            setMeasuring(false);
+            setStep('tip');
           }}
         />
       </Match>
-      <Match when={!measuring()}>
-        <div class="damage-form">
-          <Show when={props.tool === null}>
-            <Choice label={w('closing.which-tool')} options={tools()} value={chosen()} onChoose={setChosen} />
-          </Show>
+      <Match when={step() === 'tool'}>
+        <Choice
+          label={w('closing.which-tool')}
+          options={tools()}
+          onChoose={(tool) => {
+            setChosen(tool);
+            setStep('how');
+          }}
+        />
+      </Match>
+      <Match when={step() === 'how'}>
+        <div class="closing-form">
           <TextEntry label={w('closing.how')} value={how()} rows={1} offers={offers(w, 'closing.offer.how')} onInput={setHow} />
+          <Touch onAct={() => setStep('tip')} closed={lacksWords()}>
+            {w('closing.go-on')}
+          </Touch>
+        </div>
+      </Match>
+      <Match when={step() === 'tip'}>
+        <div class="closing-form">
           <div class="closing-pair">
             <Choice label={w('closing.tip-missing')} options={yesNo()} value={tipMissing()} onChoose={setTipMissing} />
             <Choice label={w('closing.kept')} options={yesNo()} value={kept()} onChoose={setKept} />
           </div>
           <div class="choice-row">
             <Show when={tipMissing() === true}>
-              <Touch onAct={() => setMeasuring(true)}>
+              <Touch onAct={() => setStep('length')}>
                 {w('closing.measure-tip')}
-                <small>{length() === null ? w('closing.length-unknown') : `${length()} mm`}</small>
+                <small>{millimetres(length(), w('closing.length-unknown'))}</small>
               </Touch>
             </Show>
-            <Touch onAct={() => void record()} closed={lacks()}>
+            <Touch onAct={() => void record()} closed={lacksTip()}>
               {w('closing.record')}
             </Touch>
           </div>

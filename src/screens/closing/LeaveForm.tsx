@@ -8,7 +8,7 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import type { AccountRow } from './account.ts';
-import { offers } from './offers.ts';
+import { offers, oneValue } from './offers.ts';
 import type { Recorder } from './recorder.ts';
 
 export interface LeaveFormProps {
@@ -22,7 +22,7 @@ export interface LeaveFormProps {
 export function LeaveForm(props: LeaveFormProps) {
   const app = useApp();
   const { w } = app;
-  const [step, setStep] = createSignal<'length' | 'where' | 'why' | 'who'>('length');
+  const [step, setStep] = createSignal<'length' | 'where' | 'why' | 'who' | 'told'>('length');
   const [length, setLength] = createSignal<number | null>(null);
   const [where, setWhere] = createSignal('');
   const [reason, setReason] = createSignal('');
@@ -30,7 +30,10 @@ export function LeaveForm(props: LeaveFormProps) {
   const [decidedBy, setDecidedBy] = createSignal('');
   const [toldTo, setToldTo] = createSignal('');
   createLayoutGuard(step);
-  const people = () => (app.open()?.folded.case.context.people ?? []).map(({ who }) => who);
+  const deciders = () => [
+    ...offers(w, 'closing.offer.decided-by'),
+    ...(app.open()?.folded.case.context.people ?? []).map(({ who }) => who),
+  ];
   const record = async () => {
     const done = await props.recorder.record({
       type: 'left-in',
@@ -93,9 +96,12 @@ export function LeaveForm(props: LeaveFormProps) {
             label={w('closing.decided-by')}
             value={decidedBy()}
             rows={1}
-            offers={[...offers(w, 'closing.offer.decided-by'), ...people()]}
-            onInput={setDecidedBy}
+            offers={deciders()}
+            onInput={(text) => setDecidedBy(oneValue(text, deciders()))}
           />
+          <Touch onAct={() => setStep('told')}>{w('closing.go-on')}</Touch>
+        </Match>
+        <Match when={step() === 'told'}>
           <TextEntry
             label={w('closing.told-to')}
             value={toldTo()}

@@ -1,0 +1,75 @@
+/** Plays the built app as the nurse does: one touch on one named target at a time, and counts them. */
+import type { Page } from 'playwright-core';
+
+/** Longer than the quiet time in which the app takes no second touch. */
+const pause = 430;
+
+export interface Player {
+  /** Touches so far. */
+  touches: number;
+  /** Touches the first target whose spoken name fits. Fails when there is none, naming what there is. */
+  touch(name: RegExp | string): Promise<void>;
+  /** Waits until words stand on the screen. */
+  see(words: RegExp | string): Promise<void>;
+  /** All that the page says. */
+  text(): Promise<string>;
+  /** Entries of the open case, as they lie in the browser's database. */
+  stored(): Promise<Stored[]>;
+}
+
+export interface Stored {
+  n: number;
+  type: string;
+  at: string;
+  logged: string;
+  seal: string;
+  [field: string]: unknown;
+}
+
+export function playerOn(page: Page): Player {
+  const player: Player = {
+    touches: 0,
+    async touch(name) {
+      const target = page.getByRole('button', { name }).first();
+      try {
+        await target.waitFor({ timeout: 8000 });
+      } catch {
+        const there = (await page.getByRole('button').allInnerTexts()).map((text) => text.replaceAll('\n', ' / '));
+        throw new Error(`no touch "${String(name)}"; there are: ${there.join(' | ')}`);
+      }
+      await target.scrollIntoViewIfNeeded();
+      await page.waitForTimeout(pause);
+      const box = await target.boundingBox();
+      if (!box) throw new Error(`"${String(name)}" has no place on the screen`);
+      await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+      player.touches += 1;
+    },
+    see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
+    text: () => page.evaluate(() => document.body.innerText),
+    stored: () => page.evaluate(readDatabase),
+  };
+  return player;
+}
+
+/** Runs in the page: every object in the database that looks like an entry, in order. */
+async function readDatabase(): Promise<Stored[]> {
+  const database = await new Promise<IDBDatabase>((resolve, reject) => {
+    const opening = indexedDB.open('counterturn');
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => reject(opening.error);
+  });
+  const found: Stored[] = [];
+  for (const name of database.objectStoreNames) {
+    const rows = await new Promise<unknown[]>((resolve, reject) => {
+      const request = database.transaction(name).objectStore(name).getAll();
+      request.onsuccess = () => resolve(request.result as unknown[]);
+      request.onerror = () => reject(request.error);
+    });
+    for (const row of rows) {
+      const entry = ((row as { entry?: unknown }).entry ?? row) as Partial<Stored>;
+      if (typeof entry.n === 'number' && typeof entry.type === 'string') found.push(entry as Stored);
+    }
+  }
+  database.close();
+  return found.sort((a, b) => a.n - b.n);
+}
