@@ -7,6 +7,7 @@ import holds from './2026.1/holds.json' with { type: 'json' };
 import limits from './2026.1/limits.json' with { type: 'json' };
 import moves from './2026.1/moves.json' with { type: 'json' };
 import phrases from './2026.1/phrases.en.json' with { type: 'json' };
+import rates from './2026.1/rates.json' with { type: 'json' };
 import recesses from './2026.1/recesses.json' with { type: 'json' };
 import release from './2026.1/release.json' with { type: 'json' };
 import screws from './2026.1/screws.json' with { type: 'json' };
@@ -30,6 +31,7 @@ const releases = new Map<string, unknown>([
       holds,
       limits,
       moves,
+      rates,
       phrases: { ...phrases, words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords } },
       recesses,
       screws,

@@ -169,6 +169,30 @@ export const Hold = v.strictObject({
 });
 export type Hold = v.InferOutput<typeof Hold>;
 
+/** A span of minutes: shortest, usual, longest, as a triangle. */
+const Minutes = v.strictObject({ low: positive, mid: positive, high: positive, source });
+
+/** How often a move ends how, and how long it takes. The first row that fits a screw counts for it. */
+export const Rate = v.strictObject({
+  move: v.picklist(moveIds),
+  when: v.optional(v.strictObject({ locking: v.boolean(), upTo: v.optional(positive) })),
+  outcomes: v.pipe(
+    v.array(v.strictObject({ outcome: v.picklist(outcomes), value: share, source })),
+    v.check((rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9, 'the shares must add up to 1'),
+  ),
+  minutes: Minutes,
+});
+export type Rate = v.InferOutput<typeof Rate>;
+
+export const Rates = v.strictObject({
+  moves: v.array(Rate),
+  /** Share of broken shanks whose stump can still be reached. */
+  shankReachable: v.strictObject({ value: share, source }),
+  /** Minutes of the operation besides the moves: to the metal and out again. */
+  setup: Minutes,
+});
+export type Rates = v.InferOutput<typeof Rates>;
+
 export const Consent = v.strictObject({ id: v.picklist(consentIds), source });
 export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });
 export type Antibiotic = v.InferOutput<typeof Antibiotic>;
@@ -221,6 +245,7 @@ export const Content = v.strictObject({
   holds: v.array(Hold),
   consent: v.array(Consent),
   antibiotics: v.array(Antibiotic),
+  rates: Rates,
   hazards: v.array(Hazard),
   sources: v.array(SourceRow),
   phrases: Phrases,

@@ -8,10 +8,12 @@ import type { Bore, Fault } from '../machines/entry.ts';
 import { readCase, type CaseFile } from '../machines/case-file.ts';
 import type { Content } from '../content/types.ts';
 import { fold, type Folded } from '../machines/fold.ts';
+import { forecast, readRates } from '../machines/forecast.ts';
 import { readiness } from '../machines/readiness.ts';
 import type { Seals } from '../machines/seal.ts';
 import { view } from '../machines/view.ts';
 import { maxBytes, readJson } from './read-json.ts';
+import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
 
 class Refused extends Error {
   readonly faults: readonly Fault[];
@@ -86,6 +88,24 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     return json(answer, answer.doNotStart.length ? 1 : 0);
   },
 
+  async note(args) {
+    const { positionals, values } = parse(args, { as: { type: 'string' } }, 1);
+    const as = noteForms.find((form) => form === values.as);
+    if (!as) refuse('--as', `expected one of ${noteForms.join(', ')}`);
+    const { file, content, seals, state } = await loadCase(positionals[0]);
+    const record = buildRecord(file.entries, state, view(state, undefined, seals), content);
+    return { output: note(as as NoteForm, record, content), status: 0 };
+  },
+
+  async forecast(args) {
+    const { positionals, values } = parse(args, { rates: { type: 'string' } }, 1);
+    const { state, content } = await loadCase(positionals[0]);
+    if (values.rates === undefined) return json(forecast(state));
+    const own = readRates(await readJsonFile(values.rates as string), content);
+    if ('faults' in own) throw new Refused(...own.faults);
+    return json(forecast(state, own.rates));
+  },
+
   bone(args) {
     const { values } = parse(
       args,
@@ -147,7 +167,6 @@ function parse(args: string[], options: Options, files: number) {
 
 /** Control characters of a file are shown, not sent to the terminal: a fault stays one line. */
 const visible = (text: string) =>
-  // eslint-disable-next-line no-control-regex
   text.replace(
     /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g,
     (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`,

@@ -69,20 +69,48 @@ function lineColumn(text: string, offset: number): string {
   return `${before.length}:${(before.at(-1) as string).length + 1}`;
 }
 
-/** Duplicate keys, and keys that every object inherits: a schema could not tell them from its own. */
+/** Where a string ends whose opening quote stands at `start`. */
+function endOfString(text: string, start: number): number {
+  let i = start + 1;
+  while (text.charCodeAt(i) !== 0x22) i += text.charCodeAt(i) === 0x5c ? 2 : 1;
+  return i;
+}
+
+function isColonAfter(text: string, end: number): boolean {
+  let i = end + 1;
+  while (text.charCodeAt(i) <= 0x20) i++;
+  return text[i] === ':';
+}
+
+/**
+ * Duplicate keys, and keys that every object inherits: a schema could not tell them from its own.
+ *
+ * @param text JSON that was parsed already
+ */
 function keyFaults(text: string): Fault[] {
   const faults: Fault[] = [];
-  const open: Set<string>[] = [];
-  visit(text, {
-    onObjectBegin: () => void open.push(new Set()),
-    onObjectEnd: () => void open.pop(),
-    onObjectProperty: (key, _offset, _length, _line, _character, path) => {
-      const keys = open.at(-1) as Set<string>;
-      if (keys.has(key)) faults.push({ path: written([...path(), key]), message: 'duplicate key' });
-      else if (key in Object.prototype) faults.push({ path: written([...path(), key]), message: 'unknown field' });
-      keys.add(key);
-    },
-  });
+  const open: { keys: Set<string> | null; at: string | number }[] = [];
+  for (let i = 0; i < text.length; i++) {
+    const c = text[i];
+    const inside = open.at(-1);
+    if (c === '{') open.push({ keys: new Set(), at: '' });
+    else if (c === '[') open.push({ keys: null, at: 0 });
+    else if (c === '}' || c === ']') open.pop();
+    else if (c === ',' && inside?.keys === null) inside.at = Number(inside.at) + 1;
+    else if (c === '"') {
+      const end = endOfString(text, i);
+      if (inside?.keys && isColonAfter(text, end)) {
+        const raw = text.slice(i + 1, end);
+        const key = raw.includes('\\') ? (JSON.parse(`"${raw}"`) as string) : raw;
+        inside.at = key;
+        const path = () => written(open.map(({ at }) => at));
+        if (inside.keys.has(key)) faults.push({ path: path(), message: 'duplicate key' });
+        else if (key in Object.prototype) faults.push({ path: path(), message: 'unknown field' });
+        inside.keys.add(key);
+      }
+      i = end;
+    }
+  }
   return faults;
 }
 

@@ -46,9 +46,6 @@ export async function shareFile(file: FileToSend): Promise<Sent> {
   }
 }
 
-/** Hands a text to the browser's downloads. `type`: media type, such as text/plain. */
-export const saveText = (name: string, content: string, type: string): Sent => download({ name, type, content });
-
 /** Hands one file to the browser's downloads. Whether it was written in the end, no page is told. */
 export function download(file: FileToSend): Sent {
   const url = URL.createObjectURL(blobOf(file));

@@ -1,4 +1,4 @@
-import { createEffect, on } from 'solid-js';
+import { createEffect, createMemo, on } from 'solid-js';
 import { layoutChanged } from './tap-guard.ts';
 
 /**
@@ -8,5 +8,6 @@ import { layoutChanged } from './tap-guard.ts';
  * @example createLayoutGuard(() => cards().map((card) => card.move).join())
  */
 export function createLayoutGuard(key: () => unknown): void {
-  createEffect(on(key, () => layoutChanged(performance.now()), { defer: true }));
+  // Memoized: what the key is made of may change every second while the layout stays.
+  createEffect(on(createMemo(key), () => layoutChanged(performance.now()), { defer: true }));
 }

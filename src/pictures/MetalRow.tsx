@@ -41,12 +41,7 @@ export function MetalRow(props: MetalRowProps) {
         <Hatch id={id} size={1.3} />
       </defs>
       <Show when={props.listed}>
-        {(listed) => (
-          <path
-            class="metal-row-listed"
-            d={`M0 ${-radius() - 0.6}v-.8H${listed()}v.8`}
-          />
-        )}
+        {(listed) => <path class="metal-row-listed" d={`M0 ${-radius() - 0.6}v-.8H${listed()}v.8`} />}
       </Show>
       <For each={laid()}>
         {(piece) => (

@@ -56,7 +56,9 @@ export function StillIn(props: StillInProps) {
   const hole = (wall: 'near' | 'far') =>
     Math.max(
       wall === 'near' || props.cortices === 2 ? props.diameter : 0,
-      ...(props.made ?? []).filter((bore) => bore.wall === wall || bore.wall === 'both').map((bore) => bore.length ?? bore.diameter),
+      ...(props.made ?? [])
+        .filter((bore) => bore.wall === wall || bore.wall === 'both')
+        .map((bore) => bore.length ?? bore.diameter),
     ) / 2;
   const walls = () => [
     { y: 0, gap: hole('near') },

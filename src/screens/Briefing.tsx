@@ -102,6 +102,7 @@ export function Briefing() {
     const reason = w('briefing.taken-back');
     void put(...batch().map((entry): Draft => ({ type: 'struck', entry, reason })));
   };
+  const offered = () => (fresh() ? takeBack : undefined);
   const next = () => setStep(steps[Math.min(steps.indexOf(step()) + 1, steps.length - 1)] ?? 'start');
   const props: StepProps = { put, ready, next };
 
@@ -161,7 +162,7 @@ export function Briefing() {
               time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
               text={said()}
               takeBack={w('briefing.take-back')}
-              onTakeBack={fresh() ? takeBack : undefined}
+              onTakeBack={offered()}
             />
           )}
         </Show>

@@ -41,6 +41,7 @@ export function Cases() {
     return now.kind === 'case' ? app.session.lines().find(({ meta }) => meta.caseId === now.caseId) : undefined;
   };
 
+  const follows = () => (app.writer() ? undefined : w('cases.follows'));
   const storage = () => {
     const kept = app.storage();
     if (kept === 'kept') return w('cases.storage-kept');
@@ -103,23 +104,14 @@ export function Cases() {
                 </For>
               </div>
               <nav class="cases-ways scrolls" aria-label={w('cases.ways')}>
-                <Touch
-                  size="card"
-                  class="way-new"
-                  onAct={() => setPage({ kind: 'new' })}
-                  closed={app.writer() ? undefined : w('cases.follows')}
-                >
+                <Touch size="card" class="way-new" onAct={() => setPage({ kind: 'new' })} closed={follows()}>
                   {w('cases.new')}
                 </Touch>
-                <Touch size="card" onAct={() => void demo()} closed={app.writer() ? undefined : w('cases.follows')}>
+                <Touch size="card" onAct={() => void demo()} closed={follows()}>
                   <span>{w('cases.demo')}</span>
                   <small>{w('cases.demo-note')}</small>
                 </Touch>
-                <Touch
-                  size="card"
-                  onAct={() => setPage({ kind: 'import' })}
-                  closed={app.writer() ? undefined : w('cases.follows')}
-                >
+                <Touch size="card" onAct={() => setPage({ kind: 'import' })} closed={follows()}>
                   {w('cases.import')}
                 </Touch>
                 <Touch size="card" onAct={() => app.go('across')}>

@@ -51,7 +51,9 @@ function ClosingOf(props: { open: OpenCase }) {
     const { shavings, washed } = standing();
     if (shavings) return w('closing.state.to-do');
     if (!washed) return w('closing.state.no-shavings');
-    return w(washed.type === 'washed-out' ? 'closing.state.washed' : 'closing.state.answered', { time: timeOf(washed.at) });
+    return w(washed.type === 'washed-out' ? 'closing.state.washed' : 'closing.state.answered', {
+      time: timeOf(washed.at),
+    });
   };
   const clocksState = () => {
     const clocks = app.view()?.clocks;

@@ -50,7 +50,8 @@ function RecordOf(props: { open: OpenCase }) {
     const now = tab();
     return printing() ?? (now === 'still-in' || now === 'lists' ? now : 'note');
   };
-  const sheets = (): Page => ({ note: record(), 'still-in': stillIn(), lists: lists(record(), w('record.lists-title')) })[onPaper()];
+  const sheets = (): Page =>
+    ({ note: record(), 'still-in': stillIn(), lists: lists(record(), w('record.lists-title')) })[onPaper()];
   const asked = () => setPrinting(null);
   window.addEventListener('afterprint', asked);
   onCleanup(() => window.removeEventListener('afterprint', asked));
@@ -116,11 +117,7 @@ function RecordOf(props: { open: OpenCase }) {
         </Switch>
         <p class="small soft record-caution">{w('closing.not-official')}</p>
       </div>
-      <Print
-        record={record()}
-        page={sheets()}
-        drawn={onPaper() === 'still-in'}
-      />
+      <Print record={record()} page={sheets()} drawn={onPaper() === 'still-in'} />
     </main>
   );
 }

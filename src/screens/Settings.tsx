@@ -47,7 +47,6 @@ export function Settings() {
       <section class="settings-body scrolls" aria-label={title[page()]}>
         <Switch>
           <Match when={page() === 'screen'}>
-            <Calibration />
             <Choice
               label={w('settings.distance')}
               options={distances.map((value) => ({ value, label: w('settings.metres', { metres: value }) }))}
@@ -63,6 +62,7 @@ export function Settings() {
               value={app.preferences().theme}
               onChoose={(theme) => app.prefer({ theme })}
             />
+            <Calibration />
           </Match>
           <Match when={page() === 'sizes'}>
             <Sizes />

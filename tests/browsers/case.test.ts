@@ -33,7 +33,7 @@ describe('a case in Chromium', () => {
   it('is planned, started, and shows where it stands', async (test) => {
     if (!engine) return test.skip();
     await nurse.touch(/Demo case/);
-    await nurse.see(/14 here/);
+    await nurse.settled();
     await nurse.touch(/^Start/);
     await nurse.touch(/Start work/);
     await nurse.see('Call a screw');

@@ -11,6 +11,8 @@ export interface Player {
   touch(name: RegExp | string): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
+  /** Waits until no more entries arrive. */
+  settled(): Promise<void>;
   /** All that the page says. */
   text(): Promise<string>;
   /** Entries of the open case, as they lie in the browser's database. */
@@ -38,18 +40,29 @@ export function playerOn(page: Page): Player {
         throw new Error(`no touch "${String(name)}"; there are: ${there.join(' | ')}`);
       }
       await target.scrollIntoViewIfNeeded();
-      await page.waitForTimeout(pause);
+      await page.evaluate(quiet, pause);
       const box = await target.boundingBox();
       if (!box) throw new Error(`"${String(name)}" has no place on the screen`);
       await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
       player.touches += 1;
     },
     see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
+    async settled() {
+      for (let before = -1, now = 0; now !== before || now === 0; ) {
+        before = now;
+        await page.waitForTimeout(1200);
+        now = (await player.stored()).length;
+      }
+    },
     text: () => page.evaluate(() => document.body.innerText),
     stored: () => page.evaluate(readDatabase),
   };
   return player;
 }
+
+/** Runs in the page: two frames painted, and then as long as the app takes no touch after a change. */
+const quiet = (ms: number): Promise<void> =>
+  new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, ms))));
 
 /** Runs in the page: every object in the database that looks like an entry, in order. */
 async function readDatabase(): Promise<Stored[]> {

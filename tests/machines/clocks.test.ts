@@ -151,7 +151,7 @@ describe('the antibiotic clock', () => {
     expect(clocksAt(given('Clindamycin'), '2026-03-04T08:30:00Z').antibioticDueMinutes).toBe(360);
   });
 
-  it('is silent for no dose, an unknown drug and one that is not given again', () => {
+  it('is silent, not nought, for no dose, an unknown drug and one that is not given again [Z21]', () => {
     expect(atTheTable().view.clocks.antibioticDueMinutes).toBeNull();
     expect(given('house mixture').view.clocks.antibioticDueMinutes).toBeNull();
     expect(given('vancomycin').view.clocks.antibioticDueMinutes).toBeNull();

@@ -208,7 +208,7 @@ describe('H3 bone-consider and H4 bone-stop', () => {
     expect(unanswered(log)).toEqual([{ hold: 'bone-stop', entry: log.n }]);
   });
 
-  it('has no figures and no bone hold where no bone is known', () => {
+  it('has no figures, rather than nought, and no bone hold where no bone is known [Z21]', () => {
     const log = new Log()
       .opened({ bone: 'sesamoid' })
       .screw('1', { stage: 'head-sheared' })

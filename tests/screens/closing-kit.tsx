@@ -109,7 +109,10 @@ export async function caseWith(drafts: readonly Draft[], log: LogPort = openMemo
 /** One touch by key, as a screen reader or a foot switch gives it, long enough after the last. */
 export async function touch(button: Element): Promise<void> {
   wait(1000);
-  fireEvent(button, Object.defineProperty(new MouseEvent('click', { bubbles: true, detail: 0 }), 'timeStamp', { value: passed }));
+  fireEvent(
+    button,
+    Object.defineProperty(new MouseEvent('click', { bubbles: true, detail: 0 }), 'timeStamp', { value: passed }),
+  );
   await settled();
 }
 

@@ -8,7 +8,6 @@ import { countLacks } from '../../src/screens/closing/CountSheet.tsx';
 import { accountOf, isAnythingOpen, piecesOf } from '../../src/screens/closing/account.ts';
 import { broke, caseWith, moves, opening, settled, touch, useClock, w } from './closing-kit.tsx';
 
-
 beforeEach(useClock);
 afterEach(() => {
   cleanup();
@@ -17,7 +16,12 @@ afterEach(() => {
 
 /** Screws 1 out and measured, 2 broken deep with a piece out. */
 const broken = [...opening, ...moves('1', 'out', { recovered: 14 }), ...broke('2', 6)];
-const ended = [...opening, ...moves('1', 'out', { recovered: 14 }), ...moves('2', 'out', { recovered: 16 }), { type: 'work-ended' as const }];
+const ended = [
+  ...opening,
+  ...moves('1', 'out', { recovered: 14 }),
+  ...moves('2', 'out', { recovered: 16 }),
+  { type: 'work-ended' as const },
+];
 const brokenEnded = [...broken, { type: 'work-ended' as const }];
 
 async function closing(drafts: typeof opening, ...more: [log?: ReturnType<typeof openMemory>, writer?: boolean]) {
@@ -38,7 +42,13 @@ describe('the account of the metal', () => {
     expect(plain()).toContain('listed 16 mm ± 1 mmout 6 mmleft 0 mmstill in 10 mm');
     expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmmissing 0 mm');
     const rows = page.getAllByRole('button').filter((one) => one.classList.contains('account-row'));
-    expect(rows.map((row) => within(row as HTMLElement).getByRole('img').getAttribute('aria-label'))).toHaveLength(2);
+    expect(
+      rows.map((row) =>
+        within(row as HTMLElement)
+          .getByRole('img')
+          .getAttribute('aria-label'),
+      ),
+    ).toHaveLength(2);
     expect(rows[1]?.textContent).toContain(w('closing.state.open'));
     expect(rows[0]?.textContent).toContain(w('closing.state.accounted'));
   });
@@ -309,7 +319,10 @@ describe('the end', () => {
 
 describe('the row of pieces', () => {
   it('lays them end to end, to scale, and draws what is missing by hatching', async () => {
-    const { session } = await caseWith([...broken, { type: 'left-in', screw: '2', length: 7, where: 'far wall', reason: 'deep' }]);
+    const { session } = await caseWith([
+      ...broken,
+      { type: 'left-in', screw: '2', length: 7, where: 'far wall', reason: 'deep' },
+    ]);
     const [, row] = accountOf(session.open()!.folded);
     expect(isAnythingOpen([row!])).toBe(true);
     const laid = metalRow(piecesOf(row!));
@@ -319,7 +332,13 @@ describe('the row of pieces', () => {
       ['missing', 13, 3],
     ]);
     const view = render(() => (
-      <MetalRow listed={16} pieces={piecesOf(row!)} diameter={3.5} scale={{ length: 16, thickness: 3.5 }} label="screw 2" />
+      <MetalRow
+        listed={16}
+        pieces={piecesOf(row!)}
+        diameter={3.5}
+        scale={{ length: 16, thickness: 3.5 }}
+        label="screw 2"
+      />
     ));
     const missing = view.container.querySelector('.metal-row-missing');
     expect([missing?.getAttribute('x'), missing?.getAttribute('width')]).toEqual(['13', '3']);
@@ -327,4 +346,3 @@ describe('the row of pieces', () => {
     expect(view.container.querySelectorAll('.metal-row-listed')).toHaveLength(1);
   });
 });
-

@@ -16,8 +16,21 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-const left = { type: 'left-in' as const, screw: '2', length: 10, where: 'far wall', reason: 'too deep', imageTaken: true };
-const done = [...opening, ...moves('1', 'out', { recovered: 14 }), ...broke('2', 6), left, { type: 'work-ended' as const }];
+const left = {
+  type: 'left-in' as const,
+  screw: '2',
+  length: 10,
+  where: 'far wall',
+  reason: 'too deep',
+  imageTaken: true,
+};
+const done = [
+  ...opening,
+  ...moves('1', 'out', { recovered: 14 }),
+  ...broke('2', 6),
+  left,
+  { type: 'work-ended' as const },
+];
 const count = { type: 'count-answered' as const, by: ['scrub' as const, 'surgeon' as const] };
 const closed = [...done, count, { type: 'case-closed' as const }];
 const signed = { type: 'signed' as const, who: 'Surgeon A', role: 'surgeon' as const, meaning: 'read and agreed' };
@@ -207,7 +220,8 @@ describe('signing', () => {
     await press(starts('record.sign'));
     expect(plain()).toContain(w('record.gaps'));
     expect(plain()).toContain('Incision');
-    const sign = () => [...document.querySelectorAll('.twice .touch')].find((one) => one.textContent?.startsWith(w('record.sign')))!;
+    const sign = () =>
+      [...document.querySelectorAll('.twice .touch')].find((one) => one.textContent?.startsWith(w('record.sign')))!;
     expect(sign().getAttribute('aria-disabled')).toBe('true');
     await press('Surgeon A');
     await press('surgeon');
@@ -231,7 +245,9 @@ describe('what is still in', () => {
     const bone = [...(drawing?.querySelectorAll('rect.bone') ?? [])].map((one) => Number(one.getAttribute('y')));
     expect([...new Set(bone)]).toEqual([0, 12]);
     // 16 mm long, 6 mm of it out: the jagged end of the piece lies 10 mm above its tip.
-    const ys = [...(drawing?.querySelector('path.metal')?.getAttribute('d') ?? '').matchAll(/ (-?[\d.]+)/g)].map((m) => Number(m[1]));
+    const ys = [...(drawing?.querySelector('path.metal')?.getAttribute('d') ?? '').matchAll(/ (-?[\d.]+)/g)].map((m) =>
+      Number(m[1]),
+    );
     expect(Math.max(...ys) - Math.min(...ys)).toBeCloseTo(10, 0);
     expect(paper()).toContain('For the patient');
     expect(paper()).toContain('Before an MRI scan');
@@ -289,7 +305,12 @@ describe('handing over', () => {
   });
 
   it('lists what goes to sterile services and what has to be replaced', async () => {
-    const damaged = { type: 'tool-damaged' as const, tool: 'reverse-tap' as const, how: 'tip broke off', tipMissing: false };
+    const damaged = {
+      type: 'tool-damaged' as const,
+      tool: 'reverse-tap' as const,
+      how: 'tip broke off',
+      tipMissing: false,
+    };
     const { press, main } = await record([...done, damaged]);
     await press(tab('lists'));
     expect(main.querySelectorAll('.paper-section')).toHaveLength(1);

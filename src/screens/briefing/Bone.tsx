@@ -134,7 +134,9 @@ export function Bone(props: StepProps) {
             {factor() === null ? w('briefing.film-none') : w('briefing.film-times', { factor: factor() ?? 1 })}
           </span>
         </Touch>
-        <Show when={prefill()}>
+      </div>
+      <div class="bone-page">
+        <Show when={(page() === 'outer' || page() === 'cortex') && prefill()}>
           {(bone) => (
             <Touch onAct={() => void enter('assumed', { outer: bone().outer, cortex: bone().cortex })}>
               <small>{w('briefing.bone-prefill-note', { bone: bone().id })}</small>
@@ -142,8 +144,6 @@ export function Bone(props: StepProps) {
             </Touch>
           )}
         </Show>
-      </div>
-      <div class="bone-page">
         <Switch>
           <Match when={page() === 'level'}>
             <Choice
@@ -197,24 +197,24 @@ export function Bone(props: StepProps) {
               <p class="small soft">{w('briefing.film-caution')}</p>
             </div>
           </Match>
-          <For each={(['outer', 'cortex'] as const).filter((field) => field === page())}>
-            {(field) => (
-              <NumberPad
-                label={
-                  factor() === null
-                    ? w(field === 'outer' ? 'briefing.outer-ask' : 'briefing.cortex-ask')
-                    : w(field === 'outer' ? 'briefing.outer-film' : 'briefing.cortex-film', { factor: factor() ?? 1 })
-                }
-                unit={w('briefing.mm')}
-                value={null}
-                min={0.5}
-                max={80}
-                words={padWords(0.5, 80)}
-                onDone={(mm) => take(field, mm)}
-              />
-            )}
-          </For>
         </Switch>
+        <For each={(['outer', 'cortex'] as const).filter((field) => field === page())}>
+          {(field) => (
+            <NumberPad
+              label={
+                factor() === null
+                  ? w(field === 'outer' ? 'briefing.outer-ask' : 'briefing.cortex-ask')
+                  : w(field === 'outer' ? 'briefing.outer-film' : 'briefing.cortex-film', { factor: factor() ?? 1 })
+              }
+              unit={w('briefing.mm')}
+              value={null}
+              min={0.5}
+              max={80}
+              words={padWords(0.5, 80)}
+              onDone={(mm) => take(field, mm)}
+            />
+          )}
+        </For>
       </div>
     </div>
   );

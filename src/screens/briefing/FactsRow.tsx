@@ -25,7 +25,7 @@ export function FactsRow(props: FactsRowProps) {
   const { w } = app;
   const words = createScrewWords(app);
   const said = (question: Question): string => {
-    const { facts } = props;
+    const facts = props.facts;
     switch (question) {
       case 'size':
         return facts.diameter === undefined ? w('briefing.ask.size') : words.size(facts);

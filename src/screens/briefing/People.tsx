@@ -23,6 +23,7 @@ export function People(props: { put: StepProps['put'] }) {
     other: w('briefing.role.other'),
   };
   const people = () => app.open()?.folded.case.context.people ?? [];
+  const why = () => (who().trim() ? undefined : w('briefing.nothing-typed'));
   const enter = async (name: string) => {
     const chosen = role();
     if (chosen && (await props.put({ type: 'person-listed', role: chosen, who: name }))) {
@@ -57,10 +58,7 @@ export function People(props: { put: StepProps['put'] }) {
               onInput={(text) => setWho(text)}
             />
             <div class="choice-row">
-              <Touch
-                onAct={() => void enter(who().trim())}
-                closed={who().trim() ? undefined : w('briefing.nothing-typed')}
-              >
+              <Touch onAct={() => void enter(who().trim())} closed={why()}>
                 {w('briefing.enter')}
               </Touch>
               <Touch onAct={() => void enter(w('briefing.present-unnamed'))}>{w('briefing.present-no-name')}</Touch>

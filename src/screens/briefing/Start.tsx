@@ -33,6 +33,7 @@ export function Start(props: StepProps) {
     const open = app.open();
     return open ? gapsOf(open) : [];
   };
+  const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
   const answerHold = async (reason: string) => {
     const given = going();
@@ -127,7 +128,7 @@ export function Start(props: StepProps) {
       </div>
 
       <div class="start-end">
-        <Touch onAct={() => void start()} closed={asked() ? w('briefing.answer-first') : undefined}>
+        <Touch onAct={() => void start()} closed={why()}>
           {phase() === 'briefing' ? w('briefing.start-work') : w('briefing.to-the-table')}
         </Touch>
       </div>

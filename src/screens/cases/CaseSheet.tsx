@@ -19,6 +19,7 @@ export function CaseSheet(props: CaseSheetProps) {
   const [asking, setAsking] = createSignal(false);
   const [saved, setSaved] = createSignal(false);
   createLayoutGuard(asking);
+  const follows = () => (app.writer() ? undefined : w('cases.follows'));
   const count = () => props.line.entries;
   const save = () => {
     const stored = app.session.stored(props.line.meta.caseId);
@@ -57,12 +58,7 @@ export function CaseSheet(props: CaseSheetProps) {
         <Show
           when={asking()}
           fallback={
-            <Touch
-              consequential
-              apart="block"
-              onAct={() => setAsking(true)}
-              closed={app.writer() ? undefined : w('cases.follows')}
-            >
+            <Touch consequential apart="block" onAct={() => setAsking(true)} closed={follows()}>
               {w('cases.wipe', { count: count() })}
             </Touch>
           }

@@ -103,21 +103,23 @@ export function Listed(props: { row: AccountRow }) {
 export function Figures(props: { row: AccountRow }) {
   const { w } = useApp();
   const metal = () => props.row.metal;
+  /** A rest that nobody measured makes the figure "about", or none at all where nothing was listed. */
+  const length = (mm: number, rest: boolean) => {
+    if (!metal().assumed || !rest) return millimetres(mm);
+    return metal().listed === null ? w('closing.unmeasured') : w('closing.about', { mm: millimetres(mm) });
+  };
   return (
     <span class="account-figures">
       <span class="account-figure">
-        {w('closing.out')} <b class="figure">{millimetres(metal().recovered)}</b>
+        {w('closing.out')} <b class="figure">{length(metal().recovered, props.row.stage === 'out')}</b>
       </span>
       <span class="account-figure">
-        {w('closing.left')} <b class="figure">{millimetres(metal().left)}</b>
+        {w('closing.left')} <b class="figure">{length(metal().left, props.row.stage !== 'out')}</b>
       </span>
-      <span class="account-figure">
+      <span class="account-figure" hidden={metal().listed === null && props.row.state === 'accounted'}>
         {w(props.row.state === 'open' ? 'closing.still-in' : 'closing.missing')}{' '}
         <b class="figure">{millimetres(metal().unaccounted, w('closing.length-unknown'))}</b>
       </span>
-      <Show when={metal().assumed}>
-        <span class="account-figure">{w('closing.assumed')}</span>
-      </Show>
     </span>
   );
 }

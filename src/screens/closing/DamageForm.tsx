@@ -85,7 +85,13 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
       </Match>
       <Match when={step() === 'how'}>
         <div class="closing-form">
-          <TextEntry label={w('closing.how')} value={how()} rows={1} offers={offers(w, 'closing.offer.how')} onInput={setHow} />
+          <TextEntry
+            label={w('closing.how')}
+            value={how()}
+            rows={1}
+            offers={offers(w, 'closing.offer.how')}
+            onInput={setHow}
+          />
           <Touch onAct={() => setStep('tip')} closed={lacksWords()}>
             {w('closing.go-on')}
           </Touch>

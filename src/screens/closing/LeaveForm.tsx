@@ -53,7 +53,9 @@ export function LeaveForm(props: LeaveFormProps) {
       <Switch>
         <Match when={step() === 'length'}>
           <NumberPad
-            label={w('closing.left-length', { missing: millimetres(props.row.metal.unaccounted, w('closing.length-unknown')) })}
+            label={w('closing.left-length', {
+              missing: millimetres(props.row.metal.unaccounted, w('closing.length-unknown')),
+            })}
             unit="mm"
             value={null}
             min={0.5}
@@ -71,13 +73,23 @@ export function LeaveForm(props: LeaveFormProps) {
           />
         </Match>
         <Match when={step() === 'where'}>
-          <TextEntry label={w('closing.where')} value={where()} offers={offers(w, 'closing.offer.where')} onInput={setWhere} />
+          <TextEntry
+            label={w('closing.where')}
+            value={where()}
+            offers={offers(w, 'closing.offer.where')}
+            onInput={setWhere}
+          />
           <Touch onAct={() => setStep('why')} closed={missing(where())}>
             {w('closing.go-on')}
           </Touch>
         </Match>
         <Match when={step() === 'why'}>
-          <TextEntry label={w('closing.why')} value={reason()} offers={offers(w, 'closing.offer.why')} onInput={setReason} />
+          <TextEntry
+            label={w('closing.why')}
+            value={reason()}
+            offers={offers(w, 'closing.offer.why')}
+            onInput={setReason}
+          />
           <Touch onAct={() => setStep('who')} closed={missing(reason())}>
             {w('closing.go-on')}
           </Touch>

@@ -21,7 +21,10 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
   const [unit, setUnit] = createSignal<string | null>(null);
   createLayoutGuard(doing);
   const clocks = () => app.view()?.clocks;
-  const blood = () => (app.open()?.entries ?? []).filter((entry) => entry.type === 'blood-loss' && !app.view()?.struck.includes(entry.n)).at(-1);
+  const blood = () =>
+    (app.open()?.entries ?? [])
+      .filter((entry) => entry.type === 'blood-loss' && !app.view()?.struck.includes(entry.n))
+      .at(-1);
   const home = async (ok: Promise<boolean>) => {
     if (!(await ok)) return;
     setAgo(0);
@@ -48,10 +51,7 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
               onChoose={setAgo}
             />
             <div class="numbers">
-              <Touch
-                size="card"
-                onAct={() => void turn(clocks()?.tourniquetUp ? 'down' : 'up')}
-              >
+              <Touch size="card" onAct={() => void turn(clocks()?.tourniquetUp ? 'down' : 'up')}>
                 {w(clocks()?.tourniquetUp ? 'closing.let-down' : 'closing.put-up')}
                 <small>
                   {clocks()?.tourniquetUp
@@ -109,7 +109,11 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
           <Show
             when={unit()}
             fallback={
-              <Touch onAct={() => void home(props.recorder.record({ type: 'images', shots: shots() }, { minutesAgo: ago() }))}>
+              <Touch
+                onAct={() =>
+                  void home(props.recorder.record({ type: 'images', shots: shots() }, { minutesAgo: ago() }))
+                }
+              >
                 {w('closing.no-dose')}
               </Touch>
             }

@@ -25,11 +25,11 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
   const name = () => rowName(props.row, w, content());
   const of = () =>
     props.row.screw !== null ? { screw: props.row.screw } : { tool: props.row.tool ?? ('pick' as const) };
-  const ended = () =>
-    props.row.stage === null || isWorking(props.row.stage) ? undefined : w('closing.has-ended');
+  const ended = () => (props.row.stage === null || isWorking(props.row.stage) ? undefined : w('closing.has-ended'));
   const back = () => (doing() === 'look' ? props.onClose() : setDoing('look'));
   const piece = async (length: number | null) => {
-    if (length !== null && (await props.recorder.record({ type: 'piece-recovered', ...of(), length }))) setDoing('look');
+    if (length !== null && (await props.recorder.record({ type: 'piece-recovered', ...of(), length })))
+      setDoing('look');
   };
   return (
     <Sheet title={name()} close={w('closing.back')} onClose={back}>
@@ -60,11 +60,7 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
               <Show when={props.row.presumed}>
                 <Touch onAct={() => setDoing('damage')}>{w('closing.describe-damage')}</Touch>
               </Show>
-              <Touch
-                consequential
-                closed={ended()}
-                onAct={() => setDoing('leave')}
-              >
+              <Touch consequential closed={ended()} onAct={() => setDoing('leave')}>
                 {w('closing.leave-in')}
               </Touch>
             </div>

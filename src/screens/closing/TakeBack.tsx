@@ -13,7 +13,10 @@ export function TakeBack(props: { recorder: Recorder }) {
   const last = () => app.open()?.entries.at(-1);
   const fresh = () => {
     const entry = last();
-    return entry && entry.type !== 'struck' && app.view()?.phase !== 'closed' && app.tick() - epoch(entry.logged) < openFor
+    return entry &&
+      entry.type !== 'struck' &&
+      app.view()?.phase !== 'closed' &&
+      app.tick() - epoch(entry.logged) < openFor
       ? entry
       : undefined;
   };

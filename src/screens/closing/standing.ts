@@ -30,9 +30,7 @@ export function standingOf(folded: Folded, entries: readonly Entry[], rows: read
   const without = new Set([...folded.struck, ...folded.outOfOrder]);
   const inForce = entries.filter(({ n }) => !without.has(n));
   const holds = closingHolds(folded);
-  const cut = inForce.findLast(
-    ({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in',
-  );
+  const cut = inForce.findLast(({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in');
   const answered = inForce.findLast(
     (entry) => entry.type === 'washed-out' || (entry.type === 'hold-answered' && entry.hold === 'shavings'),
   );

@@ -40,12 +40,7 @@ export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
           </Touch>
           <For each={noteFields}>
             {(id) => (
-              <Touch
-                size="card"
-                class="field"
-                closed={isSigned()}
-                onAct={() => setDoing({ field: id })}
-              >
+              <Touch size="card" class="field" closed={isSigned()} onAct={() => setDoing({ field: id })}>
                 <FieldWords label={content().phrases.noteFields[id]} value={valueOf(props.record, id)} />
               </Touch>
             )}
@@ -63,7 +58,9 @@ export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
         <RemarkSheet signed={signed()} recorder={props.recorder} onClose={home} />
       </Match>
       <Match when={field()}>
-        {(id) => <FieldSheet field={id()} value={valueOf(props.record, id())} recorder={props.recorder} onClose={home} />}
+        {(id) => (
+          <FieldSheet field={id()} value={valueOf(props.record, id())} recorder={props.recorder} onClose={home} />
+        )}
       </Match>
     </Switch>
   );

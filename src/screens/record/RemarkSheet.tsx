@@ -14,7 +14,11 @@ export function RemarkSheet(props: { signed: boolean; recorder: Recorder; onClos
   const [kind, setKind] = createSignal<Kind | null>(null);
   const [text, setText] = createSignal('');
   const lacks = () =>
-    props.signed && kind() === null ? w('record.kind-first') : text().trim() === '' ? w('closing.words-first') : undefined;
+    props.signed && kind() === null
+      ? w('record.kind-first')
+      : text().trim() === ''
+        ? w('closing.words-first')
+        : undefined;
   const record = async () => {
     const chosen = kind();
     const done = await props.recorder.record({

@@ -46,7 +46,12 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
         <Show when={gaps().length || !props.record.facts.told.length} fallback={<p>{w('record.no-gaps')}</p>}>
           <p>
             {w('record.gaps')}{' '}
-            <For each={[...gaps().map((field) => app.content().phrases.noteFields[field]), ...(props.record.facts.told.length ? [] : [w('record.told')])]}>
+            <For
+              each={[
+                ...gaps().map((field) => app.content().phrases.noteFields[field]),
+                ...(props.record.facts.told.length ? [] : [w('record.told')]),
+              ]}
+            >
               {(label, index) => (
                 <>
                   {index() > 0 ? ', ' : ''}

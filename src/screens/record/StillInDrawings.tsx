@@ -22,7 +22,11 @@ export function StillInDrawings(props: { record: CaseRecord }) {
               {(one) => (
                 <StillIn
                   {...one()}
-                  label={w('record.drawing', { what: piece.what, side: props.record.facts.side, bone: props.record.facts.bone })}
+                  label={w('record.drawing', {
+                    what: piece.what,
+                    side: props.record.facts.side,
+                    bone: props.record.facts.bone,
+                  })}
                   notes={[
                     w('record.drawing-piece', { screw: piece.screw ?? '', size: piece.size }),
                     w(one().bone.assumed ? 'record.drawing-assumed' : 'record.drawing-bone', {

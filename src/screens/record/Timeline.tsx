@@ -23,7 +23,10 @@ export function Timeline(props: { record: CaseRecord; recorder: Recorder }) {
   const closed = () => app.view()?.phase === 'closed';
   const outOfOrder = (n: number) => app.view()?.outOfOrder.includes(n) ?? false;
   const canStrike = (row: TimelineRow) =>
-    row.type !== 'struck' && row.type !== 'case-opened' && !row.struck && !outOfOrder(row.n) &&
+    row.type !== 'struck' &&
+    row.type !== 'case-opened' &&
+    !row.struck &&
+    !outOfOrder(row.n) &&
     (!closed() || row.type === 'case-closed');
   const shown = () => rows().find(({ n }) => n === striking());
   return (
@@ -49,7 +52,7 @@ export function Timeline(props: { record: CaseRecord; recorder: Recorder }) {
                 <Show when={canStrike(row)}>
                   <Touch
                     size="small"
-                    label={w('record.strike-this', { n: row.n })}
+                    label={row.type === 'case-closed' ? w('record.reopen') : w('record.strike-this', { n: row.n })}
                     onAct={() => setStriking(row.n)}
                   >
                     {w(row.type === 'case-closed' ? 'record.reopen' : 'record.strike')}

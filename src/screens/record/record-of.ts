@@ -1,5 +1,6 @@
 /** What the record screen reads of the open case. */
 import { boneAt } from '../../../machines/compute/bone-cost.ts';
+import { verify } from '../../../machines/seal.ts';
 import { view } from '../../../machines/view.ts';
 import type { NoteField } from '../../../content/ids.ts';
 import { buildRecord } from '../../record/build.ts';
@@ -8,9 +9,9 @@ import { notRecorded } from '../../record/model.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { StillInProps } from '../../pictures/StillIn.tsx';
 
-/** The record as of the last entry; clocks do not go on in it. */
-export const recordOf = ({ entries, folded, seals }: OpenCase): CaseRecord =>
-  buildRecord(entries, folded, view(folded, undefined, seals), folded.content);
+/** The record as of the last entry, its seals verified anew; clocks do not go on in it. */
+export const recordOf = ({ entries, folded }: OpenCase): CaseRecord =>
+  buildRecord(entries, folded, view(folded, undefined, verify(entries)), folded.content);
 
 /** Every row of the timeline. */
 export const timelineRows = (record: CaseRecord): TimelineRow[] =>

@@ -1,0 +1,273 @@
+/**
+ * What to expect of a plan: each screw as an absorbing Markov chain over the ladder. The states are the statechart's
+ * own, the next move is the first one open, and the shares are the content's rates or a department's own. An estimate.
+ */
+import { transition } from 'xstate';
+import { outcomes, type MoveId, type Outcome } from '../content/ids.ts';
+import type { Content, Move, Rate, Status } from '../content/types.ts';
+import type { Room } from './case.context.ts';
+import { workedMinutes } from './clocks.ts';
+import { absorb, convolve, quantile, triangle, type Chain } from './compute/absorb.ts';
+import type { Fault } from './entry.ts';
+import type { Folded, ScrewSnapshot } from './fold.ts';
+import { belongs, closedBecause } from './offer.ts';
+import { isWorking, type ScrewContext } from './screw.context.ts';
+import { screwMachine } from './screw.machine.ts';
+
+/** A department's own share for one outcome of a move. */
+export interface OwnRate {
+  move: MoveId;
+  outcome: Outcome;
+  value: number;
+  status?: string;
+}
+
+export interface Forecast {
+  screws: Record<string, { out: number; leftIn: number; moves: number }>;
+  case: { allOut: number; anyLeft: number; minutes: { p10: number; p50: number; p90: number } };
+  rates: { move: MoveId; outcome: Outcome; value: number; status: Status | string }[];
+  method: string;
+}
+
+/** Half minutes. */
+const tickMinutes = 0.5;
+/** Twelve hours. */
+const horizon = 12 * 60 * 2;
+
+const method =
+  'Absorbing Markov chain over the states of the ladder: at each state the first open move, in ladder order, with the ' +
+  'rates listed; a hold is taken as passed after a look. Chances and moves by the fundamental matrix. Minutes: each ' +
+  'move triangular, the chain and the sum of all screws and the set-up by convolution in half minutes, screws taken ' +
+  'as independent, one after the other; in a running case what was used so far is added. Estimates: most rates are ' +
+  'from memory and yours to change.';
+
+type Share = { outcome: Outcome; value: number; status: Status | string };
+
+/** The rates of one move for one screw, with a department's own in the place of the released ones. */
+function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[] {
+  const status = (id: string) => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
+  const given = own.filter(({ move }) => move === rate.move);
+  const rest = rate.outcomes.filter(({ outcome }) => !given.some((row) => row.outcome === outcome));
+  const left = 1 - given.reduce((sum, { value }) => sum + value, 0);
+  const mass = rest.reduce((sum, { value }) => sum + value, 0);
+  const scaled = rest.map(({ outcome, value, source }) => ({
+    outcome,
+    value: given.length === 0 ? value : mass > 0 ? (value / mass) * left : 0,
+    status: status(source),
+  }));
+  return [...given.map(({ outcome, value, status: s }) => ({ outcome, value, status: s ?? 'own' })), ...scaled];
+}
+
+const rateFor = (content: Content, move: MoveId, { locking, diameter }: ScrewContext['facts']): Rate | undefined =>
+  content.rates.moves.find(
+    ({ move: id, when }) =>
+      id === move && (!when || (when.locking === locking && (when.upTo === undefined || diameter <= when.upTo + 1e-9))),
+  );
+
+const time = '2000-01-01T00:00:00Z';
+
+/** Plays one move to one outcome on the statechart, looking again where that is asked for. */
+function played(
+  content: Content,
+  from: ScrewSnapshot,
+  move: Move,
+  outcome: Outcome,
+  reachable: boolean,
+): ScrewSnapshot | null {
+  const machine = screwMachine(content);
+  const common = { n: 1, at: time, logged: time, screw: from.context.id };
+  const end = outcome === 'shank-broke' ? { outcome, reachable } : { outcome };
+  const events = [
+    { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
+    { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', recovered: 0, bores: [], ...end } },
+  ];
+  let now = from;
+  for (const event of events) {
+    if (!now.can(event as never)) return null;
+    now = transition(machine, now, event as never)[0];
+  }
+  const look = { type: 'reassessed', steady: 0, entry: { ...common, type: 'reassessed', checks: {} } };
+  return now.matches({ reassess: 'open' } as never) ? transition(machine, now, look as never)[0] : now;
+}
+
+/** What of a screw's memory the next moves depend on. */
+const keyOf = ({ context: c }: ScrewSnapshot): string =>
+  JSON.stringify([
+    c.stage,
+    c.usedUp,
+    Math.min(c.slips, 2),
+    c.jammedSeat,
+    c.turnOutReopened,
+    c.reassessed,
+    c.toolInRecess,
+    c.reamed,
+    c.shankProud,
+  ]);
+
+interface Ahead {
+  chain: Chain;
+  used: Map<string, Share & { move: MoveId }>;
+}
+
+/** Walks the ladder from a screw's present state. Ends: 0 out, 1 left in. */
+function chainOf(content: Content, room: Room, start: ScrewSnapshot, lastIn: boolean, own: readonly OwnRate[]): Ahead {
+  const known = new Map<string, number>();
+  const ahead: Ahead = { chain: { states: [], ends: 2 }, used: new Map() };
+  const place = (snapshot: ScrewSnapshot): number => {
+    if (snapshot.context.stage === 'out') return -1;
+    const move = firstOpen(content, room, snapshot.context, lastIn);
+    const rate = move && rateFor(content, move.id, snapshot.context.facts);
+    if (!move || !rate) return -2;
+    const key = keyOf(snapshot);
+    const index = known.get(key);
+    if (index !== undefined) return index;
+    const fresh = known.size;
+    known.set(key, fresh);
+    const { low, mid, high } = rate.minutes;
+    const ticks = triangle(low / tickMinutes, mid / tickMinutes, high / tickMinutes);
+    const state = { steps: [] as { to: number; share: number }[], ticks };
+    ahead.chain.states[fresh] = state;
+    const steps = sharesOf(content, rate, own).flatMap((share) => {
+      ahead.used.set(`${move.id} ${share.outcome}`, { ...share, move: move.id });
+      const reachable = content.rates.shankReachable.value;
+      const ways =
+        share.outcome === 'shank-broke'
+          ? ([
+              [true, reachable],
+              [false, 1 - reachable],
+            ] as const)
+          : ([[true, 1]] as const);
+      return ways.map(([reach, part]) => ({
+        next: played(content, snapshot, move, share.outcome, reach),
+        share: share.value * part,
+      }));
+    });
+    const possible = steps.filter(({ next, share }) => next !== null && share > 0);
+    const mass = possible.reduce((sum, { share }) => sum + share, 0);
+    for (const { next, share } of possible) state.steps.push({ to: place(next as ScrewSnapshot), share: share / mass });
+    return fresh;
+  };
+  const first = place(start);
+  // A screw with nothing to try is left in at once: one state that leads nowhere else, in no time worth counting.
+  if (first < 0) ahead.chain.states = [{ steps: [{ to: first, share: 1 }], ticks: [1] }];
+  return ahead;
+}
+
+function firstOpen(content: Content, room: Room, screw: ScrewContext, lastIn: boolean): Move | undefined {
+  if (!isWorking(screw.stage)) return undefined;
+  return content.moves.find(
+    (move) =>
+      move.aim !== 'left-in' &&
+      belongs(move, screw) &&
+      closedBecause(move, { screw, reassess: false, lastIn }, room) === null,
+  );
+}
+
+const pointAt = (tick: number): Float64Array => {
+  const mass = new Float64Array(horizon + 1);
+  mass[Math.min(tick, horizon)] = 1;
+  return mass;
+};
+
+/**
+ * The forecast for a plan, or for what is left of a running case.
+ *
+ * @param own a department's shares; the rest of a move's shares is scaled to make up 1
+ * @returns chances 0–1, moves to be expected, minutes of the whole operation as 10–50–90 %
+ * @example forecast(fold([], content)).case.allOut // 1: nothing is to come out
+ */
+export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast {
+  const { content } = state;
+  const { context } = state.case;
+  const result: Forecast['screws'] = {};
+  const used: Ahead['used'] = new Map();
+  const known = new Map<string, ReturnType<typeof absorb>>();
+  let minutes = setUp(content, workedMinutes(context, state.latest));
+  for (const [id, screw] of state.screws) {
+    if (!isWorking(screw.context.stage)) {
+      result[id] = {
+        out: screw.context.stage === 'out' ? 1 : 0,
+        leftIn: screw.context.stage === 'out' ? 0 : 1,
+        moves: 0,
+      };
+      continue;
+    }
+    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
+    const { diameter, drive, driveSize, locking } = screw.context.facts;
+    const kind = JSON.stringify([keyOf(screw), diameter, drive, driveSize, locking, screw.context.found, lastIn]);
+    let solved = known.get(kind);
+    if (!solved) {
+      const ahead = chainOf(content, context.room, resting(content, screw), lastIn, own);
+      for (const [key, share] of ahead.used) used.set(key, share);
+      solved = absorb(ahead.chain, horizon);
+      known.set(kind, solved);
+    }
+    const [out = 0, leftIn = 0] = solved.ends;
+    result[id] = { out, leftIn, moves: solved.steps };
+    minutes = convolve(minutes, solved.time);
+  }
+  const allOut = Object.values(result).reduce((product, { out }) => product * out, 1);
+  const at = (share: number) => quantile(minutes, share) * tickMinutes;
+  return {
+    screws: result,
+    case: { allOut, anyLeft: 1 - allOut, minutes: { p10: at(0.1), p50: at(0.5), p90: at(0.9) } },
+    rates: [...used.values()].map(({ move, outcome, value, status }) => ({ move, outcome, value, status })),
+    method,
+  };
+}
+
+/** A screw with no move running and nothing standing open. */
+function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
+  if (!screw.context.running && !screw.matches({ reassess: 'open' } as never)) return screw;
+  const machine = screwMachine(content);
+  const common = { n: 1, at: time, logged: time, screw: screw.context.id };
+  const rest = { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', outcome: 'moving' } } as never;
+  const look = { type: 'reassessed', steady: 0, entry: { ...common, type: 'reassessed', checks: {} } } as never;
+  const still = screw.context.running ? transition(machine, screw, rest)[0] : screw;
+  return transition(machine, still, look)[0];
+}
+
+/** To the metal and out again; once the work runs, what was used so far and half of it still to come. */
+function setUp(content: Content, worked: number | null): Float64Array {
+  const { low, mid, high } = content.rates.setup;
+  const part = worked === null ? 1 : 0.5;
+  const time = new Float64Array(horizon + 1);
+  triangle((low / tickMinutes) * part, (mid / tickMinutes) * part, (high / tickMinutes) * part).forEach((share, i) => {
+    time[i + 1] = share;
+  });
+  return worked === null ? time : convolve(time, pointAt(Math.round(worked / tickMinutes)));
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/**
+ * Checks a department's own rates: a list of `{ move, outcome, value, status? }`, the values of a move adding up to at
+ * most 1.
+ *
+ * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }
+ */
+export function readRates(value: unknown, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
+  if (!Array.isArray(value)) return { faults: [{ path: 'file', message: 'expected a list' }] };
+  const faults: Fault[] = [];
+  const sums = new Map<string, number>();
+  const seen = new Set<string>();
+  value.forEach((row: unknown, i) => {
+    const fault = (key: string, message: string) => faults.push({ path: `[${i}]${key}`, message });
+    if (!isObject(row)) return void fault('', 'expected an object');
+    for (const key of Object.keys(row))
+      if (!['move', 'outcome', 'value', 'status'].includes(key)) fault(`.${key}`, 'unknown field');
+    if (!content.rates.moves.some(({ move }) => move === row.move)) fault('.move', 'not a move that has rates');
+    if (!(outcomes as readonly unknown[]).includes(row.outcome)) fault('.outcome', 'unknown outcome');
+    if (typeof row.value !== 'number' || !(row.value >= 0 && row.value <= 1))
+      return void fault('.value', 'must lie between 0 and 1');
+    if (row.status !== undefined && typeof row.status !== 'string') fault('.status', 'expected text');
+    const key = `${String(row.move)} ${String(row.outcome)}`;
+    if (seen.has(key)) fault('', 'given twice');
+    seen.add(key);
+    const sum = (sums.get(String(row.move)) ?? 0) + row.value;
+    sums.set(String(row.move), sum);
+    if (sum > 1 + 1e-9) fault('.value', 'the shares of this move add up to more than 1');
+  });
+  return faults.length ? { faults } : { rates: value as OwnRate[] };
+}

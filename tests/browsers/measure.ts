@@ -1,0 +1,122 @@
+/** Measures a screen as it stands in a real browser: sizes and gaps of touches, contrast of every text, capitals. */
+import type { Page } from 'playwright-core';
+
+export interface Measured {
+  /** Sentences, one for each fault. */
+  faults: string[];
+  touches: number;
+  texts: number;
+  /** Smallest contrast of any text. */
+  contrast: number;
+  /** Smallest side of a touch, mm. */
+  smallest: number;
+  /** Smallest gap between two touches, mm. */
+  gap: number;
+}
+
+/** @param pxPerMm the calibration that the app was given */
+export const measure = (page: Page, pxPerMm: number): Promise<Measured> => page.evaluate(inPage, pxPerMm);
+
+function inPage(pxPerMm: number): Measured {
+  const faults: string[] = [];
+  const shown = (element: Element) => {
+    const box = element.getBoundingClientRect();
+    return box.width > 0 && box.height > 0 && getComputedStyle(element).visibility !== 'hidden';
+  };
+  const name = (element: Element) =>
+    (element.getAttribute('aria-label') ?? (element as HTMLElement).innerText).replaceAll('\n', ' / ').slice(0, 40);
+
+  const buttons = [...document.querySelectorAll('button')].filter(shown);
+  const tolerance = 0.6;
+  let smallest = Infinity;
+  let gap = Infinity;
+  for (const button of buttons) {
+    const { width, height } = button.getBoundingClientRect();
+    const least = Math.min(width, height);
+    smallest = Math.min(smallest, least / pxPerMm);
+    if (least < 20 * pxPerMm - tolerance || least < 44 - tolerance)
+      faults.push(`touch "${name(button)}" is ${(least / pxPerMm).toFixed(1)} mm`);
+  }
+  for (const [i, one] of buttons.entries())
+    for (const other of buttons.slice(i + 1)) {
+      const [a, b] = [one.getBoundingClientRect(), other.getBoundingClientRect()];
+      const across = Math.max(a.left - b.right, b.left - a.right);
+      const down = Math.max(a.top - b.bottom, b.top - a.bottom);
+      const apart = Math.max(across, down);
+      if (across > 0 && down > 0) continue;
+      const consequential = [one, other].filter((button) => button.classList.contains('touch-consequential')).length;
+      const least = consequential === 1 ? 13 : 3;
+      gap = Math.min(gap, apart / pxPerMm);
+      if (apart < least * pxPerMm - tolerance)
+        faults.push(`"${name(one)}" and "${name(other)}" are ${(apart / pxPerMm).toFixed(1)} mm apart, not ${least}`);
+    }
+
+  const parse = (colour: string) => (colour.match(/[\d.]+/g) ?? []).map(Number);
+  const light = (channel: number) => {
+    const share = channel / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  };
+  const luminance = ([r = 0, g = 0, b = 0]: number[]) => 0.2126 * light(r) + 0.7152 * light(g) + 0.0722 * light(b);
+  const ground = (element: Element | null): number[] => {
+    for (let at = element; at; at = at.parentElement) {
+      const colour = parse(getComputedStyle(at).backgroundColor);
+      if (colour.length === 3 || (colour[3] ?? 0) > 0) return colour;
+    }
+    return [255, 255, 255];
+  };
+  let texts = 0;
+  let contrast = Infinity;
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const parent = node.parentElement;
+    if (!parent || !node.textContent?.trim() || !shown(parent) || parent.closest('noscript, style, script')) continue;
+    texts += 1;
+    const svg = parent.closest('svg');
+    const colour = parse(svg && parent.tagName === 'text' ? getComputedStyle(parent).fill : getComputedStyle(parent).color);
+    const [a, b] = [luminance(colour), luminance(ground(svg ?? parent))].sort((x, y) => y - x) as [number, number];
+    const ratio = (a + 0.05) / (b + 0.05);
+    contrast = Math.min(contrast, ratio);
+    if (ratio < 7) faults.push(`"${node.textContent.trim().slice(0, 40)}" has a contrast of ${ratio.toFixed(2)}`);
+  }
+  if (document.documentElement.scrollWidth > innerWidth + 1) faults.push('the page scrolls sideways');
+  return { faults, touches: buttons.length, texts, contrast, smallest, gap };
+}
+
+/** Does all of a fixed screen stand in view, with nothing cut off by the window? Names what is outside. */
+export const outOfView = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('main button, main h1, main header, main footer')]
+      .filter((element) => {
+        const box = element.getBoundingClientRect();
+        return box.width > 0 && (box.bottom > innerHeight + 1 || box.right > innerWidth + 1 || box.top < -1 || box.left < -1);
+      })
+      .map((element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`),
+  );
+
+export interface Glance {
+  /** Height of a capital of the smallest line, mm. */
+  capMm: number;
+  /** Visual angle at the distance, arc minutes. */
+  arcminutes: number;
+  lines: number;
+}
+
+/**
+ * Capitals of the glance layer, from the font that was really used.
+ *
+ * @param distance m
+ */
+export async function glanceCapitals(page: Page, pxPerMm: number, distance: number): Promise<Glance> {
+  const { cap, lines } = await page.evaluate(() => {
+    const all = [...document.querySelectorAll('.glance-state, .glance-option')];
+    const context = document.createElement('canvas').getContext('2d') as CanvasRenderingContext2D;
+    const caps = all.map((element) => {
+      const style = getComputedStyle(element);
+      context.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+      return context.measureText('H').actualBoundingBoxAscent;
+    });
+    return { cap: Math.min(...caps), lines: all.length };
+  });
+  const capMm = cap / pxPerMm;
+  return { capMm, arcminutes: (2 * Math.atan(capMm / 2 / (distance * 1000)) * 10_800) / Math.PI, lines };
+}

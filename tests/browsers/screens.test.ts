@@ -1,0 +1,156 @@
+/** Every screen of the built app, measured at two calibrations and in both schemes. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { glanceCapitals, measure, outOfView } from './measure.ts';
+import { playerOn, type Player } from './player.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** Kept out of the repository; for a look with one's own eyes. */
+const shots = new URL('../../.cache/screens/', import.meta.url);
+
+let server: Awaited<ReturnType<typeof startServer>>;
+beforeAll(async () => {
+  mkdirSync(shots, { recursive: true });
+  server = await startServer();
+});
+afterAll(() => server?.close());
+
+/** Violations of WCAG A to AAA on the page as it stands, named with their places. */
+async function violations(page: Page): Promise<string[]> {
+  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
+  return (await page.evaluate(`axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+    .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map((node) => node.target.join(' ')).slice(0, 3).join(', ')))`)) as string[];
+}
+
+const devices = [
+  { name: '132 px per inch', viewport: { width: 1180, height: 820 }, pxPerMm: 132 / 25.4, theme: 'dark', distance: 3 },
+  { name: '149 px per inch', viewport: { width: 1280, height: 800 }, pxPerMm: 149 / 25.4, theme: 'light', distance: 2 },
+] as const;
+
+for (const device of devices)
+  describe(`the screens at ${device.name}, ${device.theme}`, () => {
+    let engine: ChromiumEngine | null;
+    let nurse: Player;
+    const worst = { contrast: Infinity, smallest: Infinity, gap: Infinity };
+
+    beforeAll(async () => {
+      engine = await launchChromium({ viewport: device.viewport });
+      if (!engine) return;
+      const kept = { pixelsPerMm: device.pxPerMm, distance: device.distance, theme: device.theme };
+      await engine.page.addInitScript((settings) => {
+        localStorage.setItem('counterturn.settings', JSON.stringify(settings));
+        const shifts: number[] = [];
+        Object.assign(globalThis, { shifts });
+        new PerformanceObserver((list) => {
+          for (const entry of list.getEntries()) shifts.push((entry as unknown as { value: number }).value);
+        }).observe({ type: 'layout-shift', buffered: true });
+      }, kept);
+      await engine.open(server.url);
+      nurse = playerOn(engine.page);
+    });
+    afterAll(async () => {
+      console.log(`${device.name}: least contrast ${worst.contrast.toFixed(2)}, touch ${worst.smallest.toFixed(1)} mm, gap ${worst.gap.toFixed(1)} mm`);
+      await engine?.close();
+    });
+
+    /** Measures the screen, looks for what cannot be reached, and keeps a picture. */
+    async function holds(name: string, { fixed = false } = {}): Promise<void> {
+      const page = (engine as ChromiumEngine).page;
+      await page.waitForTimeout(250);
+      writeFileSync(new URL(`${device.theme}-${name}.png`, shots), await page.screenshot());
+      const measured = await measure(page, device.pxPerMm);
+      worst.contrast = Math.min(worst.contrast, measured.contrast);
+      worst.smallest = Math.min(worst.smallest, measured.smallest);
+      worst.gap = Math.min(worst.gap, measured.gap);
+      expect.soft(measured.faults, `${name}: sizes and contrast`).toEqual([]);
+      expect.soft(measured.texts, `${name}: texts`).toBeGreaterThan(0);
+      if (fixed) expect.soft(await outOfView(page), `${name}: in view`).toEqual([]);
+      expect.soft(await violations(page), `${name}: axe`).toEqual([]);
+    }
+
+    it('cases and briefing keep size, gap, contrast and names [Z5] [Z8] [Z28]', async (test) => {
+      if (!engine) return test.skip();
+      await holds('cases');
+      await nurse.touch(/Demo case/);
+      await nurse.settled();
+      for (const step of ['Screws', 'Bone', 'Tools', 'Consent', 'Agreed', 'Start']) {
+        await nurse.touch(new RegExp(`^${step}`));
+        await holds(`briefing-${step.toLowerCase()}`);
+      }
+    });
+
+    it('the table keeps them through a failure, its holds and its sheets, all in view [Z5] [Z8] [Z28]', async (test) => {
+      if (!engine) return test.skip();
+      await nurse.touch(/Start work/);
+      await nurse.see('Call a screw');
+      await holds('table-uncalled', { fixed: true });
+      await nurse.touch(/^Screw 3:/);
+      await nurse.see(/3\s*seated/);
+      await holds('table-seated', { fixed: true });
+      await nurse.touch(/Turn it out/);
+      await nurse.see(/now: turn it out/);
+      await holds('table-running', { fixed: true });
+      await nurse.touch(/Something else/);
+      await holds('table-outcomes', { fixed: true });
+      await nurse.touch(/Back to the likely/);
+      await nurse.touch(/slipped/i);
+      await nurse.see('Stop turning and look again');
+      await holds('table-reassess', { fixed: true });
+      await nurse.touch(/Looked again/);
+      await holds('table-stripped', { fixed: true });
+      await nurse.touch(/^About/);
+      await holds('table-about');
+      await nurse.touch(/^Back/);
+      await nurse.touch(/Pack with foil/);
+      await nurse.touch(/No change/);
+      await holds('table-second-surgeon', { fixed: true });
+      for (const sheet of ['What was found', 'Clocks and images', 'A tool came', 'Bone picture', 'It happened earlier', 'All entries', 'Remark']) {
+        await nurse.touch(/^More/);
+        if (sheet === 'What was found') await holds('sheet-more');
+        await nurse.touch(new RegExp(sheet));
+        await holds(`sheet-${sheet.toLowerCase().replaceAll(' ', '-')}`);
+        await nurse.touch(/^Back/);
+      }
+      await nurse.touch(/^Leave it in/);
+      await holds('sheet-leave');
+      await nurse.touch(/^Back/);
+    });
+
+    it('the glance layer shows capitals of at least 16 arc minutes at the set distance [Z8]', async (test) => {
+      if (!engine) return test.skip();
+      await nurse.touch(/Show surgeon/);
+      await holds('glance', { fixed: true });
+      const glance = await glanceCapitals(engine.page, device.pxPerMm, device.distance);
+      console.log(`${device.name} at ${device.distance} m: ${glance.capMm.toFixed(1)} mm, ${glance.arcminutes.toFixed(1)} arc minutes`);
+      expect(glance.lines).toBe(5);
+      expect(glance.arcminutes).toBeGreaterThanOrEqual(16);
+      await nurse.touch(/Back to the table/);
+    });
+
+    it('closing, record and settings keep size, gap, contrast and names [Z5] [Z28]', async (test) => {
+      if (!engine) return test.skip();
+      await nurse.touch(/^More/);
+      await nurse.touch(/Settings/);
+      await holds('settings');
+      await engine.page.reload();
+      await nurse.see(/3\s*stripped/);
+      await nurse.touch(/^More/);
+      await nurse.touch(/Close the case/);
+      await holds('closing');
+      await nurse.touch(/^Record/);
+      for (const tab of ['Note', 'Fill in', 'Timeline', 'Still in', 'Lists', 'Hand over']) {
+        await nurse.touch(new RegExp(`^${tab}`));
+        await holds(`record-${tab.toLowerCase().replaceAll(' ', '-')}`);
+      }
+    });
+
+    it('nothing moves under a finger while a case is played [Z7]', async (test) => {
+      if (!engine) return test.skip();
+      const shifts = (await engine.page.evaluate('shifts')) as number[];
+      expect(Math.max(0, ...shifts)).toBe(0);
+    });
+  });

@@ -1,0 +1,121 @@
+/** The rooms before the table, rendered over a log in memory, with a finger that counts its touches. */
+import { fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { createSignal, type Component } from 'solid-js';
+import { vi } from 'vitest';
+import { currentVersion, loadContent } from '../../content/catalog.ts';
+import type { Content } from '../../content/types.ts';
+import type { Draft } from '../../machines/entry.ts';
+import { view as viewOf } from '../../machines/view.ts';
+import { openMemory } from '../../src/log/memory.ts';
+import type { StoredCase } from '../../src/log/port.ts';
+import { AppContext, type App, type Preferences, type ScreenName } from '../../src/screens/app.ts';
+import { createSession } from '../../src/session/session.ts';
+import { wordsOf } from '../../src/session/words.ts';
+
+export const content = loadContent(currentVersion) as Content;
+export const w = wordsOf(content);
+
+// The tap guard of the app outlives a test, so the clock of the tests only goes forward.
+let clock = 0;
+export function steadyFingers(): void {
+  clock += 10_000;
+  vi.spyOn(performance, 'now').mockImplementation(() => clock);
+}
+
+export const opening: Extract<Draft, { type: 'case-opened' }> = {
+  type: 'case-opened',
+  label: 'Theatre 2, first',
+  zone: 'Europe/Oslo',
+  side: 'left',
+  bone: 'tibia',
+  construct: 'plate',
+  planned: '',
+};
+
+const start = Date.parse('2026-02-17T08:00:00Z');
+
+export interface Room {
+  app: App;
+  /** Touches made so far. */
+  touches: () => number;
+  /** Touches the one that bears this name; waits until what it started is done. */
+  touch: (name: string | RegExp, nth?: number) => Promise<void>;
+  entries: () => NonNullable<ReturnType<App['open']>>['entries'];
+  stored: () => Promise<StoredCase[]>;
+}
+
+/** Renders a screen of the app; with drafts a case is open and holds them. */
+export async function room(
+  Screen: Component,
+  { drafts = [] as readonly Draft[], demo = false, more = {} as Partial<App> } = {},
+): Promise<Room> {
+  let ids = 0;
+  let ticks = 0;
+  const log = openMemory();
+  const session = createSession({
+    log,
+    stored: [],
+    now: () => new Date(start + ticks++ * 1000).toISOString(),
+    newId: () => `00000000-0000-4000-8000-${String(++ids).padStart(12, '0')}`,
+  });
+  const [first, ...rest] = drafts;
+  if (first?.type === 'case-opened') {
+    const made = await session.create(first, demo);
+    const all = rest.length > 0 ? await session.recordAll(rest) : made;
+    if (!made.ok || !all.ok) throw new Error(`the drafts were refused: ${JSON.stringify([made, all])}`);
+  }
+  const [name, setName] = createSignal<ScreenName>('cases');
+  const [preferences, setPreferences] = createSignal<Preferences>({ theme: 'dark', pxPerMm: null, distance: 2.5 });
+  const app: App = {
+    session,
+    content: () => session.open()?.folded.content ?? content,
+    w,
+    open: session.open,
+    view: () => {
+      const open = session.open();
+      return open && viewOf(open.folded, open.folded.latest, open.seals);
+    },
+    tick: () => start + ticks * 1000,
+    screen: name,
+    go: setName,
+    writer: () => true,
+    preferences,
+    prefer: (change) => setPreferences((now) => ({ ...now, ...change })),
+    startTold: () => [],
+    update: () => null,
+    storage: () => 'kept',
+    ...more,
+  };
+  render(() => (
+    <AppContext.Provider value={app}>
+      <Screen />
+    </AppContext.Provider>
+  ));
+  let count = 0;
+  const touch = async (label: string | RegExp, nth = 0) => {
+    const found = await waitFor(() => {
+      const all = screen.getAllByRole('button', { name: label });
+      const one = all[nth];
+      if (!one) throw new Error(`no touch ${String(label)}`);
+      return one;
+    });
+    if (found.getAttribute('aria-disabled') === 'true')
+      throw new Error(`${String(label)} is closed: ${found.textContent}`);
+    clock += 1000;
+    count++;
+    fireEvent(
+      found,
+      Object.defineProperty(new MouseEvent('click', { bubbles: true, detail: 0 }), 'timeStamp', { value: clock }),
+    );
+    // The session writes one entry after another; a record that is refused or done settles within these turns.
+    for (let turn = 0; turn < 400; turn++) await Promise.resolve();
+    clock += 1000;
+  };
+  return {
+    app,
+    touches: () => count,
+    touch,
+    entries: () => session.open()?.entries ?? [],
+    stored: () => log.list(),
+  };
+}
