@@ -46,7 +46,7 @@ export interface CaseContext {
   inflations: readonly Inflation[];
   lastDose: { drug: string; steady: number } | null;
   shots: number;
-  answered: { 'hard-metal': boolean; time: boolean };
+  answered: { 'hard-metal': boolean; time: boolean; shavings: boolean };
   /** Metal was cut since the last wash-out. */
   shavings: boolean;
   tips: readonly Tip[];
@@ -74,7 +74,7 @@ export const emptyCase = (content: Content): CaseContext => ({
   inflations: [],
   lastDose: null,
   shots: 0,
-  answered: { 'hard-metal': false, time: false },
+  answered: { 'hard-metal': false, time: false, shavings: false },
   shavings: false,
   tips: [],
   tipPieces: [],
@@ -116,5 +116,6 @@ export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>)
   return entry.tipMissing ? [...others, described] : others;
 }
 
-/** Holds on the case that an answer closes for good. */
-export const isCaseAnswer = (hold: HoldId): hold is 'hard-metal' | 'time' => hold === 'hard-metal' || hold === 'time';
+/** Holds on the case that an answer closes: for good, or, for shavings, until metal is cut again. */
+export const isCaseAnswer = (hold: HoldId): hold is keyof CaseContext['answered'] =>
+  hold === 'hard-metal' || hold === 'time' || hold === 'shavings';

@@ -69,6 +69,7 @@ const machine = setup({
       const broke = entry.type === 'move-ended' && entry.outcome === 'tool-broke' && ended !== null;
       return {
         shavings: context.shavings || cut,
+        answered: cut ? { ...context.answered, shavings: false } : context.answered,
         tips: broke ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
     }),
@@ -106,7 +107,7 @@ const machine = setup({
         tourniquetLimitReached(minutesBetween(inflation.up, event.steady), context.tourniquetLimit)
       )
         return { inflations: context.inflations.with(-1, { ...inflation, answered: true }) };
-      if (hold === 'shavings' && context.workEnded !== null) return { shavings: false };
+      if (hold === 'shavings' && context.workEnded === null) return {};
       if (!isCaseAnswer(hold)) return {};
       const worked = context.workStarted === null ? null : minutesBetween(context.workStarted, event.steady);
       return hold === 'time' && !theatreTimeUsedUp(worked, context.theatreMinutes)

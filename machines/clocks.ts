@@ -44,7 +44,7 @@ export const workedMinutes = (context: CaseContext, now: number): number | null 
  */
 export function clocks(content: Content, context: CaseContext, moveSince: number | null, now: number): Clocks {
   const current = currentInflation(context);
-  const last = context.inflations.at(-1);
+  const lastDown = context.inflations.findLast(({ down }) => down !== null)?.down ?? undefined;
   const { lastDose } = context;
   const drug = lastDose && content.antibiotics.find(({ id }) => id === lastDose.drug.trim().toLowerCase());
   return {
@@ -53,7 +53,7 @@ export function clocks(content: Content, context: CaseContext, moveSince: number
     tourniquetUp: current !== null,
     tourniquetMinutes: current ? minutesBetween(current.up, now) : 0,
     tourniquetTotalMinutes: context.inflations.reduce((sum, { up, down }) => sum + minutesBetween(up, down ?? now), 0),
-    reperfusionMinutes: last && last.down !== null ? minutesBetween(last.down, now) : null,
+    reperfusionMinutes: lastDown === undefined ? null : minutesBetween(lastDown, now),
     antibioticDueMinutes:
       lastDose && drug && drug.redoseHours !== null ? drug.redoseHours * 60 - (now - lastDose.steady) / 60_000 : null,
     shots: context.shots,

@@ -306,6 +306,6 @@ export function hardMetalHold(state: Folded): HoldId[] {
 export function closingHolds(state: Folded): HoldId[] {
   const open = state.case.matches({ open: { phase: 'closing' } }) || state.case.matches({ open: { phase: 'working' } });
   if (!open) return [];
-  const holds: HoldId[] = shavingsNotWashedOut(state.case.context.shavings) ? ['shavings'] : [];
+  const holds: HoldId[] = shavingsNotWashedOut(state.case.context) ? ['shavings'] : [];
   return state.case.matches({ open: { count: 'answered' } }) ? holds : [...holds, 'count'];
 }

@@ -3,6 +3,7 @@
  */
 import type { Limits, Move } from '../content/types.ts';
 import type { HoldId, NoticeId } from '../content/ids.ts';
+import type { CaseContext } from './case.context.ts';
 import type { ScrewContext } from './screw.context.ts';
 import { isWithoutGain } from './screw.context.ts';
 import type { EntryOf } from './entry.ts';
@@ -57,8 +58,9 @@ export const tourniquetLimitNear = (minutes: number, limit: number, limits: Limi
 export const theatreTimeUsedUp = (minutes: number | null, planned: number | null): boolean =>
   minutes !== null && planned !== null && minutes >= planned;
 
-/** H9: metal was cut since the field was last washed out. */
-export const shavingsNotWashedOut = (shavings: boolean): boolean => shavings;
+/** H9: metal was cut since the field was last washed out, and nobody has answered for it. */
+export const shavingsNotWashedOut = ({ shavings, answered }: Pick<CaseContext, 'shavings' | 'answered'>): boolean =>
+  shavings && !answered.shavings;
 
 /** H10: a count closes by two different roles, and in words with an image when metal is unaccounted for. */
 export const metalNotCounted = (answer: EntryOf<'count-answered'>, unaccounted: boolean): boolean =>

@@ -35,7 +35,8 @@ const failures = workingStages.filter((stage) => stage !== 'seated');
 /** The screw as it would stand at a failure stage, with the facts entered so far and nothing tried there yet. */
 function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean): ScrewContext {
   const fresh = listed({ facts: { ...screw.facts, stage }, plateOff });
-  return { ...fresh, found: screw.found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
+  const found = { ...screw.found, headProud: screw.found.headProud ?? false };
+  return { ...fresh, found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
 }
 
 /** Plays one move to its own aim on the statechart. */

@@ -92,6 +92,13 @@ function moveSince(state: Folded): number | null {
   return (called ?? running.sort((a, b) => b.steady - a.steady)[0])?.steady ?? null;
 }
 
+/** The part of the view that changes with time alone. */
+export const timed = (state: Folded, now: number): Pick<CaseView, 'holds' | 'notices' | 'clocks'> => ({
+  holds: caseHolds(state, now),
+  notices: caseNotices(state, now),
+  clocks: clocks(state.content, state.case.context, moveSince(state), now),
+});
+
 /**
  * The whole state, with clocks and timed holds as of `now`.
  *
@@ -104,15 +111,12 @@ export function view(
   now = state.latest,
   seals: Seals = { seals: 'unsealed', brokenAt: null },
 ): CaseView {
-  const { context } = state.case;
   return {
     phase: phaseOf(state),
     called: calledScrew(state),
     screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
-    toolTips: tipMetal(context),
-    holds: caseHolds(state, now),
-    notices: caseNotices(state, now),
-    clocks: clocks(state.content, context, moveSince(state), now),
+    toolTips: tipMetal(state.case.context),
+    ...timed(state, now),
     outOfOrder: [...state.outOfOrder],
     unoffered: [...state.unoffered],
     unanswered: [...state.unanswered],

@@ -21,19 +21,30 @@ import './theme.css';
 const silentAfterMs = 2500;
 const beatMs = 1000;
 
-const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readSettings>): Preferences => ({ theme, pxPerMm: pixelsPerMm, distance });
+const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readSettings>): Preferences => ({
+  theme,
+  pxPerMm: pixelsPerMm,
+  distance,
+});
 
 const told = (report: StartReport): string[] => [
-  ...report.restored.map(({ entries, from }) => `${entries} ${entries === 1 ? 'entry' : 'entries'} brought back from the ${from}`),
+  ...report.restored.map(
+    ({ entries, from }) => `${entries} ${entries === 1 ? 'entry' : 'entries'} brought back from the ${from}`,
+  ),
   ...report.torn.map(({ copy, what }) => `${copy}: ${what}`),
   ...report.refused.map(({ copy, reason }) => `the ${copy} cannot be used: ${reason}`),
-  ...report.disagreements.map(() => 'the two copies of a case differed: the longer whole one is shown, the other is kept aside'),
+  ...report.disagreements.map(
+    () => 'the two copies of a case differed: the longer whole one is shown, the other is kept aside',
+  ),
 ];
 
 async function start(): Promise<void> {
   const wall = location.hash === '#wall';
   const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
-  const opened = await openTwofold({ database: openDatabase(), journal: openJournal() }, { writer: claim.writer });
+  const opened = await openTwofold(
+    { database: openDatabase(), journal: openJournal({ writer: claim.writer }) },
+    { writer: claim.writer },
+  );
 
   const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
   const [storage, setStorage] = createSignal<Kept>('unknown');
@@ -58,16 +69,25 @@ async function start(): Promise<void> {
     ...(claim.writer && { tell: (message: Told) => line.post(message) }),
   });
 
+  let reading = false;
+  /** Reads the case anew from disk; one reading at a time, and never back to fewer entries than are shown. */
   async function reread(caseId: string): Promise<void> {
-    const stored = await opened.log.list();
-    session.follow(stored.find(({ meta }) => meta.caseId === caseId) ?? null);
+    if (reading) return;
+    reading = true;
+    const stored = await opened.log.list().finally(() => (reading = false));
+    const found = stored.find(({ meta }) => meta.caseId === caseId) ?? null;
+    const current = session.open();
+    const shown = current?.meta.caseId === caseId ? current.entries.length : 0;
+    if (!found || found.entries.length >= shown) session.follow(found);
   }
   async function follow(message: Told): Promise<void> {
     const current = session.open();
-    if (message.kind === 'entry') return session.followEntry(message.meta, message.entry) ? undefined : reread(message.meta.caseId);
+    if (message.kind === 'entry')
+      return session.followEntry(message.meta, message.entry) ? undefined : reread(message.meta.caseId);
     if (message.kind === 'opened') return reread(message.meta.caseId);
     if (message.kind === 'left' || message.caseId === null) return session.follow(null);
-    if (current?.meta.caseId !== message.caseId || current.entries.length !== message.entries) return reread(message.caseId);
+    if (current?.meta.caseId !== message.caseId || current.entries.length !== message.entries)
+      return reread(message.caseId);
   }
 
   if (claim.writer) {
@@ -83,7 +103,8 @@ async function start(): Promise<void> {
   } else {
     setInterval(() => {
       const silent = performance.now() - lastWord;
-      if (silent > silentAfterMs && silentSince() === null) setSilentSince(now(zone(), Date.now() - silent).slice(11, 19));
+      if (silent > silentAfterMs && silentSince() === null)
+        setSilentSince(now(zone(), Date.now() - silent).slice(11, 19));
     }, 500);
     if (!wall) whenWriterGone(() => location.reload());
   }
@@ -97,7 +118,8 @@ async function start(): Promise<void> {
 
   let release: (() => void) | null = null;
   const awake = (wanted: boolean) => {
-    if (wanted && !release) release = keepAwake(({ held, reason }) => setAsleep(held || !reason ? null : 'app.may-sleep'));
+    if (wanted && !release)
+      release = keepAwake(({ held, reason }) => setAsleep(held || !reason ? null : 'app.may-sleep'));
     else if (!wanted) {
       release?.();
       release = null;

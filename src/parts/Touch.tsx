@@ -1,4 +1,4 @@
-import { Show, createSignal, type JSX } from 'solid-js';
+import { Show, createMemo, createSignal, type JSX } from 'solid-js';
 import { allowTap } from './tap-guard.ts';
 
 export interface TouchProps {
@@ -34,6 +34,8 @@ function timeOf(event: Event): number {
  */
 export function Touch(props: TouchProps) {
   const [held, setHeld] = createSignal(false);
+  // Read once here: a condition written in markup would otherwise be made anew, without an owner, at every touch.
+  const closed = createMemo(() => props.closed);
   let button!: HTMLButtonElement;
   let gesture: { id: number; down: number } | null = null;
   let byPointer = false;
@@ -45,7 +47,7 @@ export function Touch(props: TouchProps) {
     );
   };
   const act = (now: number, down: number) => {
-    if (props.closed !== undefined) return;
+    if (closed() !== undefined) return;
     if (allowTap(now, props.quick ? { down, on: button } : { down })) props.onAct();
   };
   const start = (event: PointerEvent) => {
@@ -53,10 +55,10 @@ export function Touch(props: TouchProps) {
     byPointer = true;
     gesture = { id: event.pointerId, down: timeOf(event) };
     button.setPointerCapture?.(event.pointerId);
-    setHeld(props.closed === undefined);
+    setHeld(closed() === undefined);
   };
   const move = (event: PointerEvent) => {
-    if (gesture?.id === event.pointerId) setHeld(props.closed === undefined && inside(event));
+    if (gesture?.id === event.pointerId) setHeld(closed() === undefined && inside(event));
   };
   const end = (event: PointerEvent) => {
     if (gesture?.id !== event.pointerId) return;
@@ -85,7 +87,7 @@ export function Touch(props: TouchProps) {
       aria-label={props.label}
       aria-pressed={props.pressed}
       aria-current={props.current ? 'true' : undefined}
-      aria-disabled={props.closed !== undefined ? 'true' : undefined}
+      aria-disabled={closed() !== undefined ? 'true' : undefined}
       onPointerDown={start}
       onPointerMove={move}
       onPointerUp={end}
@@ -98,7 +100,7 @@ export function Touch(props: TouchProps) {
       onContextMenu={(event) => event.preventDefault()}
     >
       {props.children}
-      <Show when={props.closed}>{(why) => <span class="touch-why">{why()}</span>}</Show>
+      <Show when={closed()}>{(why) => <span class="touch-why">{why()}</span>}</Show>
     </button>
   );
 }

@@ -2,7 +2,7 @@ import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup,
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
-import { phaseOf, view as viewOf } from '../../machines/view.ts';
+import { timed, view as viewOf } from '../../machines/view.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
 import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
@@ -51,12 +51,18 @@ export function App(props: AppProps) {
   const open = () => props.session.open();
   const content = createMemo(() => open()?.folded.content ?? startContent);
   const w = (key: string, fill?: Parameters<ReturnType<typeof wordsOf>>[1]) => wordsOf(content())(key, fill);
+  // The ladder is folded out when an entry comes, the clocks every second: what has not changed stays the same object,
+  // so that no card is drawn anew under a finger.
+  const still = createMemo(() => {
+    const now = open();
+    return now && viewOf(now.folded, now.folded.latest, now.seals);
+  });
   const view = createMemo(() => {
     const now = open();
-    if (!now) return null;
+    const shown = still();
+    if (!now || !shown || shown.phase === 'closed') return shown;
     const steady = steadyTime(tick(), Infinity, now.folded.jumps);
-    const live = phaseOf(now.folded) === 'closed' ? now.folded.latest : Math.max(steady, now.folded.latest);
-    return viewOf(now.folded, live, now.seals);
+    return { ...shown, ...timed(now.folded, Math.max(steady, now.folded.latest)) };
   });
   const home = (): ScreenName => {
     const phase = view()?.phase;

@@ -44,7 +44,8 @@ export function Settings() {
           {app.open() ? w('settings.back-to-case') : w('settings.back')}
         </Touch>
       </nav>
-      <section class="settings-body scrolls" aria-label={title[page()]}>
+      <section class="settings-body scrolls" aria-label={title[page()]} tabindex="0">
+        <h1>{title[page()]}</h1>
         <Switch>
           <Match when={page() === 'screen'}>
             <Choice

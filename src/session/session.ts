@@ -133,7 +133,9 @@ export function createSession(parts: SessionParts) {
       setUnsaved({ entry, reason: result.reason });
       return { ok: false, reason: result.reason };
     }
-    const next: OpenCase = { ...current, entries: [...current.entries, entry], folded };
+    // An unbroken chain stays unbroken by an entry sealed on to it.
+    const seals = current.entries.length === 0 ? { seals: 'whole' as const, brokenAt: null } : current.seals;
+    const next: OpenCase = { ...current, entries: [...current.entries, entry], folded, seals };
     const kept: StoredCase = { meta: current.meta, entries: next.entries as Entry[] };
     stored.set(current.meta.caseId, kept);
     batch(() => {

@@ -70,6 +70,14 @@ describe('a jump of the device clock', () => {
     expect(log.remarks('x', { at: '2026-03-04T09:25:00Z' }).view.clocks.caseMinutes).toBe(55);
   });
 
+  it('backward leaves alone what was entered before it, though the clock then said a later time [Z13]', () => {
+    const log = begun('2026-03-04T09:00:00Z').write({ type: 'tourniquet', to: 'up', at: '2026-03-04T09:50:00Z' });
+    const logged = '2026-03-04T09:50:00Z';
+    log.write({ type: 'clock-jumped', seconds: -1800, at: '2026-03-04T09:25:00Z', logged });
+    log.remarks('x', { at: '2026-03-04T09:35:00Z', logged });
+    expect(log.view.clocks).toMatchObject({ caseMinutes: 65, tourniquetMinutes: 15 });
+  });
+
   it('counts once for each, and not for what began after it', () => {
     const log = jumped(600, '2026-03-04T09:30:00Z').write({
       type: 'clock-jumped',

@@ -47,7 +47,7 @@ function opens(plan: Plan, screw: PlannedScrew, stage: WorkingStage, added: read
   if (stage === 'head-sheared') return sheared === true;
   const others = plan.screws.filter(({ id }) => id !== screw.id).length;
   return (
-    ((screw.headProud ?? !screw.locking) && gripper) ||
+    (screw.headProud === true && gripper) ||
     (has('conical-extractor') && has('t-handle')) ||
     (has('hard-metal-drill') && has('reverse-tap') && has('t-handle', 'reversing-drive')) ||
     (plan.construct === 'plate' &&

@@ -77,9 +77,11 @@ export async function caseWith(drafts: readonly Draft[], log: LogPort = openMemo
   }
   wait(60_000);
   const went: ScreenName[] = [];
+  const [tick, setTick] = createSignal(start + passed);
+  /** Lets the clock that the screen shows go on. */
+  const later = (ms: number) => setTick(start + wait(ms));
   const show = (screen: () => JSX.Element) =>
     render(() => {
-      const [tick] = createSignal(start + passed);
       const view = createMemo(() => {
         const open = session.open();
         return open ? viewOf(open.folded, undefined, open.seals) : null;
@@ -103,7 +105,7 @@ export async function caseWith(drafts: readonly Draft[], log: LogPort = openMemo
       return <AppContext.Provider value={app}>{screen()}</AppContext.Provider>;
     });
   const entries = () => session.open()?.entries ?? [];
-  return { session, show, went, entries, types: () => entries().map(({ type }) => type) };
+  return { session, show, later, went, entries, types: () => entries().map(({ type }) => type) };
 }
 
 /** One touch by key, as a screen reader or a foot switch gives it, long enough after the last. */

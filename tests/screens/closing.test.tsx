@@ -160,13 +160,18 @@ describe('the account of the metal', () => {
   });
 
   it('takes the last entry back by name for ten seconds, as a strike [Z5]', async () => {
-    const { press, entries, page, session } = await closing(broken);
+    const { press, entries, page, session, later } = await closing(broken);
     expect(page.queryByRole('button', { name: w('closing.take-back') })).toBeNull();
     await press(key('closing.wash'));
     await press(w('closing.washed-out'));
     await press(w('closing.take-back'));
     expect(entries().at(-1)).toMatchObject({ type: 'struck', reason: w('closing.taken-back') });
     expect(session.open()?.folded.struck).toEqual([entries().length - 1]);
+    await press(key('closing.wash'));
+    await press(w('closing.washed-out'));
+    expect(page.getByRole('button', { name: w('closing.take-back') })).toBeTruthy();
+    later(11_000);
+    expect(page.queryByRole('button', { name: w('closing.take-back') })).toBeNull();
   });
 
   it('only shows in a window that follows another [Z25]', async () => {

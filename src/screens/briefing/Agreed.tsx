@@ -128,7 +128,7 @@ export function Agreed(props: StepProps) {
 function Section(props: { title: string; children: JSX.Element }) {
   return (
     <section class="agreed-part" aria-label={props.title}>
-      <h3>{props.title}</h3>
+      <h2>{props.title}</h2>
       {props.children}
     </section>
   );

@@ -81,7 +81,7 @@ export function Start(props: StepProps) {
 
       <div class="start-columns">
         <section aria-label={w('briefing.room')}>
-          <h3>{w('briefing.room')}</h3>
+          <h2>{w('briefing.room')}</h2>
           <Show when={props.ready()} fallback={<p>{w('briefing.room-unknown')}</p>}>
             {(ready) => (
               <>
@@ -118,7 +118,7 @@ export function Start(props: StepProps) {
           </Show>
         </section>
         <section aria-label={w('briefing.gaps')}>
-          <h3>{w('briefing.gaps')}</h3>
+          <h2>{w('briefing.gaps')}</h2>
           <ul class="gaps">
             <For each={gaps()} fallback={<li>{w('briefing.no-gaps')}</li>}>
               {({ key, screws }) => <li>{screws.length > 0 ? w(key, { screws: ranges(screws) }) : w(key)}</li>}

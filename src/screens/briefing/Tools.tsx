@@ -44,7 +44,7 @@ export function Tools(props: StepProps) {
           <For each={Object.entries(toolGroups)}>
             {([group, ids]) => (
               <section class="tool-group" aria-label={labels[group as keyof typeof toolGroups]}>
-                <h3>{labels[group as keyof typeof toolGroups]}</h3>
+                <h2>{labels[group as keyof typeof toolGroups]}</h2>
                 <div class="tool-cards">
                   <For each={app.content().tools.filter(({ id }) => (ids as readonly ToolId[]).includes(id))}>
                     {(tool) => (
