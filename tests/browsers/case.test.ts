@@ -71,7 +71,8 @@ describe('a case in Chromium', () => {
     await nurse.touch(/^Nobody free/);
     await nurse.touch(/Moves 5/);
     await nurse.touch(/Drill head off/);
-    await nurse.touch(/head/i);
+    await nurse.see(/now: drill head off/);
+    await nurse.touch(/Head (is )?(gone|off|sheared|came off)/i);
     await nurse.see(/3\s*head gone/);
     await nurse.touch(/Hollow reamer/);
     await nurse.see(/reverse/i);
@@ -140,12 +141,16 @@ describe('a case in Chromium', () => {
     if (!engine) return test.skip();
     await nurse.touch(/Close the case/);
     await nurse.touch(/End work/);
+    await nurse.see(/case clock stops/);
+    await nurse.touch(/End work/);
     await nurse.touch(/Yes, end the work/);
-    await nurse.touch(/Count metal/);
+    await nurse.touch(/^Count/);
     await nurse.touch(/scrub/i);
     await nurse.touch(/circulating/i);
     await nurse.touch(/Answer the count/);
     await nurse.touch(/Yes, record the answer/);
+    await nurse.touch(/Close case/);
+    await nurse.see(/After this/);
     await nurse.touch(/Close case/);
     await nurse.touch(/Yes, close the case/);
     await nurse.see(/DRAFT/);
