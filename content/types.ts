@@ -178,7 +178,10 @@ export const Rate = v.strictObject({
   when: v.optional(v.strictObject({ locking: v.boolean(), upTo: v.optional(positive) })),
   outcomes: v.pipe(
     v.array(v.strictObject({ outcome: v.picklist(outcomes), value: share, source })),
-    v.check((rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9, 'the shares must add up to 1'),
+    v.check(
+      (rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9,
+      'the shares must add up to 1',
+    ),
   ),
   minutes: Minutes,
 });

@@ -29,7 +29,13 @@ function balance({ listed, pieces, left, restOut }: Lengths): MetalAccount {
   const rest = Math.max(0, listed - measured - leftMeasured);
   const recovered = measured + (restOut ? rest : 0);
   const leftIn = leftMeasured + (restLeft && !restOut ? rest : 0);
-  return { listed, recovered, left: leftIn, unaccounted: listed - recovered - leftIn, assumed: (restOut || restLeft) && rest > 0 };
+  return {
+    listed,
+    recovered,
+    left: leftIn,
+    unaccounted: listed - recovered - leftIn,
+    assumed: (restOut || restLeft) && rest > 0,
+  };
 }
 
 /** The account of one screw. */

@@ -84,7 +84,7 @@ export function Touch(props: TouchProps) {
       class={`touch touch-${props.size ?? 'row'} ${props.class ?? ''}`}
       classList={{ 'touch-consequential': props.consequential === true, held: held() }}
       data-apart={props.consequential ? (props.apart ?? 'inline') : undefined}
-      aria-label={props.label}
+      aria-label={props.label && closed() ? `${props.label}: ${closed()}` : props.label}
       aria-pressed={props.pressed}
       aria-current={props.current ? 'true' : undefined}
       aria-disabled={closed() !== undefined ? 'true' : undefined}

@@ -130,9 +130,7 @@ function Target(props: { screw: MapScrew; called: boolean; onCall: (screw: strin
       current={props.called}
       onAct={() => props.onCall(props.screw.id)}
     >
-      <b>{props.screw.id}</b>
-      <ScrewGlyph stage={props.screw.stage} />
-      <span class="map-word">{props.screw.word}</span>
+      <b>{props.screw.id}</b> <ScrewGlyph stage={props.screw.stage} /> <span class="map-word">{props.screw.word}</span>
     </Touch>
   );
 }

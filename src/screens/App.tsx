@@ -103,13 +103,22 @@ export function App(props: AppProps) {
       props.gap() === null ? null : w('app.gap', { seconds: Math.round(props.gap() ?? 0) }),
       props.writer() || props.wall ? null : w('app.reading-only'),
       props.awakeTold() && open() ? w(props.awakeTold() as string) : null,
-      props.preferences().pxPerMm === null && (screen() === 'table' || screen() === 'glance') ? w('app.not-calibrated') : null,
-      content().expires < new Date(tick()).toISOString().slice(0, 10) ? w('app.expired', { date: content().expires }) : null,
+      props.preferences().pxPerMm === null && (screen() === 'table' || screen() === 'glance')
+        ? w('app.not-calibrated')
+        : null,
+      content().expires < new Date(tick()).toISOString().slice(0, 10)
+        ? w('app.expired', { date: content().expires })
+        : null,
     ].filter((line) => line !== null);
 
   return (
     <AppContext.Provider value={app}>
-      <Show when={!props.wall} fallback={<Wall stale={props.silentSince() === null ? null : w('wall.stale', { time: props.silentSince() ?? '' })} />}>
+      <Show
+        when={!props.wall}
+        fallback={
+          <Wall stale={props.silentSince() === null ? null : w('wall.stale', { time: props.silentSince() ?? '' })} />
+        }
+      >
         <Show when={told().length}>
           <p class="told" role="status">
             {told().join(' · ')}
@@ -124,7 +133,10 @@ export function App(props: AppProps) {
 }
 
 function Screens(props: { app: AppParts }) {
-  const name = () => (props.app.open() || props.app.screen() === 'settings' || props.app.screen() === 'across' ? props.app.screen() : 'cases');
+  const name = () =>
+    props.app.open() || props.app.screen() === 'settings' || props.app.screen() === 'across'
+      ? props.app.screen()
+      : 'cases';
   return (
     <Switch fallback={<Cases />}>
       <Match when={name() === 'settings'}>

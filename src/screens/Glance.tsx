@@ -19,7 +19,10 @@ const numberEm = 1.1;
 /** Size of the window in mm, followed as it changes. */
 export function createScreenMm() {
   const app = useApp();
-  const measure = () => ({ width: innerWidth / pxPerMm(app.preferences()), height: innerHeight / pxPerMm(app.preferences()) });
+  const measure = () => ({
+    width: innerWidth / pxPerMm(app.preferences()),
+    height: innerHeight / pxPerMm(app.preferences()),
+  });
   const [mm, setMm] = createSignal(measure());
   const again = () => setMm(measure());
   onMount(() => window.addEventListener('resize', again));
@@ -35,7 +38,10 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
   const lines = () => [props.page.state, ...props.page.options.map(({ label }) => capital(label))];
   const size = createMemo(() => {
     const { width, height } = screen();
-    const em = Math.max(widthEm(props.page.state), ...props.page.options.map(({ label }) => numberEm + widthEm(capital(label))));
+    const em = Math.max(
+      widthEm(props.page.state),
+      ...props.page.options.map(({ label }) => numberEm + widthEm(capital(label))),
+    );
     return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: props.footMm });
   });
   onMount(() => {
@@ -46,7 +52,13 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
     return now.fits ? now.fontMm : 9;
   };
   return (
-    <div class="glance-lines" ref={place} style={{ '--glance': `calc(${fontMm()} * var(--mm))` }} data-fits={size().fits ? '' : undefined} data-arcminutes={size().arcminutes}>
+    <div
+      class="glance-lines"
+      ref={place}
+      style={{ '--glance': `calc(${fontMm()} * var(--mm))` }}
+      data-fits={size().fits ? '' : undefined}
+      data-arcminutes={size().arcminutes}
+    >
       <h1 class="glance-state">{props.page.state}</h1>
       <Show when={!size().fits}>
         <p class="glance-aloud">{app.w('glance.too-small', { line: props.page.say })}</p>
@@ -64,7 +76,15 @@ export function Glance() {
   const answers = createMemo(() => answersFor(table));
   const page = createMemo((): GlancePage | null => {
     const view = app.view();
-    return view ? glancePage(view, app.content(), app.w, side(), answers().map(({ label }) => label)) : null;
+    return view
+      ? glancePage(
+          view,
+          app.content(),
+          app.w,
+          side(),
+          answers().map(({ label }) => label),
+        )
+      : null;
   });
   const act = (option: GlanceOption) => {
     switch (option.act.kind) {
@@ -78,7 +98,12 @@ export function Glance() {
       }
       case 'answer': {
         const chosen = answers()[option.act.index];
-        if (chosen) void table.end({ outcome: chosen.outcome, ...(chosen.reachable !== undefined && { reachable: chosen.reachable }), ...(chosen.toolJammed && { toolJammed: true }) });
+        if (chosen)
+          void table.end({
+            outcome: chosen.outcome,
+            ...(chosen.reachable !== undefined && { reachable: chosen.reachable }),
+            ...(chosen.toolJammed && { toolJammed: true }),
+          });
         return;
       }
       case 'call':

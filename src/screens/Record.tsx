@@ -83,7 +83,7 @@ function RecordOf(props: { open: OpenCase }) {
           )}
         </For>
       </nav>
-      <div class="record-body scrolls" ref={body}>
+      <div class="record-body scrolls" ref={body} tabindex="0">
         <Switch>
           <Match when={tab() === 'note'}>
             <Paper page={record()} />

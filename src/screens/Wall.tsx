@@ -16,9 +16,20 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
   const side = () => app.w(`side.${app.open()?.folded.case.context.room.opened?.side ?? 'none'}`);
   const page = createMemo(() => {
     const view = app.view();
-    return view ? glancePage(view, app.content(), app.w, side(), answersFor(table).map(({ label }) => label)) : null;
+    return view
+      ? glancePage(
+          view,
+          app.content(),
+          app.w,
+          side(),
+          answersFor(table).map(({ label }) => label),
+        )
+      : null;
   });
-  const holds = () => [...(table.screw()?.holds ?? []), ...(app.view()?.holds ?? [])].map((hold) => app.content().phrases.holds[hold].glance);
+  const holds = () =>
+    [...(table.screw()?.holds ?? []), ...(app.view()?.holds ?? [])].map(
+      (hold) => app.content().phrases.holds[hold].glance,
+    );
   const clocks = () => app.view()?.clocks;
   return (
     <main class="glance wall">
@@ -36,14 +47,25 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
         )}
       </Show>
       <footer class="glance-foot">
-        <Show when={props.stale} fallback={<b>{holds().join(' · ') || `${side()} ${app.open()?.folded.case.context.room.opened?.bone ?? ''}`}</b>}>
+        <Show
+          when={props.stale}
+          fallback={
+            <b>{holds().join(' · ') || `${side()} ${app.open()?.folded.case.context.room.opened?.bone ?? ''}`}</b>
+          }
+        >
           {(sentence) => (
             <b class="wall-stale" role="status">
               {sentence()}
             </b>
           )}
         </Show>
-        <Show when={clocks()?.caseMinutes}>{(minutes) => <span class="figure">{app.w('clock.case')} {span(minutes())}</span>}</Show>
+        <Show when={clocks()?.caseMinutes}>
+          {(minutes) => (
+            <span class="figure">
+              {app.w('clock.case')} {span(minutes())}
+            </span>
+          )}
+        </Show>
         <Show when={clocks()?.tourniquetUp}>
           <span class="figure">
             {app.w('clock.tourniquet')} {span(clocks()?.tourniquetMinutes ?? 0)}

@@ -20,5 +20,9 @@ export const caseFileName = (entries: readonly Entry[]): string =>
   `counterturn-${entries[0]?.at.slice(0, 10) ?? 'empty'}-${entries.at(-1)?.seal?.slice(0, 8) ?? 'unsealed'}.case.json`;
 
 export function downloadCase({ meta }: { meta: CaseMeta }, entries: readonly Entry[]): void {
-  download({ name: caseFileName(entries), type: 'application/json', content: `${JSON.stringify(caseFile(meta, entries), null, 1)}\n` });
+  download({
+    name: caseFileName(entries),
+    type: 'application/json',
+    content: `${JSON.stringify(caseFile(meta, entries), null, 1)}\n`,
+  });
 }

@@ -87,7 +87,14 @@ export function entryFrom(draft: Draft, entries: readonly Entry[], now: string, 
   const { type, ...fields } = draft;
   const { calledBy, loggedBy, ...own } = fields as Record<string, unknown>;
   const people = { ...(calledBy !== undefined && { calledBy }), ...(loggedBy !== undefined && { loggedBy }) };
-  const bare = { n: entries.length + 1, at: epoch(at) > epoch(logged) ? logged : at, logged, ...people, type, ...own } as Entry;
+  const bare = {
+    n: entries.length + 1,
+    at: epoch(at) > epoch(logged) ? logged : at,
+    logged,
+    ...people,
+    type,
+    ...own,
+  } as Entry;
   return { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
 }
 
@@ -102,8 +109,11 @@ function minutesBefore(time: string, minutes: number): string {
 export function refusal(open: OpenCase, entry: Entry): string | null {
   const path = `entries[${entry.n - 1}]`;
   const checked = checkEntry(entry, path);
-  const faults = 'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
-  return faults.length ? faults.map(({ path: at, message }) => `${at.replace(`${path}.`, '')}: ${message}`).join('; ') : null;
+  const faults =
+    'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
+  return faults.length
+    ? faults.map(({ path: at, message }) => `${at.replace(`${path}.`, '')}: ${message}`).join('; ')
+    : null;
 }
 
 export type Session = ReturnType<typeof createSession>;

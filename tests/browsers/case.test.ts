@@ -42,7 +42,7 @@ describe('a case in Chromium', () => {
 
   it('takes one move and its outcome in two touches, each on disk before it shows', async (test) => {
     if (!engine) return test.skip();
-    await nurse.touch(/^Screw 3:/);
+    await nurse.call('3');
     await nurse.see(/3\s*seated/);
     const before = nurse.touches;
     await nurse.touch(/Turn it out/);
@@ -117,19 +117,23 @@ describe('a case in Chromium', () => {
 
   it('leaves a screw in with its reason and place', async (test) => {
     if (!engine) return test.skip();
-    await nurse.touch(/^Screw 5:/);
+    await nurse.call('5');
     await nurse.see(/5\s*seated/);
     await nurse.touch(/^Leave it in/);
     await nurse.touch(/through both cortices/);
     await nurse.touch(/does no harm/);
     await nurse.see(/Call a screw/);
-    expect((await nurse.stored()).at(-1)).toMatchObject({ type: 'left-in', screw: '5', where: 'through both cortices' });
+    expect((await nurse.stored()).at(-1)).toMatchObject({
+      type: 'left-in',
+      screw: '5',
+      where: 'through both cortices',
+    });
   });
 
   it('turns out the rest', async (test) => {
     if (!engine) return test.skip();
     for (const screw of ['1', '2', '4', '6', '7', '8']) {
-      await nurse.touch(new RegExp(`^Screw ${screw}:`));
+      await nurse.call(screw);
       await nurse.see(new RegExp(`${screw}\\s*seated`));
       await nurse.touch(/Turn it out/);
       await nurse.touch(/It is out/);

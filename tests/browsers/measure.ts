@@ -27,6 +27,17 @@ function inPage(pxPerMm: number): Measured {
     (element.getAttribute('aria-label') ?? (element as HTMLElement).innerText).replaceAll('\n', ' / ').slice(0, 40);
 
   const buttons = [...document.querySelectorAll('button')].filter(shown);
+  /** What of a touch is in view: a scrolled list ends where its box ends. */
+  const visible = (element: Element): DOMRect => {
+    let { left, top, right, bottom } = element.getBoundingClientRect();
+    for (let at = element.parentElement; at && at !== document.body; at = at.parentElement) {
+      if (getComputedStyle(at).overflow === 'visible') continue;
+      const box = at.getBoundingClientRect();
+      [left, top] = [Math.max(left, box.left), Math.max(top, box.top)];
+      [right, bottom] = [Math.min(right, box.right), Math.min(bottom, box.bottom)];
+    }
+    return new DOMRect(left, top, Math.max(0, right - left), Math.max(0, bottom - top));
+  };
   const tolerance = 0.6;
   let smallest = Infinity;
   let gap = Infinity;
@@ -39,7 +50,8 @@ function inPage(pxPerMm: number): Measured {
   }
   for (const [i, one] of buttons.entries())
     for (const other of buttons.slice(i + 1)) {
-      const [a, b] = [one.getBoundingClientRect(), other.getBoundingClientRect()];
+      const [a, b] = [visible(one), visible(other)];
+      if (a.width * a.height < 1 || b.width * b.height < 1) continue;
       const across = Math.max(a.left - b.right, b.left - a.right);
       const down = Math.max(a.top - b.bottom, b.top - a.bottom);
       const apart = Math.max(across, down);
@@ -72,7 +84,9 @@ function inPage(pxPerMm: number): Measured {
     if (!parent || !node.textContent?.trim() || !shown(parent) || parent.closest('noscript, style, script')) continue;
     texts += 1;
     const svg = parent.closest('svg');
-    const colour = parse(svg && parent.tagName === 'text' ? getComputedStyle(parent).fill : getComputedStyle(parent).color);
+    const colour = parse(
+      svg && parent.tagName === 'text' ? getComputedStyle(parent).fill : getComputedStyle(parent).color,
+    );
     const [a, b] = [luminance(colour), luminance(ground(svg ?? parent))].sort((x, y) => y - x) as [number, number];
     const ratio = (a + 0.05) / (b + 0.05);
     contrast = Math.min(contrast, ratio);
@@ -88,7 +102,9 @@ export const outOfView = (page: Page): Promise<string[]> =>
     [...document.querySelectorAll('main button, main h1, main header, main footer')]
       .filter((element) => {
         const box = element.getBoundingClientRect();
-        return box.width > 0 && (box.bottom > innerHeight + 1 || box.right > innerWidth + 1 || box.top < -1 || box.left < -1);
+        return (
+          box.width > 0 && (box.bottom > innerHeight + 1 || box.right > innerWidth + 1 || box.top < -1 || box.left < -1)
+        );
       })
       .map((element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`),
   );

@@ -9,6 +9,8 @@ export interface Player {
   touches: number;
   /** Touches the first target whose spoken name fits. Fails when there is none, naming what there is. */
   touch(name: RegExp | string): Promise<void>;
+  /** Calls a screw on the map; where the map is folded, steps to it first. */
+  call(screw: string): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
   /** Waits until no more entries arrive. */
@@ -46,9 +48,22 @@ export function playerOn(page: Page): Player {
       await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
       player.touches += 1;
     },
+    async call(screw) {
+      const name = new RegExp(`^${screw} .*: screw`);
+      for (let steps = 0; steps < 20 && (await page.getByRole('button', { name }).count()) === 0; steps++) {
+        const shown = (
+          await page
+            .getByRole('button', { name: /^\d+ .*: screw/ })
+            .first()
+            .innerText()
+        ).split('\n')[0];
+        await player.touch(Number(shown) < Number(screw) ? /^Next screw/ : /^Previous screw/);
+      }
+      await player.touch(name);
+    },
     see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
     async settled() {
-      for (let before = -1, now = 0; now !== before || now === 0; ) {
+      for (let before = -1, now = 0; now !== before || now === 0;) {
         before = now;
         await page.waitForTimeout(1200);
         now = (await player.stored()).length;

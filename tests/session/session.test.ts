@@ -76,7 +76,10 @@ describe('the session', () => {
   });
 
   it('stops on a refused write, keeps the entry in view, and takes nothing more until it is settled [Z14]', async () => {
-    const { log } = obstinate([{ ok: true, copies: 2 }, { ok: false, reason: 'no room left' }]);
+    const { log } = obstinate([
+      { ok: true, copies: 2 },
+      { ok: false, reason: 'no room left' },
+    ]);
     const { session } = make(log);
     await session.create(opened);
     expect(await session.record(screw)).toEqual({ ok: false, reason: 'no room left' });
@@ -89,7 +92,10 @@ describe('the session', () => {
   });
 
   it('lets an unwritten entry go without a trace in the log', async () => {
-    const { log } = obstinate([{ ok: true, copies: 2 }, { ok: false, reason: 'no room left' }]);
+    const { log } = obstinate([
+      { ok: true, copies: 2 },
+      { ok: false, reason: 'no room left' },
+    ]);
     const { session } = make(log);
     await session.create(opened);
     await session.record(screw);

@@ -14,7 +14,8 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** What an offered move costs in bone, before → after where it changes. */
 export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
   const { cortexLost, cortexLostBefore, bendingKept } = offered;
-  if (cortexLost === null || cortexLostBefore === null) return [{ label: app.w('card.lost'), after: app.w('card.unknown-bone') }];
+  if (cortexLost === null || cortexLostBefore === null)
+    return [{ label: app.w('card.lost'), after: app.w('card.unknown-bone') }];
   const changes = cortexLost - cortexLostBefore > 1e-9;
   return [
     { label: app.w('card.lost'), after: percent(cortexLost), ...(changes && { before: bare(cortexLostBefore) }) },
@@ -32,7 +33,9 @@ export function closedWords(app: App, { why, missing }: WithdrawnMove): string {
 const firstToolOf = (table: Table, offered: OfferedMove): string[] => {
   const facts = table.context()?.facts;
   const { tools } = table.app.content().phrases;
-  return facts ? table.moveOf(offered.move).needs.map((need) => tools[candidates(need, facts)[0] as 'mallet'].label) : [];
+  return facts
+    ? table.moveOf(offered.move).needs.map((need) => tools[candidates(need, facts)[0] as 'mallet'].label)
+    : [];
 };
 
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
@@ -40,10 +43,18 @@ export function Cards(props: { table: Table; page: number }) {
   const app = props.table.app;
   const shown = createMemo(() => props.table.moves().slice(props.page * cardsAtOnce, (props.page + 1) * cardsAtOnce));
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
-  createLayoutGuard(() => shown().map(({ offered }) => offered.move).join());
+  createLayoutGuard(() =>
+    shown()
+      .map(({ offered }) => offered.move)
+      .join(),
+  );
   const before = (offered: OfferedMove) => {
     const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].label);
-    const marks = [...holds, ...(offered.shavings ? [app.w('card.shavings')] : []), ...offered.assumed.map((what) => app.w(`card.assumed-${what}`))];
+    const marks = [
+      ...holds,
+      ...(offered.shavings ? [app.w('card.shavings')] : []),
+      ...offered.assumed.map((what) => app.w(`card.assumed-${what}`)),
+    ];
     return marks.length ? marks.join(' · ') : undefined;
   };
   return (

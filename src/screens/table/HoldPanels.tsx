@@ -19,7 +19,13 @@ export function Reassess(props: { table: Table }) {
   const looked = async () => {
     const screw = props.table.called();
     if (screw === null) return;
-    const result = await props.table.record({ type: 'reassessed', screw, checks: checked(), calledBy: 'surgeon', loggedBy: 'circulating' });
+    const result = await props.table.record({
+      type: 'reassessed',
+      screw,
+      checks: checked(),
+      calledBy: 'surgeon',
+      loggedBy: 'circulating',
+    });
     if (result.ok) props.table.home();
   };
   return (
@@ -27,7 +33,11 @@ export function Reassess(props: { table: Table }) {
       <Band
         kind="hold"
         title={phrase().label}
-        text={left() === null || left() === undefined ? phrase().help : `${phrase().help} ${w('hold.chance', { share: percent(left() ?? 0) })}`}
+        text={
+          left() === null || left() === undefined
+            ? phrase().help
+            : `${phrase().help} ${w('hold.chance', { share: percent(left() ?? 0) })}`
+        }
       />
       <div class="hold-checks" role="group" aria-label={w('hold.checks')}>
         <For each={checks}>
@@ -62,7 +72,11 @@ export function BeforeStart(props: { table: Table }) {
   const cost = () => {
     const now = offered();
     if (!now || now.cortexLost === null) return w('hold.whole-bone');
-    return w('hold.cost', { before: percent(now.cortexLostBefore), after: percent(now.cortexLost), bends: percent(now.bendingKept) });
+    return w('hold.cost', {
+      before: percent(now.cortexLostBefore),
+      after: percent(now.cortexLost),
+      bends: percent(now.bendingKept),
+    });
   };
   const goOn = async (why: string) => {
     const now = hold();
@@ -78,7 +92,11 @@ export function BeforeStart(props: { table: Table }) {
           <Band
             kind="hold"
             title={`${content().phrases.holds[now()].label}: ${name()}`}
-            text={now() === 'reverse' ? content().phrases.holds.reverse.help : `${cost()} ${content().phrases.holds[now()].help}`}
+            text={
+              now() === 'reverse'
+                ? content().phrases.holds.reverse.help
+                : `${cost()} ${content().phrases.holds[now()].help}`
+            }
           />
           <Switch>
             <Match when={now() === 'reverse'}>
@@ -136,7 +154,8 @@ export function HoldRow(props: { table: Table }) {
   const now = () => standing()[0] ?? null;
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
-    if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down', loggedBy: 'circulating' });
+    if (answer === 'let-down')
+      return void props.table.record({ type: 'tourniquet', to: 'down', loggedBy: 'circulating' });
     if (answer === 'go-on') return props.table.setPanel({ kind: 'sheet', sheet: 'holds' });
     return void props.table.answer(hold, answer);
   };
@@ -144,7 +163,11 @@ export function HoldRow(props: { table: Table }) {
     <Show when={now()}>
       {(hold) => (
         <div class="hold-row">
-          <Band kind="hold" title={content().phrases.holds[hold()].label} text={standing().length > 1 ? w('hold.more', { count: standing().length - 1 }) : ''}>
+          <Band
+            kind="hold"
+            title={content().phrases.holds[hold()].label}
+            text={standing().length > 1 ? w('hold.more', { count: standing().length - 1 }) : ''}
+          >
             <For each={content().holds.find(({ id }) => id === hold())?.answers ?? []}>
               {(answer) => <Touch onAct={() => give(hold(), answer)}>{w(`answer.${answer}`)}</Touch>}
             </For>

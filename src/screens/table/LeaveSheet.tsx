@@ -48,7 +48,11 @@ export function LeaveSheet(props: { table: Table }) {
     if (result.ok) props.table.home();
   };
   return (
-    <Sheet title={w('leave.title', { screw: props.table.called() ?? '' })} close={w('table.back')} onClose={() => props.table.home()}>
+    <Sheet
+      title={w('leave.title', { screw: props.table.called() ?? '' })}
+      close={w('table.back')}
+      onClose={() => props.table.home()}
+    >
       <Choice
         label={w('leave.where')}
         options={places.map((place) => ({ value: w(`leave.place.${place}`), label: w(`leave.place.${place}`) }))}
@@ -68,7 +72,9 @@ export function LeaveSheet(props: { table: Table }) {
         <span class="choice-label">{w('leave.why')}</span>
         <div class="choice-row">
           <For each={reasons}>
-            {(reason) => <Touch onAct={() => void leave(w(`leave.reason.${reason}`))}>{w(`leave.reason.${reason}`)}</Touch>}
+            {(reason) => (
+              <Touch onAct={() => void leave(w(`leave.reason.${reason}`))}>{w(`leave.reason.${reason}`)}</Touch>
+            )}
           </For>
         </div>
       </div>

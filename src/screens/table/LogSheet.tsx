@@ -33,12 +33,17 @@ export function LogSheet(props: { table: Table }) {
             <b>{w('log.strike-which', { n: n() })}</b>
             <div class="choice-row">
               <For each={['mistap', 'wrong-screw', 'wrong-time', 'misheard']}>
-                {(reason) => <Touch onAct={() => void strike(w(`log.reason.${reason}`))}>{w(`log.reason.${reason}`)}</Touch>}
+                {(reason) => (
+                  <Touch onAct={() => void strike(w(`log.reason.${reason}`))}>{w(`log.reason.${reason}`)}</Touch>
+                )}
               </For>
               <Touch onAct={() => setStriking(null)}>{w('log.keep')}</Touch>
             </div>
             <TextEntry label={w('log.other-reason')} value={typed()} onInput={setTyped} />
-            <Touch onAct={() => void strike(typed().trim())} closed={typed().trim() === '' ? w('leave.no-words') : undefined}>
+            <Touch
+              onAct={() => void strike(typed().trim())}
+              closed={typed().trim() === '' ? w('leave.no-words') : undefined}
+            >
               {w('log.strike')}
             </Touch>
           </div>
@@ -50,7 +55,8 @@ export function LogSheet(props: { table: Table }) {
             <li classList={{ 'log-struck': view()?.struck.includes(entry.n) ?? false }}>
               <span class="figure">{inZone(epoch(entry.at), zone()).time}</span>
               <span class="log-text">
-                {sayEntry(entry, entries(), content())} <Show when={marks(entry.n).length}>({marks(entry.n).join(', ')})</Show>
+                {sayEntry(entry, entries(), content())}{' '}
+                <Show when={marks(entry.n).length}>({marks(entry.n).join(', ')})</Show>
               </span>
               <Show when={entry.type !== 'struck' && !view()?.struck.includes(entry.n)}>
                 <Touch size="small" onAct={() => setStriking(entry.n)} label={w('log.strike-which', { n: entry.n })}>

@@ -62,10 +62,21 @@ export function FoundSheet(props: Props) {
   };
   const note = (fact: (typeof facts)[number], yes: boolean) => {
     const screw = props.table.called();
-    if (screw !== null) void props.table.record({ type: 'found', screw, [fact]: yes, calledBy: 'surgeon', loggedBy: 'circulating' } as Draft);
+    if (screw !== null)
+      void props.table.record({
+        type: 'found',
+        screw,
+        [fact]: yes,
+        calledBy: 'surgeon',
+        loggedBy: 'circulating',
+      } as Draft);
   };
   return (
-    <Sheet title={w('found.title', { screw: props.table.called() ?? '' })} close={w('table.back')} onClose={() => props.table.home()}>
+    <Sheet
+      title={w('found.title', { screw: props.table.called() ?? '' })}
+      close={w('table.back')}
+      onClose={() => props.table.home()}
+    >
       <Show when={props.table.called() !== null} fallback={<p>{w('table.call-first')}</p>}>
         <div class="found">
           <For each={facts}>
@@ -95,10 +106,16 @@ export function ClocksSheet(props: Props) {
   return (
     <Sheet title={w('more.clocks')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="choice-row">
-        <Touch onAct={() => void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up', loggedBy: 'circulating' })}>
+        <Touch
+          onAct={() =>
+            void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up', loggedBy: 'circulating' })
+          }
+        >
           {w(up() ? 'clocks.down' : 'clocks.up')}
         </Touch>
-        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1, loggedBy: 'circulating' })}>{w('clocks.image')}</Touch>
+        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1, loggedBy: 'circulating' })}>
+          {w('clocks.image')}
+        </Touch>
         <Touch onAct={() => setDrug(!drug())} pressed={drug()}>
           {w('clocks.antibiotic')}
         </Touch>
@@ -107,7 +124,13 @@ export function ClocksSheet(props: Props) {
       <Show when={drug()}>
         <div class="choice-row">
           <For each={content().antibiotics}>
-            {(row) => <Touch onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id, loggedBy: 'circulating' })}>{row.id}</Touch>}
+            {(row) => (
+              <Touch
+                onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id, loggedBy: 'circulating' })}
+              >
+                {row.id}
+              </Touch>
+            )}
           </For>
         </div>
         <p>
@@ -137,7 +160,13 @@ export function ToolSheet(props: Props) {
       props.table,
       what() === 'here'
         ? { type: 'tool-in-room', tool, present: true, loggedBy: 'circulating' }
-        : { type: 'tool-damaged', tool, how: w(`tool.how.${what()}`), tipMissing: what() === 'tip', loggedBy: 'circulating' },
+        : {
+            type: 'tool-damaged',
+            tool,
+            how: w(`tool.how.${what()}`),
+            tipMissing: what() === 'tip',
+            loggedBy: 'circulating',
+          },
     );
   return (
     <Sheet title={w('more.tool')} close={w('table.back')} onClose={() => props.table.home()}>
@@ -166,7 +195,10 @@ export function WhenSheet(props: Props) {
       <p>{w('when.help')}</p>
       <Choice
         label={w('when.next')}
-        options={[0, 2, 5, 10].map((value) => ({ value, label: value ? w('when.ago', { minutes: value }) : w('when.now') }))}
+        options={[0, 2, 5, 10].map((value) => ({
+          value,
+          label: value ? w('when.ago', { minutes: value }) : w('when.now'),
+        }))}
         value={props.table.when().minutesAgo ?? 0}
         onChoose={choose}
       />
@@ -217,7 +249,11 @@ export function HoldsSheet(props: Props) {
             <div class="choice-row">
               <For each={content().holds.find(({ id }) => id === hold)?.reasons ?? []}>
                 {(reason) => (
-                  <Touch onAct={() => void props.table.answer(hold, 'go-on', reason).then((result) => result.ok && props.table.home())}>
+                  <Touch
+                    onAct={() =>
+                      void props.table.answer(hold, 'go-on', reason).then((result) => result.ok && props.table.home())
+                    }
+                  >
                     {w('hold.go-on-because', { reason })}
                   </Touch>
                 )}
@@ -242,7 +278,11 @@ export function LengthSheet(props: Props) {
     void once(props.table, { type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' });
   };
   return (
-    <Sheet title={w('length.title', { screw: screw() ?? '' })} close={w('table.back')} onClose={() => props.table.home()}>
+    <Sheet
+      title={w('length.title', { screw: screw() ?? '' })}
+      close={w('table.back')}
+      onClose={() => props.table.home()}
+    >
       <NumberPad
         label={w('length.label')}
         unit="mm"

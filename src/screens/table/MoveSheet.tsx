@@ -34,7 +34,10 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
     if (aim !== 'head-sheared') return [];
     const stage = props.table.screw()?.stage ?? 'seated';
     return content().moves.filter(
-      (other) => other.id !== 'leave-in' && other.fits.some((fit) => fit === stage) && !other.fits.some((fit) => depth(fit) >= depth(aim)),
+      (other) =>
+        other.id !== 'leave-in' &&
+        other.fits.some((fit) => fit === stage) &&
+        !other.fits.some((fit) => depth(fit) >= depth(aim)),
     );
   };
   return (
@@ -48,7 +51,8 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
               <For each={figuresOf(app, now())}>
                 {(figure) => (
                   <span>
-                    {figure.label} {figure.before ? w('about.from', { before: figure.before }) : ''} <b>{figure.after}</b>
+                    {figure.label} {figure.before ? w('about.from', { before: figure.before }) : ''}{' '}
+                    <b>{figure.after}</b>
                     {'. '}
                   </span>
                 )}
@@ -58,7 +62,9 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
                   share: Math.round((now().torsionKept ?? 0) * 100),
                 })}{' '}
               </Show>
-              <small class="soft">{cite('torsion-fit') === 'torsion-fit' ? w('about.estimates') : cite('torsion-fit')}</small>
+              <small class="soft">
+                {cite('torsion-fit') === 'torsion-fit' ? w('about.estimates') : cite('torsion-fit')}
+              </small>
             </p>
           )}
         </Show>

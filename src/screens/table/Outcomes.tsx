@@ -23,7 +23,17 @@ export function answersFor(table: Table): Answer[] {
   if (!running) return [];
   const move = table.moveOf(running);
   const headGone = ['head-sheared', 'fragment-retained'].includes(table.screw()?.stage ?? '');
-  const all: Outcome[] = ['out', 'moving', 'no-change', 'slipped', 'head-sheared', 'shank-broke', 'tool-broke', 'tool-jammed', 'set-up-done'];
+  const all: Outcome[] = [
+    'out',
+    'moving',
+    'no-change',
+    'slipped',
+    'head-sheared',
+    'shank-broke',
+    'tool-broke',
+    'tool-jammed',
+    'set-up-done',
+  ];
   const likely = move.likely.filter((outcome) => !(headGone && outcome === 'head-sheared'));
   const rest = all.filter((outcome) => !likely.includes(outcome) && !(headGone && outcome === 'head-sheared'));
   return [...likely, ...rest].flatMap((outcome): Answer[] => {
@@ -34,7 +44,10 @@ export function answersFor(table: Table): Answer[] {
         { outcome, label: phrases.shankBroke.notReachable, reachable: false },
       ];
     if (outcome === 'out' && gripsFromInside.includes(running))
-      return [{ outcome, label }, { outcome, label: table.app.w('outcome.out-jammed'), toolJammed: true }];
+      return [
+        { outcome, label },
+        { outcome, label: table.app.w('outcome.out-jammed'), toolJammed: true },
+      ];
     return [{ outcome, label }];
   });
 }
@@ -51,7 +64,12 @@ export function Outcomes(props: { table: Table; all: boolean }) {
     <div class="cards outcomes" classList={{ 'outcomes-all': props.all }}>
       <For each={shown()}>
         {(answer, i) => (
-          <MoveCard number={(props.all ? 4 : 1) + i()} title={capital(answer.label)} words={words} onAct={() => give(answer)} />
+          <MoveCard
+            number={(props.all ? 4 : 1) + i()}
+            title={capital(answer.label)}
+            words={words}
+            onAct={() => give(answer)}
+          />
         )}
       </For>
       <MoveCard

@@ -70,7 +70,11 @@ function Side(props: { table: Table; level: Level }) {
       diameter={screw().facts.diameter}
       length={screw().facts.length}
       cortices={screw().facts.cortices}
-      bone={{ outer: props.level.bone.outer, cortex: props.level.bone.cortex, assumed: props.level.bone.source === 'assumed' }}
+      bone={{
+        outer: props.level.bone.outer,
+        cortex: props.level.bone.cortex,
+        assumed: props.level.bone.source === 'assumed',
+      }}
       nearSurface={screw().found.nearSurface}
       out={out()}
       pieceLength={screw().found.fragmentLength}
@@ -80,7 +84,9 @@ function Side(props: { table: Table; level: Level }) {
       notes={{
         out: out() > 0 ? w('pictures.out', { length: millimetres(out()) }) : undefined,
         in: left(),
-        would: props.level.would[0] ? w('pictures.would', { diameter: millimetres(props.level.would[0].diameter) }) : undefined,
+        would: props.level.would[0]
+          ? w('pictures.would', { diameter: millimetres(props.level.would[0].diameter) })
+          : undefined,
       }}
       label={w('pictures.side', { screw: screw().id, stage: content().phrases.stages[screw().stage].label })}
     />
@@ -115,7 +121,10 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
       limits={{ consider: props.level.limits.boneConsider, stop: props.level.limits.boneStop }}
       words={words()}
       plain={props.plain ?? true}
-      label={w('pictures.section', { before: percent(figures().cortexLostBefore), after: percent(figures().cortexLost) })}
+      label={w('pictures.section', {
+        before: percent(figures().cortexLostBefore),
+        after: percent(figures().cortexLost),
+      })}
     />
   );
 }
@@ -141,13 +150,22 @@ export function BoneSheet(props: { table: Table }) {
   return (
     <Sheet title={w('more.bone')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="bone-full">
-        <Show when={level()}>
-          {(at) => <Section table={props.table} level={at()} label="" plain={false} />}
-        </Show>
-        <BoneStrip levels={levels()} called={props.table.called()} limits={limits()} limit={w('pictures.limit')} label={w('pictures.strip')} />
+        <Show when={level()}>{(at) => <Section table={props.table} level={at()} label="" plain={false} />}</Show>
+        <BoneStrip
+          levels={levels()}
+          called={props.table.called()}
+          limits={limits()}
+          limit={w('pictures.limit')}
+          label={w('pictures.strip')}
+        />
       </div>
       <p>
-        <small class="soft">{w('pictures.basis', { torsion: cite(content().limits.torsionRate.source), limits: cite(content().limits.boneConsider.source) })}</small>
+        <small class="soft">
+          {w('pictures.basis', {
+            torsion: cite(content().limits.torsionRate.source),
+            limits: cite(content().limits.boneConsider.source),
+          })}
+        </small>
       </p>
     </Sheet>
   );

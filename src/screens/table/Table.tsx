@@ -2,14 +2,23 @@ import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount 
 import { inZone, epoch } from '../../../machines/time.ts';
 import { allowTap } from '../../parts/tap-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { ConstructMap } from '../../pictures/ConstructMap.tsx';
+import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { useApp } from '../app.ts';
 import { pxPerMm } from '../size.ts';
 import { Cards } from './Cards.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { LeaveSheet } from './LeaveSheet.tsx';
 import { LogSheet } from './LogSheet.tsx';
-import { ClocksSheet, FoundSheet, HoldsSheet, LengthSheet, MoreSheet, RemarkSheet, ToolSheet, WhenSheet } from './MoreSheets.tsx';
+import {
+  ClocksSheet,
+  FoundSheet,
+  HoldsSheet,
+  LengthSheet,
+  MoreSheet,
+  RemarkSheet,
+  ToolSheet,
+  WhenSheet,
+} from './MoreSheets.tsx';
 import { MoveSheet } from './MoveSheet.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
 import { BoneSheet, Pictures } from './Pictures.tsx';
@@ -66,13 +75,17 @@ function Map(props: { table: State }) {
     observer.observe(place);
     onCleanup(() => observer.disconnect());
   });
-  const screws = createMemo(() =>
-    Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => ({
-      id,
-      stage,
-      word: app.content().phrases.stages[stage].glance,
-      label: app.w('map.screw', { screw: id, stage: app.content().phrases.stages[stage].label }),
-    })),
+  // A screw whose stage has not changed keeps its touch: nothing is drawn anew under a finger.
+  const screws = createMemo<MapScrew[]>(
+    (before) =>
+      Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => {
+        const { glance, label } = app.content().phrases.stages[stage];
+        const same = before.find((screw) => screw.id === id && screw.stage === stage);
+        return (
+          same ?? { id, stage, word: glance, label: app.w('map.screw', { screw: id, word: glance, stage: label }) }
+        );
+      }),
+    [],
   );
   return (
     <div class="table-map" ref={place}>
@@ -103,7 +116,9 @@ function StageLine(props: { table: State }) {
     return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
   };
   const notices = () =>
-    [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map((notice) => phrases().holds[notice].label);
+    [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map(
+      (notice) => phrases().holds[notice].label,
+    );
   return (
     <section class="table-stage" aria-live="polite">
       <Show when={props.table.screw()} fallback={<Uncalled table={props.table} />}>
@@ -114,9 +129,13 @@ function StageLine(props: { table: State }) {
                 <span class="figure">{props.table.called()}</span> {phrases().stages[screw().stage].glance}
               </h1>
               <p class="stage-aside">
-                <Show when={running()}>{(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}</Show>
+                <Show when={running()}>
+                  {(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}
+                </Show>
                 <Show when={screw().slips > 0 && screw().chanceLeft !== null}>
-                  <span>{app.w('table.slips', { count: screw().slips, share: Math.round((screw().chanceLeft ?? 0) * 100) })}</span>
+                  <span>
+                    {app.w('table.slips', { count: screw().slips, share: Math.round((screw().chanceLeft ?? 0) * 100) })}
+                  </span>
                 </Show>
                 <For each={notices()}>{(notice) => <b>{notice}</b>}</For>
               </p>
@@ -131,7 +150,8 @@ function StageLine(props: { table: State }) {
 
 function Uncalled(props: { table: State }) {
   const { w, view } = props.table.app;
-  const left = () => Object.values(view()?.screws ?? {}).filter(({ stage }) => stage !== 'out' && stage !== 'left-in').length;
+  const left = () =>
+    Object.values(view()?.screws ?? {}).filter(({ stage }) => stage !== 'out' && stage !== 'left-in').length;
   return (
     <>
       <h1 class="stage">
@@ -302,11 +322,18 @@ function Foot(props: { table: State }) {
   const backFor = () => {
     const entry = last();
     if (!entry || entry.type === 'struck' || entry.n === 1) return 0;
-    return Math.max(0, Math.ceil((takeBackMs - (app.tick() - epoch(entry.logged))) / 1000));
+    const left = takeBackMs - Math.max(0, app.tick() - epoch(entry.logged));
+    return Math.max(0, Math.ceil(left / 1000));
   };
   const takeBack = async () => {
     const entry = last();
-    if (entry) await props.table.record({ type: 'struck', entry: entry.n, reason: w('log.reason.taken-back'), loggedBy: 'circulating' });
+    if (entry)
+      await props.table.record({
+        type: 'struck',
+        entry: entry.n,
+        reason: w('log.reason.taken-back'),
+        loggedBy: 'circulating',
+      });
     props.table.home();
   };
   return (
@@ -327,11 +354,19 @@ function Foot(props: { table: State }) {
       </Touch>
       <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'more' })}>
         {w('table.more')}
-        <Show when={props.table.when().minutesAgo}>{(minutes) => <small>{w('when.set', { minutes: minutes() })}</small>}</Show>
+        <Show when={props.table.when().minutesAgo}>
+          {(minutes) => <small>{w('when.set', { minutes: minutes() })}</small>}
+        </Show>
       </Touch>
-      <Touch consequential onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })} closed={idle() ? w('table.no-screw') : undefined}>
+      <Touch
+        consequential
+        onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })}
+        closed={idle() ? w('table.no-screw') : undefined}
+      >
         {w('table.leave')}
-        <Show when={props.table.leaveNumber()}>{(n) => <small class="figure">{w('table.number', { n: n() })}</small>}</Show>
+        <Show when={props.table.leaveNumber()}>
+          {(n) => <small class="figure">{w('table.number', { n: n() })}</small>}
+        </Show>
       </Touch>
     </nav>
   );
@@ -350,7 +385,12 @@ function useNumberKeys(table: State): void {
       if (number === (all ? 0 : 4)) return void table.setPanel({ kind: 'outcomes', all: !all });
       const answers = answersFor(table);
       const chosen = all || number <= 3 ? answers[number - 1] : undefined;
-      if (chosen) void table.end({ outcome: chosen.outcome, ...(chosen.reachable !== undefined && { reachable: chosen.reachable }), ...(chosen.toolJammed && { toolJammed: true }) });
+      if (chosen)
+        void table.end({
+          outcome: chosen.outcome,
+          ...(chosen.reachable !== undefined && { reachable: chosen.reachable }),
+          ...(chosen.toolJammed && { toolJammed: true }),
+        });
     } else if (panel.kind === 'moves' && !table.reassess() && table.pending() === null) {
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);

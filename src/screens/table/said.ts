@@ -11,7 +11,9 @@ export function sayEntry(entry: Entry, entries: readonly Entry[], content: Conte
       ? before.findLast((other) => other.type === 'move-started' && other.screw === entry.screw)
       : undefined;
   const running = started?.type === 'move-started' ? { move: started.move, tool: started.tool } : undefined;
-  const again = entry.type === 'screw-listed' && before.some((other) => other.type === 'screw-listed' && other.screw === entry.screw);
+  const again =
+    entry.type === 'screw-listed' &&
+    before.some((other) => other.type === 'screw-listed' && other.screw === entry.screw);
   return narrate(entry, { content, running, again });
 }
 

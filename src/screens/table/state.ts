@@ -16,7 +16,8 @@ export type Panel =
   | { kind: 'move'; move: MoveId }
   | { kind: 'sheet'; sheet: SheetName };
 
-export type SheetName = 'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'recess';
+export type SheetName =
+  'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'recess';
 
 export type Table = ReturnType<typeof createTable>;
 
@@ -73,7 +74,8 @@ export function createTable(app: App) {
       setPanel({ kind: 'moves', page: 0 });
       return;
     }
-    if ((await record({ type: 'move-started', screw: id, move, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) home();
+    if ((await record({ type: 'move-started', screw: id, move, calledBy: 'surgeon', loggedBy: 'circulating' })).ok)
+      home();
   }
 
   /** Starts the pending move once nothing stands before it any more. */
@@ -81,7 +83,14 @@ export function createTable(app: App) {
     const [id, move] = [called(), pending()];
     if (id === null || move === null || pendingHolds().length) return;
     const reverse = reversed() ? { reverseConfirmed: true } : {};
-    const result = await record({ type: 'move-started', screw: id, move, ...reverse, calledBy: 'surgeon', loggedBy: 'circulating' });
+    const result = await record({
+      type: 'move-started',
+      screw: id,
+      move,
+      ...reverse,
+      calledBy: 'surgeon',
+      loggedBy: 'circulating',
+    });
     if (result.ok) home();
   }
 
@@ -90,7 +99,11 @@ export function createTable(app: App) {
     await startPending();
   }
 
-  async function answer(hold: HoldId, reply: 'go-on' | 'called' | 'not-available' | 'confirmed' | 'let-down' | 'stop', reason?: string) {
+  async function answer(
+    hold: HoldId,
+    reply: 'go-on' | 'called' | 'not-available' | 'confirmed' | 'let-down' | 'stop',
+    reason?: string,
+  ) {
     const of = app.content().holds.find(({ id }) => id === hold)?.of;
     const id = of === 'screw' ? called() : null;
     return record({
@@ -107,7 +120,13 @@ export function createTable(app: App) {
   async function end(draft: Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>): Promise<void> {
     const id = called();
     if (id === null) return;
-    const result = await record({ type: 'move-ended', screw: id, ...draft, calledBy: 'surgeon', loggedBy: 'circulating' });
+    const result = await record({
+      type: 'move-ended',
+      screw: id,
+      ...draft,
+      calledBy: 'surgeon',
+      loggedBy: 'circulating',
+    });
     if (!result.ok) return;
     home();
     if (draft.outcome === 'out') setLastOut(id);
