@@ -38,7 +38,15 @@ const told = (report: StartReport): string[] => [
   ),
 ];
 
+/** The shipped font before anything is drawn, so that nothing moves when it comes; never waits longer than a second. */
+const fonts = (): Promise<unknown> => {
+  const face = (weight: number) => document.fonts.load(`${weight} 1em 'Atkinson Hyperlegible Next'`);
+  const late = new Promise((done) => setTimeout(done, 1000));
+  return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
+};
+
 async function start(): Promise<void> {
+  const drawn = fonts();
   const wall = location.hash === '#wall';
   const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
   const opened = await openTwofold(
@@ -127,6 +135,7 @@ async function start(): Promise<void> {
     }
   };
 
+  await drawn;
   render(
     () => (
       <App
