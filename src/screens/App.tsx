@@ -1,4 +1,4 @@
-import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount, untrack } from 'solid-js';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
@@ -42,7 +42,7 @@ const startContent = loadContent(currentVersion) as Content;
 
 /** The frame of the app: what every screen is given, and which screen shows. */
 export function App(props: AppProps) {
-  const [tick, setTick] = createSignal(props.nowMs());
+  const [tick, setTick] = createSignal(untrack(() => props.nowMs()));
   const [screen, setScreen] = createSignal<ScreenName>('cases');
   onMount(() => {
     const timer = setInterval(() => setTick(props.nowMs()), 1000);
@@ -81,9 +81,8 @@ export function App(props: AppProps) {
     document.documentElement.style.setProperty('--mm', `${pxPerMm(props.preferences())}px`);
   });
 
-  // eslint-disable-next-line solid/reactivity -- accessors are handed on as they are
   const app: AppParts = {
-    session: props.session,
+    session: untrack(() => props.session),
     content,
     w,
     open,

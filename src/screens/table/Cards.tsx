@@ -8,6 +8,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { candidates } from '../../../machines/compute/fit.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -40,7 +41,7 @@ const firstToolOf = (table: Table, offered: OfferedMove): string[] => {
 
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
 export function Cards(props: { table: Table; page: number }) {
-  const app = props.table.app;
+  const app = useApp();
   const shown = createMemo(() => props.table.moves().slice(props.page * cardsAtOnce, (props.page + 1) * cardsAtOnce));
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
   createLayoutGuard(() =>
@@ -90,7 +91,7 @@ export function Cards(props: { table: Table; page: number }) {
 }
 
 function Closed(props: { table: Table }) {
-  const app = props.table.app;
+  const app = useApp();
   const closed = () => props.table.screw()?.withdrawn ?? [];
   return (
     <section class="closed" aria-label={app.w('table.closed-moves')}>

@@ -5,12 +5,13 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { percent } from '../../parts/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 const checks = ['recessCleared', 'fullySeated', 'inLine', 'freshDriver'] as const;
 
 /** H1: look again before anything turns. Each check is optional; one touch says that somebody has looked. */
 export function Reassess(props: { table: Table }) {
-  const { w, content } = props.table.app;
+  const { w, content } = useApp();
   const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
   const phrase = () => content().phrases.holds.reassess;
   const left = () => props.table.screw()?.chanceLeft;
@@ -62,7 +63,7 @@ export function Reassess(props: { table: Table }) {
 
 /** Holds before the pending move: reverse drive, then the bone limit with a reason, H4 with a second touch. */
 export function BeforeStart(props: { table: Table }) {
-  const { w, content } = props.table.app;
+  const { w, content } = useApp();
   const [reason, setReason] = createSignal<string | null>(null);
   const hold = (): HoldId | null => props.table.pendingHolds()[0] ?? null;
   const offered = () => props.table.pendingOffer();
@@ -146,7 +147,7 @@ function Another(props: { table: Table }) {
 
 /** Holds that stand in a row above the cards and leave them usable, the first with its answers. */
 export function HoldRow(props: { table: Table }) {
-  const { w, content, view } = props.table.app;
+  const { w, content, view } = useApp();
   const standing = (): HoldId[] => [
     ...(props.table.screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
     ...(view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),

@@ -1,21 +1,21 @@
 import { For, createSignal } from 'solid-js';
-import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { fragmentPlace } from '../../../machines/compute/fragment.ts';
 import { boneAt } from '../../../machines/compute/bone-cost.ts';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 const reasons = ['bone', 'deep', 'tools', 'time', 'harmless', 'patient'] as const;
 const places = ['near', 'through', 'far'] as const;
 
 /** Leaving a screw in is a decision: why and where, one touch each, then recorded. What else is known can follow. */
 export function LeaveSheet(props: { table: Table }) {
-  const { w, content, open } = props.table.app;
+  const { w, content, open } = useApp();
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
-  const [image, setImage] = createSignal<boolean | null>(null);
+  const [image, setImage] = createSignal(false);
   /** An estimate: the listed length less what came out. */
   const rest = () => {
     const screw = props.table.context();
@@ -40,7 +40,8 @@ export function LeaveSheet(props: { table: Table }) {
       length: rest(),
       where: where() ?? w('leave.where-unsaid'),
       reason,
-      ...(image() !== null && { imageTaken: image() === true }),
+      // Not touched is not recorded, never "no".
+      ...(image() && { imageTaken: true }),
       decidedBy: w('role.surgeon'),
       calledBy: 'surgeon',
       loggedBy: 'circulating',
@@ -53,30 +54,32 @@ export function LeaveSheet(props: { table: Table }) {
       close={w('table.back')}
       onClose={() => props.table.home()}
     >
-      <Choice
-        label={w('leave.where')}
-        options={places.map((place) => ({ value: w(`leave.place.${place}`), label: w(`leave.place.${place}`) }))}
-        value={where()}
-        onChoose={setWhere}
-      />
-      <Choice
-        label={w('leave.image')}
-        options={[
-          { value: true, label: w('leave.image-yes') },
-          { value: false, label: w('leave.image-no') },
-        ]}
-        value={image()}
-        onChoose={setImage}
-      />
-      <div class="choice" role="group" aria-label={w('leave.why')}>
+      <div class="leave-row" role="group" aria-label={w('leave.where')}>
+        <span class="choice-label">{w('leave.where')}</span>
+        <For each={places}>
+          {(place) => (
+            <Touch
+              size="card"
+              pressed={where() === w(`leave.place.${place}`)}
+              onAct={() => setWhere(w(`leave.place.${place}`))}
+            >
+              {w(`leave.place.${place}`)}
+            </Touch>
+          )}
+        </For>
+        <Touch size="card" pressed={image()} onAct={() => setImage(!image())}>
+          {w('leave.image-yes')}
+        </Touch>
+      </div>
+      <div class="leave-row" role="group" aria-label={w('leave.why')}>
         <span class="choice-label">{w('leave.why')}</span>
-        <div class="choice-row">
-          <For each={reasons}>
-            {(reason) => (
-              <Touch onAct={() => void leave(w(`leave.reason.${reason}`))}>{w(`leave.reason.${reason}`)}</Touch>
-            )}
-          </For>
-        </div>
+        <For each={reasons}>
+          {(reason) => (
+            <Touch size="card" onAct={() => void leave(w(`leave.reason.${reason}`))}>
+              {w(`leave.reason.${reason}`)}
+            </Touch>
+          )}
+        </For>
       </div>
       <TextEntry label={w('leave.other')} value={typed()} onInput={setTyped} />
       <Touch onAct={() => void leave(typed().trim())} closed={typed().trim() === '' ? w('leave.no-words') : undefined}>

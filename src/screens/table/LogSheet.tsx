@@ -5,10 +5,11 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { sayEntry } from './said.ts';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 /** Every entry, the latest first. A correction strikes, with a reason; nothing is erased. */
 export function LogSheet(props: { table: Table }) {
-  const { w, open, content, view } = props.table.app;
+  const { w, open, content, view } = useApp();
   const [striking, setStriking] = createSignal<number | null>(null);
   const [typed, setTyped] = createSignal('');
   const entries = () => open()?.entries ?? [];

@@ -1,5 +1,5 @@
 import { For, Show, createSignal } from 'solid-js';
-import { toolIds, type ToolId } from '../../../content/ids.ts';
+import { toolIds, type HoldId, type ToolId } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -7,6 +7,7 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { Draft } from '../../../machines/entry.ts';
 import type { SheetName, Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 interface Props {
   table: Table;
@@ -16,7 +17,7 @@ const menu: readonly SheetName[] = ['found', 'clocks', 'tool', 'bone', 'when', '
 
 /** What is not needed every minute, one touch further. */
 export function MoreSheet(props: Props) {
-  const { w, go } = props.table.app;
+  const { w, go } = useApp();
   return (
     <Sheet title={w('more.title')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="menu">
@@ -55,7 +56,7 @@ const facts = ['headProud', 'shankProud', 'tipProud', 'corridor'] as const;
 
 /** What was found of the called screw: each a touch, yes or no. */
 export function FoundSheet(props: Props) {
-  const { w } = props.table.app;
+  const { w } = useApp();
   const value = (fact: (typeof facts)[number]) => {
     const screw = props.table.context();
     return fact === 'shankProud' ? (screw?.shankProud ? true : null) : (screw?.found[fact] ?? null);
@@ -100,7 +101,7 @@ export function FoundSheet(props: Props) {
 
 /** Tourniquet, images, antibiotic. */
 export function ClocksSheet(props: Props) {
-  const { w, view, content } = props.table.app;
+  const { w, view, content } = useApp();
   const [drug, setDrug] = createSignal(false);
   const up = () => view()?.clocks.tourniquetUp ?? false;
   return (
@@ -152,7 +153,7 @@ export function ClocksSheet(props: Props) {
 
 /** A tool came into the room, or one is broken or blunt. */
 export function ToolSheet(props: Props) {
-  const { w, content } = props.table.app;
+  const { w, content } = useApp();
   const [what, setWhat] = createSignal<'here' | 'broken' | 'tip'>('here');
   const label = (tool: ToolId) => content().phrases.tools[tool].label;
   const note = (tool: ToolId) =>
@@ -185,7 +186,7 @@ export function ToolSheet(props: Props) {
 
 /** When the next entry happened. */
 export function WhenSheet(props: Props) {
-  const { w } = props.table.app;
+  const { w } = useApp();
   const choose = (minutesAgo: number) => {
     props.table.setWhen(minutesAgo ? { minutesAgo } : {});
     props.table.home();
@@ -217,7 +218,7 @@ export function WhenSheet(props: Props) {
 }
 
 export function RemarkSheet(props: Props) {
-  const { w } = props.table.app;
+  const { w } = useApp();
   const [text, setText] = createSignal('');
   return (
     <Sheet title={w('more.remark')} close={w('table.back')} onClose={() => props.table.home()}>
@@ -234,11 +235,14 @@ export function RemarkSheet(props: Props) {
 
 /** Going on past a hold that stands in the row: a reason by touch. */
 export function HoldsSheet(props: Props) {
-  const { w, content, view } = props.table.app;
+  const { w, content, view } = useApp();
   const standing = () => [
     ...(props.table.screw()?.holds.filter((hold) => hold === 'second-surgeon') ?? []),
     ...(view()?.holds.filter((hold) => hold === 'tourniquet' || hold === 'time') ?? []),
   ];
+  const goOn = async (hold: HoldId, reason: string) => {
+    if ((await props.table.answer(hold, 'go-on', reason)).ok) props.table.home();
+  };
   return (
     <Sheet title={w('hold.go-on-title')} close={w('table.back')} onClose={() => props.table.home()}>
       <For each={standing()}>
@@ -248,15 +252,7 @@ export function HoldsSheet(props: Props) {
             <p>{content().phrases.holds[hold].help}</p>
             <div class="choice-row">
               <For each={content().holds.find(({ id }) => id === hold)?.reasons ?? []}>
-                {(reason) => (
-                  <Touch
-                    onAct={() =>
-                      void props.table.answer(hold, 'go-on', reason).then((result) => result.ok && props.table.home())
-                    }
-                  >
-                    {w('hold.go-on-because', { reason })}
-                  </Touch>
-                )}
+                {(reason) => <Touch onAct={() => void goOn(hold, reason)}>{w('hold.go-on-because', { reason })}</Touch>}
               </For>
             </div>
           </div>
@@ -268,7 +264,7 @@ export function HoldsSheet(props: Props) {
 
 /** A measured length for what just came out. */
 export function LengthSheet(props: Props) {
-  const { w } = props.table.app;
+  const { w } = useApp();
   const screw = () => props.table.lastOut();
   const listed = () => props.table.app.view()?.screws[screw() ?? '']?.metal.listed ?? null;
   const note = (length: number | null) => {

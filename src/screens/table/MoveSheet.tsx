@@ -6,10 +6,11 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { figuresOf } from './Cards.tsx';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 /** All about one move: what it needs, costs, closes off; cautions and figures, each with its source and status. */
 export function MoveSheet(props: { table: Table; move: MoveId }) {
-  const { app } = props.table;
+  const app = useApp();
   const { w, content } = app;
   const move = () => props.table.moveOf(props.move);
   const words = () => content().phrases.moves[props.move];

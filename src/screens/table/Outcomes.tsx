@@ -4,6 +4,7 @@ import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from './Cards.tsx';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 /** One answer to "what happened?": `shank-broke` is two, and a tool may come out jammed in the screw. */
 export interface Answer {
@@ -53,7 +54,7 @@ export function answersFor(table: Table): Answer[] {
 }
 
 export function Outcomes(props: { table: Table; all: boolean }) {
-  const app = props.table.app;
+  const app = useApp();
   const answers = createMemo(() => answersFor(props.table));
   const shown = createMemo(() => (props.all ? answers().slice(3) : answers().slice(0, 3)));
   const words = { becomes: '', have: '', lacks: '' };

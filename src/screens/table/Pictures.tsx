@@ -8,6 +8,7 @@ import { BoneSection } from '../../pictures/BoneSection.tsx';
 import { BoneStrip } from '../../pictures/BoneStrip.tsx';
 import { ScrewSide } from '../../pictures/ScrewSide.tsx';
 import type { Table } from './state.ts';
+import { useApp } from '../app.ts';
 
 /** The move whose cost is pictured: the one asked about, about to start, or running. */
 const picturedMove = (table: Table): MoveId | null => {
@@ -16,29 +17,27 @@ const picturedMove = (table: Table): MoveId | null => {
 };
 
 /** Bone, bores and figures at the called screw's level; null without a screw or a bone. */
-function createLevel(table: Table) {
-  return createMemo(() => {
-    const open = table.app.open();
-    const screw = table.context();
-    if (!open || !screw || !isWorking(screw.stage)) return null;
-    const { content } = open.folded;
-    const { room } = open.folded.case.context;
-    const bone = boneAt(content, room, screw.id);
-    if (!bone) return null;
-    const move = picturedMove(table);
-    const made = [ownHole(screw.facts), ...screw.bores];
-    const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
-    const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
-    return { bone, screw, made, would, cost, after: [...made, ...would], limits: room.limits };
-  });
+function levelOf(table: Table) {
+  const open = table.app.open();
+  const screw = table.context();
+  if (!open || !screw || !isWorking(screw.stage)) return null;
+  const { content } = open.folded;
+  const { room } = open.folded.case.context;
+  const bone = boneAt(content, room, screw.id);
+  if (!bone) return null;
+  const move = picturedMove(table);
+  const made = [ownHole(screw.facts), ...screw.bores];
+  const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
+  const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
+  return { bone, screw, made, would, cost, after: [...made, ...would], limits: room.limits };
 }
 
-export type Level = NonNullable<ReturnType<ReturnType<typeof createLevel>>>;
+export type Level = NonNullable<ReturnType<typeof levelOf>>;
 
 /** The screw from the side, and the bone in section, as they are now and as the move in question would leave them. */
 export function Pictures(props: { table: Table }) {
-  const { w, content } = props.table.app;
-  const level = createLevel(props.table);
+  const { w, content } = useApp();
+  const level = createMemo(() => levelOf(props.table));
   return (
     <Show when={level()} fallback={<p class="soft">{w('pictures.no-bone')}</p>}>
       {(at) => (
@@ -52,7 +51,7 @@ export function Pictures(props: { table: Table }) {
 }
 
 function Side(props: { table: Table; level: Level }) {
-  const { w, content } = props.table.app;
+  const { w, content } = useApp();
   const screw = () => props.level.screw;
   const out = () => screw().pieces.reduce((sum, piece) => sum + piece, 0);
   const metal = () => props.table.screw()?.metal;
@@ -94,7 +93,7 @@ function Side(props: { table: Table; level: Level }) {
 }
 
 function Section(props: { table: Table; level: Level; label: string; plain?: boolean }) {
-  const { w } = props.table.app;
+  const { w } = useApp();
   const figures = () => props.level.cost.figures;
   const after = () => props.level.cost.after;
   const words = () => ({
@@ -131,8 +130,8 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
 
 /** The bone picture in full: section with its marks and bands, and every level along the bone. */
 export function BoneSheet(props: { table: Table }) {
-  const { w, open, content } = props.table.app;
-  const level = createLevel(props.table);
+  const { w, open, content } = useApp();
+  const level = createMemo(() => levelOf(props.table));
   const levels = createMemo(() => {
     const folded = open()?.folded;
     if (!folded) return [];

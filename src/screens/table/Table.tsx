@@ -62,7 +62,7 @@ export function Table() {
 }
 
 function Map(props: { table: State }) {
-  const { app } = props.table;
+  const app = useApp();
   const [box, setBox] = createSignal({ width: 50, height: 110 });
   const [shown, setShown] = createSignal<string | null>(null);
   let place!: HTMLDivElement;
@@ -107,7 +107,7 @@ function Map(props: { table: State }) {
 
 /** The called screw's stage in the largest type, and the line to read aloud. */
 function StageLine(props: { table: State }) {
-  const { app } = props.table;
+  const app = useApp();
   const phrases = () => app.content().phrases;
   const running = () => props.table.screw()?.move ?? null;
   const say = () => {
@@ -149,7 +149,7 @@ function StageLine(props: { table: State }) {
 }
 
 function Uncalled(props: { table: State }) {
-  const { w, view } = props.table.app;
+  const { w, view } = useApp();
   const left = () =>
     Object.values(view()?.screws ?? {}).filter(({ stage }) => stage !== 'out' && stage !== 'left-in').length;
   return (
@@ -166,29 +166,28 @@ function Uncalled(props: { table: State }) {
 
 /** Cards, outcomes, or the hold that takes their place. */
 function Panel(props: { table: State }) {
-  const { table } = props;
   const page = () => {
-    const panel = table.panel();
+    const panel = props.table.panel();
     return panel.kind === 'moves' ? panel.page : 0;
   };
   const all = () => {
-    const panel = table.panel();
+    const panel = props.table.panel();
     return panel.kind === 'outcomes' && panel.all;
   };
   return (
     <div class="table-panel">
-      <Switch fallback={<Cards table={table} page={page()} />}>
-        <Match when={table.called() === null}>
-          <AfterOut table={table} />
+      <Switch fallback={<Cards table={props.table} page={page()} />}>
+        <Match when={props.table.called() === null}>
+          <AfterOut table={props.table} />
         </Match>
-        <Match when={table.screw()?.move}>
-          <Outcomes table={table} all={all()} />
+        <Match when={props.table.screw()?.move}>
+          <Outcomes table={props.table} all={all()} />
         </Match>
-        <Match when={table.reassess()}>
-          <Reassess table={table} />
+        <Match when={props.table.reassess()}>
+          <Reassess table={props.table} />
         </Match>
-        <Match when={table.pending() !== null && table.pendingHolds().length > 0}>
-          <BeforeStart table={table} />
+        <Match when={props.table.pending() !== null && props.table.pendingHolds().length > 0}>
+          <BeforeStart table={props.table} />
         </Match>
       </Switch>
     </div>
@@ -196,7 +195,7 @@ function Panel(props: { table: State }) {
 }
 
 function AfterOut(props: { table: State }) {
-  const { w, view, go } = props.table.app;
+  const { w, view, go } = useApp();
   const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
   const whole = (length: number) => {
     const screw = props.table.lastOut();
@@ -279,7 +278,7 @@ function OpenSheet(props: { table: State }) {
 
 /** The last entry in words; a refusal shows in the same place. */
 function LastSaid(props: { table: State }) {
-  const { app } = props.table;
+  const app = useApp();
   const last = () => app.open()?.entries.at(-1);
   const zone = () => app.open()?.folded.case.context.room.opened?.zone ?? 'UTC';
   const mark = () => {
@@ -302,7 +301,7 @@ function LastSaid(props: { table: State }) {
 
 /** Always one touch away: take back, leave it in, call someone, show surgeon, the other moves, more. */
 function Foot(props: { table: State }) {
-  const { app } = props.table;
+  const app = useApp();
   const { w, go } = app;
   const pages = () => Math.ceil(props.table.moves().length / cardsAtOnce);
   const page = () => {
