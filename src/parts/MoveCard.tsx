@@ -45,11 +45,11 @@ export function MoveCard(props: MoveCardProps) {
       consequential={props.consequential}
       pressed={props.pressed}
     >
-      <b class="card-number figure">{props.number}</b>
-      <span class="card-title">
-        {props.title}
+      <b class="card-number figure">
+        {props.number}
         <Show when={props.turn}>{(turn) => <TurnArrow label={turn()} />}</Show>
-      </span>
+      </b>
+      <span class="card-title">{props.title}</span>
       <Show when={props.figures?.length}>
         <span class="card-line">
           <For each={props.figures}>

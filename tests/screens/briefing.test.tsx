@@ -111,7 +111,7 @@ describe('the screws', () => {
 
   it('corrects a fact by listing the screw again, and keeps the others', async () => {
     const { touch, entries, app } = await room(Briefing, { drafts: [opening, screw('1'), screw('2')] });
-    await touch(/^screw 1/);
+    await touch(/^1 .*: screw/);
     await touch('titanium');
     await touch('steel');
     expect(entries().at(-1)).toMatchObject(screw('1', { material: 'steel' }));
@@ -120,7 +120,7 @@ describe('the screws', () => {
 
   it('takes a screw off the list by striking its entries, with a reason', async () => {
     const { touch, entries, app } = await room(Briefing, { drafts: [opening, screw('1'), screw('2')] });
-    await touch(/^screw 2/);
+    await touch(/^2 .*: screw/);
     await touch(w('briefing.take-off-list', { screw: '2' }));
     expect(entries().at(-1)).toMatchObject({ type: 'struck', entry: 3, reason: w('briefing.listed-by-mistake') });
     expect([...app.open()!.folded.screws.keys()]).toEqual(['1']);
@@ -128,7 +128,7 @@ describe('the screws', () => {
 
   it('lets a listed screw only be said to be worse, never better', async () => {
     const { touch, app } = await room(Briefing, { drafts: [opening, screw('1', { stage: 'head-sheared' })] });
-    await touch(/^screw 1/);
+    await touch(/^1 .*: screw/);
     await touch('head gone');
     await expect(touch(/^whole/)).rejects.toThrow(w('briefing.only-worse'));
     await touch('Broken deep, one piece left');

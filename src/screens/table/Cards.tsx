@@ -50,7 +50,7 @@ export function Cards(props: { table: Table; page: number }) {
       .join(),
   );
   const before = (offered: OfferedMove) => {
-    const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].label);
+    const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].glance);
     const marks = [
       ...holds,
       ...(offered.shavings ? [app.w('card.shavings')] : []),
@@ -67,7 +67,7 @@ export function Cards(props: { table: Table; page: number }) {
               number={number}
               title={capital(app.content().phrases.moves[offered.move].glance)}
               turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
-              figures={figuresOf(app, offered)}
+              figures={figuresOf(app, offered).slice(0, before(offered) ? 1 : 2)}
               before={before(offered)}
               words={words}
               onAct={() => void props.table.start(offered.move)}
