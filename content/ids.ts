@@ -1,6 +1,6 @@
 /**
  * The closed lists of ids that case files, machines and screens share.
- * Their order is part of the contract: tool sets are compared in the order of `toolIds`.
+ * Their order is part of the case file's format: tool sets are compared in the order of `toolIds`.
  */
 export const toolIds = [
   'driver-hexagonal',

@@ -138,10 +138,12 @@ const statusWords = {
   amended: 'AMENDED: entries were added after signing',
 } as const;
 
-const sealWords = ({ seals, brokenAt }: RecordFacts): string =>
+const sealWords = ({ seals, brokenAt, entries }: RecordFacts): string =>
   ({
     whole: 'whole: every entry carries its seal and the chain fits',
-    unsealed: 'UNSEALED: not every entry carries a seal, so damage and edits cannot be seen',
+    unsealed: entries
+      ? 'UNSEALED: not every entry carries a seal, so damage and edits cannot be seen'
+      : 'UNSEALED: the log holds no entry',
     broken: `BROKEN at entry ${brokenAt ?? 'not known'}: the log was damaged or edited there`,
   })[seals];
 

@@ -3,7 +3,7 @@ import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
 import type { Log } from './log.ts';
 import { screwName } from './narrative-moves.ts';
-import { bore, clean, count, list, minutes, mm, num, some } from './words.ts';
+import { bore, clean, count, list, minutes, mm, num, some, tally } from './words.ts';
 
 export const outLine = (log: Log): string[] => {
   const screws = Object.entries(log.view.screws);
@@ -64,13 +64,16 @@ export function extraLines(log: Log, { attempts }: History): string[] {
   );
 }
 
+/** Bores move by move; the same bore made again by further moves is one line. */
 export const tissueLines = ({ attempts }: History): string[] =>
-  attempts
-    .filter(({ bores }) => bores.length > 0)
-    .map(
-      ({ screw, bores, boresEntered }) =>
-        `bone bored at ${screwName(screw)}: ${list(bores.map(bore))} (${boresEntered ? 'as entered' : 'as expected of the move, not measured'})`,
-    );
+  tally(
+    attempts
+      .filter(({ bores }) => bores.length > 0)
+      .map(
+        ({ screw, bores, boresEntered }) =>
+          `bone bored at ${screwName(screw)}: ${list(bores.map(bore))}, ${boresEntered ? 'as entered' : 'as expected of the move, not measured'}`,
+      ),
+  );
 
 export const bloodLines = (log: Log) =>
   log.of('blood-loss').map(({ ml, at }) => `${num(ml)} ml, entered at ${log.when(epoch(at))}`);

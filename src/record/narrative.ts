@@ -78,7 +78,8 @@ const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) => stri
       e.inner !== undefined && `inner ${mm(e.inner)}`,
       e.outer !== undefined && `outer ${mm(e.outer)}`,
     );
-    return `the ${toolLabel(content, e.tool)}${measures.length ? ` (${measures.join('; ')})` : ''} was ${e.present ? '' : 'not '}in the room`;
+    const label = toolLabel(content, e.tool);
+    return `the ${label}${measures.length ? ` (${measures.join('; ')})` : ''} ${/(pliers|forceps)$/.test(label) ? 'were' : 'was'} ${e.present ? '' : 'not '}in the room`;
   },
   'consent-point': (e, { content }) =>
     `the consent point "${content.phrases.consent[e.point].label}" was ${e.confirmed ? 'confirmed' : 'not confirmed'}`,

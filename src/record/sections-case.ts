@@ -59,7 +59,7 @@ export function holdsSection(log: Log): Section {
     .map((entry) =>
       some(
         `${log.when(epoch(entry.at))} "${holds[entry.hold].label}"${entry.screw === undefined ? '' : ` on ${screwName(entry.screw)}`}: ${answerWord[entry.answer]}`,
-        `on the word of ${entry.onWordOf === undefined ? 'not recorded' : clean(entry.onWordOf)}`,
+        entry.onWordOf === undefined ? 'on whose word: not recorded' : `on the word of ${clean(entry.onWordOf)}`,
         `reason: ${entry.reason === undefined ? 'not recorded' : clean(entry.reason)}`,
         `entry ${entry.n}`,
       ).join('; '),
@@ -131,7 +131,8 @@ export function clocksSection(log: Log): Section {
 export function changesSection(log: Log, changes: readonly Change[]): Section {
   const lines = changes.map(({ n, kind, at, logged, by, text: what }) => {
     const late = logged - at > 60_000 ? `, about ${log.when(at)}` : '';
-    return `Entry ${n}, ${kind}, entered ${log.when(logged)}${late}, by ${by}: ${what}`;
+    const entered = by === 'not recorded' ? 'by whom not recorded' : `by ${by}`;
+    return `Entry ${n}, ${kind}, entered ${log.when(logged)}${late}, ${entered}: ${what}`;
   });
   const review = log.folded.outOfOrder.map((n) => `Entry ${n}: out of order, kept without effect, for review`);
   return {

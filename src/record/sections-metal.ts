@@ -29,6 +29,7 @@ import {
   roleWord,
   sentence,
   some,
+  tally,
   toolLabel,
   yesNo,
 } from './words.ts';
@@ -126,7 +127,7 @@ export function metalSection(log: Log): Section {
     .map((entry) =>
       sentence(
         some(
-          `answered at ${log.when(epoch(entry.at))} by ${list([...new Set(entry.by)].map((role) => roleWord[role]))}`,
+          `${log.when(epoch(entry.at))} by ${list([...new Set(entry.by)].map((role) => roleWord[role]))}`,
           `discrepancy: ${entry.discrepancy === undefined ? 'not recorded' : clean(entry.discrepancy)}`,
           `image: ${yesNo(entry.imageTaken)}`,
         ).join('; '),
@@ -154,7 +155,7 @@ export function metalSection(log: Log): Section {
 /** Figures with the screw's own hole alone, and after all that was made. */
 function figures(before: BoneSection, after: BoneSection): string[] {
   const torsion = ({ torsionKept, torsionBand: [low, high], torsionTested }: BoneSection) =>
-    `${percent(torsionKept)} (${percent(low)} to ${percent(high)})${torsionTested ? '' : ', beyond the tested range'}`;
+    `${percent(torsionKept)} (${percent(low)} to ${percent(high)}${torsionTested ? '' : '; beyond the tested range'})`;
   const both = (label: string, own: string, made: string) =>
     `${label}: ${own} with the screw's own hole, ${own === made ? 'the same' : made} after all that was made`;
   return [
@@ -168,7 +169,7 @@ function boneLines(log: Log, context: ScrewContext, entered: boolean): string[] 
   const { room } = log.folded.case.context;
   const bone = boneAt(log.content, room, context.id);
   const made = context.bores.length
-    ? `Bores besides the screw's own hole of ${mm(context.facts.diameter)}: ${list(context.bores.map(bore))}${entered ? '' : ' (as expected of the moves, not measured)'}`
+    ? `Bores besides the screw's own hole of ${mm(context.facts.diameter)}: ${list(tally(context.bores.map(bore)))}${entered ? '' : ' (as expected of the moves, not measured)'}`
     : `No bore was entered or expected besides the screw's own hole of ${mm(context.facts.diameter)}`;
   if (!bone) return ['Bone at this level: not recorded, so no figure', made];
   const known = room.boneAt[context.id] ?? room.bone;

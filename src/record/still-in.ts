@@ -2,7 +2,7 @@
 import type { Content } from '../../content/types.ts';
 import type { Block, CaseRecord, Page, ScrewFate, Section, StillIn } from './model.ts';
 import { outcomeWords, screwName } from './narrative-moves.ts';
-import { bore, clean, count, list, sentence, some, toolLabel } from './words.ts';
+import { bore, clean, count, list, sentence, some, tally, toolLabel } from './words.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
@@ -129,7 +129,7 @@ function surgeonSection(record: CaseRecord, content: Content): Section {
       `Why: ${piece.why}`,
       `Image: ${piece.image}`,
       fate && `The screw was: ${fate.description}`,
-      fate && bores(fate).length > 0 && `Bores made beside its own hole: ${list(bores(fate).map(bore))}`,
+      fate && bores(fate).length > 0 && `Bores made beside its own hole: ${list(tally(bores(fate).map(bore)))}`,
       fate && fate.slips > 0 && `${count(fate.slips, 'slip')} in the recess`,
     );
     const stage = stageOf(fate);

@@ -49,6 +49,13 @@ export const count = (amount: number, one: string, many = `${one}s`): string =>
 export const list = (items: readonly string[], last = 'and'): string =>
   items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1)}`;
 
+/** Each once, in the order they first came, with how often. `tally(['a', 'b', 'a'])` is `['a (twice)', 'b']`. */
+export function tally(items: readonly string[]): string[] {
+  const times = new Map<string, number>();
+  for (const item of items) times.set(item, (times.get(item) ?? 0) + 1);
+  return [...times].map(([item, n]) => (n === 1 ? item : `${item} (${n === 2 ? 'twice' : `${n} times`})`));
+}
+
 /** Only what is there. */
 export const some = (...parts: (string | false | null | undefined)[]): string[] =>
   parts.filter((part): part is string => typeof part === 'string' && part !== '');

@@ -3,6 +3,7 @@ import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
 import { timed, view as viewOf } from '../../machines/view.ts';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
 import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
@@ -44,6 +45,7 @@ const startContent = loadContent(currentVersion) as Content;
 export function App(props: AppProps) {
   const [tick, setTick] = createSignal(untrack(() => props.nowMs()));
   const [screen, setScreen] = createSignal<ScreenName>('cases');
+  createLayoutGuard(screen);
   onMount(() => {
     const timer = setInterval(() => setTick(props.nowMs()), 1000);
     onCleanup(() => clearInterval(timer));
@@ -132,10 +134,7 @@ export function App(props: AppProps) {
 }
 
 function Screens(props: { app: AppParts }) {
-  const name = () =>
-    props.app.open() || props.app.screen() === 'settings' || props.app.screen() === 'across'
-      ? props.app.screen()
-      : 'cases';
+  const name = () => (props.app.open() || props.app.screen() === 'settings' ? props.app.screen() : 'cases');
   return (
     <Switch fallback={<Cases />}>
       <Match when={name() === 'settings'}>

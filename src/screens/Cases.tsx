@@ -114,9 +114,6 @@ export function Cases() {
                 <Touch size="card" onAct={() => setPage({ kind: 'import' })} closed={follows()}>
                   {w('cases.import')}
                 </Touch>
-                <Touch size="card" onAct={() => app.go('across')}>
-                  {w('cases.across')}
-                </Touch>
                 <Touch size="card" onAct={() => setPage({ kind: 'data' })}>
                   <span>{w('cases.data')}</span>
                   <small>{storage()}</small>

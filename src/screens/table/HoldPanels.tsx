@@ -15,7 +15,6 @@ export function Reassess(props: { table: Table }) {
   const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
   const phrase = () => content().phrases.holds.reassess;
   const left = () => props.table.screw()?.chanceLeft;
-  createLayoutGuard(() => 'reassess');
   const toggle = (check: (typeof checks)[number]) => setChecked((all) => ({ ...all, [check]: !all[check] }));
   const looked = async () => {
     const screw = props.table.called();
@@ -153,6 +152,7 @@ export function HoldRow(props: { table: Table }) {
     ...(view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
   ];
   const now = () => standing()[0] ?? null;
+  createLayoutGuard(now);
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down')

@@ -1,5 +1,6 @@
 import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
 import { inZone, epoch } from '../../../machines/time.ts';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { allowTap } from '../../parts/tap-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
@@ -94,7 +95,7 @@ function Map(props: { table: State }) {
         screws={screws()}
         called={props.table.called()}
         box={box()}
-        flow="column"
+        flow={box().width > box().height ? 'row' : 'column'}
         label={app.w('map.label')}
         onCall={(id) => void props.table.call(id)}
         shown={shown()}
@@ -174,6 +175,13 @@ function Panel(props: { table: State }) {
     const panel = props.table.panel();
     return panel.kind === 'outcomes' && panel.all;
   };
+  // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
+  createLayoutGuard(() => {
+    if (props.table.called() === null) return `ended ${props.table.lastOut()}`;
+    if (props.table.screw()?.move) return 'outcomes';
+    if (props.table.reassess()) return 'reassess';
+    return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
+  });
   return (
     <div class="table-panel">
       <Switch fallback={<Cards table={props.table} page={page()} />}>
