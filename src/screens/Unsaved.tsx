@@ -1,6 +1,6 @@
 import { createSignal, Show } from 'solid-js';
 import { Touch } from '../parts/Touch.tsx';
-import { downloadCase } from '../session/case-export.ts';
+import { downloadCase } from '../session/case-file.ts';
 import { useApp } from './app.ts';
 import { sayEntry } from './table/said.ts';
 

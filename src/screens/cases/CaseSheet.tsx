@@ -2,7 +2,7 @@ import { Show, createSignal } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { downloadCase } from '../../session/case-export.ts';
+import { downloadCase } from '../../session/case-file.ts';
 import type { CaseLine } from '../../session/session.ts';
 import { useApp } from '../app.ts';
 

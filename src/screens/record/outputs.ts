@@ -3,7 +3,7 @@ import type { FileToSend } from '../../device/share.ts';
 import { recordKinds, type RecordKind } from '../../record/file-name.ts';
 import { buildStillIn, note, pageText, recordFileName, type CaseRecord } from '../../record/index.ts';
 import type { OpenCase } from '../../session/session.ts';
-import { caseFile } from '../../session/case-export.ts';
+import { caseFile } from '../../session/case-file.ts';
 
 export const outputKinds = recordKinds;
 export type OutputKind = RecordKind;
