@@ -8,7 +8,8 @@ import { sealAll, verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, linesOf, note, pageText, recordFileName } from '../../src/record/index.ts';
 import { wrap } from '../../src/record/text.ts';
-import { cases, content, leftBehind, recordOf, shortScrew, signed, untidy } from './cases.ts';
+import { tally } from '../../src/record/words.ts';
+import { cases, content, leftBehind, recordOf, shortScrew, signed, untidy, written, type Written } from './cases.ts';
 import { randomLog } from './random-log.ts';
 
 import { flat, holes, textOf, valueOf } from './helpers.ts';
@@ -198,5 +199,29 @@ describe('the seal', () => {
     const text = note('text', buildRecord(edited, folded, view(folded, undefined, verify(edited)), content), content);
     expect(flat(text)).toContain('Seal: BROKEN at entry 5');
     expect(flat(text)).toContain('it does not stop somebody who seals a forged log anew');
+  });
+});
+
+describe('what comes again and again', () => {
+  it('is told once, with how often', () => {
+    expect(tally(['a', 'b', 'a', 'c', 'a', 'b'])).toEqual(['a (3 times)', 'b (twice)', 'c']);
+    const again: Written[] = [
+      { type: 'move-started', screw: '1', move: 'hollow-ream' },
+      { type: 'move-ended', screw: '1', outcome: 'no-change', bores: [{ wall: 'near', diameter: 8 }] },
+    ];
+    const facts = { diameter: 4.5, thread: 'cortical', locking: false, drive: 'hexagonal', material: 'steel' } as const;
+    const place = { label: 'Theatre 2', zone: 'Europe/Oslo', side: 'right', bone: 'tibia' } as const;
+    const record = recordOf(
+      written([
+        { type: 'case-opened', ...place, construct: 'plate', planned: 'Plate out' },
+        { type: 'screw-listed', screw: '1', ...facts, length: 36, cortices: 2, stage: 'head-sheared' },
+        { type: 'work-started' },
+        ...again,
+        ...again,
+      ]),
+    );
+    expect(valueOf(record, 'operation', 'tissue')).toBe(
+      'from the log: bone bored at screw 1: near wall 8 mm, as entered (twice)',
+    );
   });
 });

@@ -2,7 +2,7 @@ import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Draft } from '../../machines/entry.ts';
 import { Cases } from '../../src/screens/Cases.tsx';
-import { caseFile } from '../../src/session/case-export.ts';
+import { caseFile } from '../../src/session/case-file.ts';
 import { readIncoming } from '../../src/session/case-import.ts';
 import { content, opening, room, steadyFingers, w, type Room } from './rooms.harness.tsx';
 

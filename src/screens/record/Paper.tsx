@@ -48,8 +48,11 @@ function OneBlock(props: { block: Block }) {
         {(block) => (
           <ol class="paper-timeline">
             <For each={block().rows}>
-              {(row) => (
+              {(row, i) => (
                 <li>
+                  <Show when={block().rows[i() - 1]?.date !== row.date}>
+                    <b class="paper-day figure">{row.date}</b>
+                  </Show>
                   <span class="figure">{row.time}</span> <span class="figure">({row.n})</span>{' '}
                   <For each={row.marks}>{(mark) => <b>[{mark}] </b>}</For>
                   <Show when={row.struck} fallback={row.sentence}>

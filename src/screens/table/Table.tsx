@@ -322,7 +322,8 @@ function Foot(props: { table: State }) {
     const first = next * cardsAtOnce + 1;
     const last = Math.min(first + cardsAtOnce - 1, props.table.moves().length);
     if (next === 0) return w('table.first-moves');
-    return next >= pages() ? w('table.closed-moves') : w('table.moves-range', { first, last });
+    if (next >= pages()) return w('table.closed-moves');
+    return first === last ? w('table.move-one', { n: first }) : w('table.moves-range', { first, last });
   };
   const idle = () => props.table.called() === null;
   const last = () => app.open()?.entries.at(-1);

@@ -1,0 +1,165 @@
+/** The sheets that come out of the printer: a case file is brought in, printed as PDF by Chromium, and read back. */
+import { execFileSync } from 'node:child_process';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { format, formatVersion } from '../../machines/case-file.ts';
+import type { Entry } from '../../machines/entry.ts';
+import { sealAll } from '../../machines/seal.ts';
+import { buildStillIn } from '../../src/record/index.ts';
+import { timelineRows } from '../../src/screens/record/record-of.ts';
+import { content, leftBehind, recordOf, signed, written, type Written } from '../record/cases.ts';
+import { flat } from '../record/helpers.ts';
+import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { playerOn, type Player } from './player.ts';
+
+/** Poppler's reader of PDF; without it nothing is read back. */
+const reader = (() => {
+  try {
+    execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
+    return true;
+  } catch {
+    return false;
+  }
+})();
+const read = (path: string, how: '-layout' | '-raw') =>
+  execFileSync('pdftotext', [how, path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
+
+let server: Awaited<ReturnType<typeof startServer>>;
+let engine: ChromiumEngine | null;
+let nurse: Player;
+let folder: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'counterturn-print-'));
+  server = await startServer();
+  engine = reader ? await launchChromium() : null;
+  if (!engine) return;
+  // The print window of a browser without a screen stays open for ever; the sheets are printed below instead.
+  await engine.page.addInitScript('window.print = () => {}');
+  await engine.open(server.url);
+  nurse = playerOn(engine.page);
+});
+afterAll(async () => {
+  await engine?.close();
+  await server?.close();
+  await rm(folder, { recursive: true, force: true });
+});
+
+/** Brings a case in through the list of cases, and stands in its record. */
+async function bringIn(name: string, entries: readonly Entry[]) {
+  const { page } = engine as ChromiumEngine;
+  const file = join(folder, `${name}.json`);
+  await writeFile(file, JSON.stringify({ format, formatVersion, contentVersion: content.version, entries }));
+  await nurse.touch(/Bring in a case file/);
+  await page.setInputFiles('input[type=file]', file);
+  await nurse.see(/Taken in as a case of its own/);
+  await nurse.touch(/^Open it/);
+  await nurse.see(/OPERATIVE|Operative record/i);
+}
+
+interface Sheets {
+  /** Text of each sheet, its columns side by side. */
+  text: string[];
+  /** On each sheet the lines as they were drawn, so that slanted words stay whole. */
+  drawn: string[];
+}
+
+/** What is asked for under "Hand over", sheet by sheet as a reader of PDF finds it. */
+async function printed(touch: RegExp, name: string): Promise<Sheets> {
+  const { page } = engine as ChromiumEngine;
+  await nurse.touch(/^Hand over/);
+  await nurse.touch(touch);
+  const path = join(folder, `${name}.pdf`);
+  await page.emulateMedia({ media: 'print' });
+  await page.pdf({ path, preferCSSPageSize: true });
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+  return { text: read(path, '-layout').map(flat), drawn: read(path, '-raw') };
+}
+
+/** Sheets that do not end with their number of how many. */
+const unnumbered = (sheets: readonly string[]) =>
+  sheets.filter((sheet, index) => !new RegExp(`\\b${index + 1} ?/ ?${sheets.length} ?$`).test(sheet));
+
+const backToCases = () => nurse.touch(/^To the cases/);
+
+describe('a case with metal left in, not signed', () => {
+  let note: Sheets;
+  let stillIn: Sheets;
+  beforeAll(async () => {
+    if (!engine) return;
+    await bringIn('left', leftBehind);
+    note = await printed(/^Print the note/, 'left-note');
+    stillIn = await printed(/^Print: what is still in/, 'left-still-in');
+    await backToCases();
+  });
+
+  it('has side, bone and case at the head of every sheet, DRAFT across it, its number at the foot', (test) => {
+    if (!engine) return test.skip();
+    expect(note.text.length).toBeGreaterThan(3);
+    for (const { text, drawn } of [note, stillIn]) {
+      for (const sheet of text)
+        expect(sheet).toMatch(/^ ?RIGHT tibia · Theatre 2, second case · case [0-9a-f]{8} · DRAFT, not signed/);
+      for (const sheet of drawn) expect(sheet).toMatch(/^DRAFT$/m);
+      expect(unnumbered(text)).toEqual([]);
+    }
+  });
+
+  it('has every entry with its time and its sentence, and says what was not recorded', (test) => {
+    if (!engine) return test.skip();
+    const all = note.drawn.join(' ');
+    const bare = (text: string) => text.replace(/\s/g, '');
+    const rows = timelineRows(recordOf(leftBehind));
+    expect(rows).toHaveLength(leftBehind.length);
+    for (const { time, n, marks, sentence } of rows)
+      expect(bare(all)).toContain(bare([`${time} (${n})`, ...marks.map((mark) => `[${mark}]`), sentence].join(' ')));
+    expect(flat(all)).toContain('The hexagonal driver slipped in the recess of screw 3.');
+    expect(flat(all).match(/not recorded/g)?.length).toBeGreaterThan(10);
+    expect(flat(all)).toContain(`End of this print. The log holds ${leftBehind.length} entries.`);
+  });
+
+  it('says what is still in, piece by piece, on sheets of its own', (test) => {
+    if (!engine) return test.skip();
+    const all = stillIn.text.join(' ');
+    const page = buildStillIn(recordOf(leftBehind), content);
+    expect(all).toContain(page.title);
+    const headings = page.sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : [])),
+    );
+    expect(headings).toHaveLength(4);
+    for (const heading of headings) expect(all).toContain(heading);
+    expect(all).toContain('MR status not assessed');
+    expect(all).not.toContain('10:00:00 (1)');
+  });
+});
+
+describe('a signed case', () => {
+  it('says signed at the head, and is no draft', async (test) => {
+    if (!engine) return test.skip();
+    await bringIn('signed', signed);
+    const { text, drawn } = await printed(/^Print the note/, 'signed-note');
+    await backToCases();
+    for (const sheet of text) expect(sheet).toMatch(/^ ?RIGHT tibia .* · signed /);
+    for (const sheet of drawn) expect(sheet).not.toMatch(/^DRAFT$/m);
+    expect(text.join(' ')).not.toMatch(/\(DRAFT\)|DRAFT, not signed/);
+  });
+});
+
+describe('a long case', () => {
+  it('prints all of its 300 entries, each once', async (test) => {
+    if (!engine) return test.skip();
+    const [opened, listed, started] = signed.map(({ n: _, at: __, logged: ___, seal: ____, ...draft }) => draft);
+    const remarks = Array.from({ length: 295 }, (_, index) => ({ type: 'remark', text: `Seen again, ${index + 1}` }));
+    const drafts = [opened, listed, started, ...remarks, { type: 'work-ended' }, { type: 'case-closed' }];
+    const entries = sealAll(written(drafts as Written[], undefined, 20));
+    expect(entries).toHaveLength(300);
+    await bringIn('long', entries);
+    const { text } = await printed(/^Print the note/, 'long-note');
+    const all = text.join(' ');
+    for (const { time, n } of timelineRows(recordOf(entries)))
+      expect(all.split(`${time} (${n}) `), `times that entry ${n} stands there, and one`).toHaveLength(2);
+    expect(unnumbered(text)).toEqual([]);
+  });
+});
