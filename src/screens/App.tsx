@@ -112,6 +112,9 @@ export function App(props: AppProps) {
         : null,
     ].filter((line) => line !== null);
 
+  createLayoutGuard(() => told().length > 0);
+  createEffect(() => document.documentElement.toggleAttribute('data-told', told().length > 0 && !props.wall));
+
   return (
     <AppContext.Provider value={app}>
       <Show

@@ -120,13 +120,15 @@ export function Glance() {
   onMount(() => window.addEventListener('keydown', press));
   onCleanup(() => window.removeEventListener('keydown', press));
   const clocks = () => app.view()?.clocks;
+  /** The strip above takes its height while it has to say that nothing is calibrated. */
+  const stripMm = () => (app.preferences().pxPerMm === null ? 6 : 0);
   return (
     <main class="glance">
       <Show when={page()}>
         {(now) => (
           <GlanceLines
             page={now()}
-            footMm={20}
+            footMm={20 + stripMm()}
             option={(option) => (
               <Touch size="card" class="glance-option" onAct={() => act(option)}>
                 <span class="glance-number figure">{option.number}</span> {capital(option.label)}

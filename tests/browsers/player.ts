@@ -80,7 +80,7 @@ const quiet = (ms: number): Promise<void> =>
   new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, ms))));
 
 /** Runs in the page: every object in the database that looks like an entry, in order. */
-async function readDatabase(): Promise<Stored[]> {
+export async function readDatabase(): Promise<Stored[]> {
   const database = await new Promise<IDBDatabase>((resolve, reject) => {
     const opening = indexedDB.open('counterturn');
     opening.onsuccess = () => resolve(opening.result);

@@ -1,0 +1,171 @@
+/** A short case from the plan to the draft note in the two engines that are not driven by touch: real buttons, clicked. */
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Entry } from '../../machines/entry.ts';
+import { verify } from '../../machines/seal.ts';
+import { launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
+import { readDatabase } from './player.ts';
+
+/** Kept out of the repository; for a look with one's own eyes. */
+const shots = new URL('../../.cache/screens/', import.meta.url);
+
+/** Longer than the quiet time in which the app takes no second touch, ms. */
+const pause = 450;
+
+/** Runs in the page: waits for an open button by its name, lets the app's quiet time pass, and clicks it. */
+const clickByName = async (source: string, quiet: number): Promise<string> => {
+  const name = new RegExp(source, 'i');
+  const nameOf = (button: Element) =>
+    (button.getAttribute('aria-label') ?? (button as HTMLElement).innerText).replace(/\s+/g, ' ').trim();
+  const shown = () => [...document.querySelectorAll('button')].filter((button) => button.getClientRects().length > 0);
+  const found = () => shown().find((button) => button.ariaDisabled !== 'true' && name.test(nameOf(button)));
+  const wait = (ms: number) => new Promise((done) => setTimeout(done, ms));
+  const frame = () => new Promise((done) => requestAnimationFrame(done));
+  for (const end = performance.now() + 10_000; !found();) {
+    if (performance.now() > end)
+      throw new Error(`no button /${source}/; there are: ${shown().map(nameOf).join(' | ')}`);
+    await wait(50);
+  }
+  await frame();
+  await frame();
+  await wait(quiet);
+  const button = found();
+  if (!button) throw new Error(`/${source}/ went away before it could be clicked`);
+  button.scrollIntoView({ block: 'nearest' });
+  button.click();
+  return nameOf(button);
+};
+
+/** Runs in the page: waits until it says words; gives all that it says. */
+const waitForWords = async (source: string): Promise<string> => {
+  const words = new RegExp(source);
+  for (const end = performance.now() + 10_000; !words.test(document.body.innerText);) {
+    if (performance.now() > end) throw new Error(`/${source}/ never stood in: ${document.body.innerText}`);
+    await new Promise((done) => setTimeout(done, 50));
+  }
+  return document.body.innerText;
+};
+
+const engines: ['Firefox' | 'WebKit', () => Promise<Engine | null>][] = [
+  ['Firefox', launchFirefox],
+  ['WebKit', launchWebKit],
+];
+
+describe.each(engines)('a short case in %s', (name, launch) => {
+  let engine: Engine | null = null;
+  let server: Awaited<ReturnType<typeof startServer>>;
+  /** Where the plan ends and the case begins. */
+  let planned = 0;
+
+  beforeAll(async () => {
+    mkdirSync(shots, { recursive: true });
+    server = await startServer();
+    engine = await launch();
+    if (!engine) return console.warn(`${name} skipped: not on this machine`);
+    await engine.open(server.url);
+  });
+  afterAll(async () => {
+    await engine?.close();
+    await server?.close();
+  });
+
+  const run = (body: (...args: never[]) => unknown, ...args: unknown[]) =>
+    (engine as Engine).evaluate(`(${body.toString()})(...${JSON.stringify(args)})`);
+  const click = (button: RegExp) => run(clickByName, button.source, pause) as Promise<string>;
+  const see = (words: RegExp) => run(waitForWords, words.source) as Promise<string>;
+  const stored = () => run(readDatabase) as Promise<Entry[]>;
+  /** Waits until no more entries arrive. */
+  const settled = async () => {
+    for (let before = -1, now = 0; now !== before || now === 0;) {
+      before = now;
+      await new Promise((done) => setTimeout(done, 1200));
+      now = (await stored()).length;
+    }
+  };
+  const keep = async (screen: string) =>
+    writeFileSync(new URL(`${name.toLowerCase()}-${screen}.png`, shots), await (engine as Engine).screenshot());
+
+  it('starts from the plan', async (test) => {
+    if (!engine) return test.skip('not on this machine');
+    await click(/^Demo case/);
+    await settled();
+    await click(/^Start/);
+    await click(/^Start work/);
+    await see(/Call a screw/);
+    const rows = await stored();
+    expect(rows.at(-1)?.type).toBe('work-started');
+    planned = rows.length;
+  });
+
+  it('takes a slip, the look again, foil and the second surgeon [Z10]', async (test) => {
+    if (!engine) return test.skip('not on this machine');
+    await click(/^3 .*: screw/);
+    await click(/Turn it out/);
+    await see(/now: turn it out/);
+    await click(/It slipped/);
+    await see(/Stop turning and look again/);
+    await keep('reassess');
+    await click(/^Looked again/);
+    await click(/Pack with foil/);
+    await see(/now: pack with foil/);
+    await click(/No change/);
+    await click(/^Nobody free/);
+    await see(/3\s*stripped/);
+    await keep('table');
+  });
+
+  it('leaves the screw in and closes on the answer of two roles', async (test) => {
+    if (!engine) return test.skip('not on this machine');
+    await click(/^Leave it in/);
+    await click(/through both cortices/);
+    await click(/does no harm/);
+    await see(/Call a screw/);
+    await click(/^More/);
+    await click(/^Close the case/);
+    await click(/^End work/);
+    await click(/^End work/);
+    await click(/^Yes, end the work/);
+    await click(/^Count/);
+    await click(/^Image taken/);
+    await click(/^Go on/);
+    await click(/piece left on purpose/);
+    await click(/^Go on/);
+    await click(/scrub/);
+    await click(/circulating/);
+    await click(/^Answer the count/);
+    await click(/^Yes, record the answer/);
+    await see(/answered: scrub nurse, circulating nurse/);
+    await keep('closing');
+    await click(/^Close case/);
+    await click(/^Close case/);
+    await click(/^Yes, close the case/);
+    expect(await see(/DRAFT/)).toMatch(/stripped|slipped/);
+    await keep('record');
+  });
+
+  it('holds every entry once, in order, with whole seals', async (test) => {
+    if (!engine) return test.skip('not on this machine');
+    const rows = await stored();
+    expect(rows.slice(planned).map(({ type }) => type)).toEqual([
+      'screw-called',
+      'move-started',
+      'move-ended',
+      'reassessed',
+      'move-started',
+      'move-ended',
+      'hold-answered',
+      'left-in',
+      'work-ended',
+      'count-answered',
+      'case-closed',
+    ]);
+    expect(rows.map(({ n }) => n)).toEqual(rows.map((_, i) => i + 1));
+    expect(verify(rows)).toEqual({ seals: 'whole', brokenAt: null });
+    expect(rows.find(({ type }) => type === 'left-in')).toMatchObject({
+      screw: '3',
+      where: 'through both cortices',
+      reason: 'does no harm where it is',
+    });
+    console.log(`${name}: ${rows.length} entries, ${planned} of them the plan; seals whole`);
+  });
+});
