@@ -46,5 +46,3 @@ export interface RunningMove {
   /** Holds that were answered ahead of it. */
   answered: readonly HoldId[];
 }
-
-export type { HoldId };

@@ -2,6 +2,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { loadContent } from '../content/catalog.ts';
+import { steadyTime } from '../machines/clocks.ts';
 import { epoch } from '../machines/time.ts';
 import { section } from '../machines/compute/ring.ts';
 import type { Bore, Fault } from '../machines/entry.ts';
@@ -72,7 +73,8 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const at = values.at as string | undefined;
     if (at !== undefined && Number.isNaN(epoch(at))) refuse('--at', 'not an RFC 3339 time with an offset');
     const { state, seals } = await loadCase(positionals[0]);
-    return json(view(state, at === undefined ? undefined : steadyNow(state, at), seals));
+    // A time given from outside comes after every entry, so after every jump of the clock.
+    return json(view(state, at === undefined ? undefined : steadyTime(epoch(at), Infinity, state.jumps), seals));
   },
 
   async check(args) {
@@ -144,12 +146,6 @@ function millimetres(path: string, text: string | undefined): number {
   const value = /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
   return Number.isFinite(value) && value > 0 ? value : refuse(path, `"${text}" is not a length in mm greater than 0`);
 }
-
-/** A time given from outside comes after every entry, so after every jump of the clock. */
-const steadyNow = (state: Folded, at: string) => {
-  const ms = epoch(at);
-  return state.jumps.reduce((now, jump) => (ms >= jump.at ? now - jump.seconds * 1000 : now), ms);
-};
 
 type Options = NonNullable<NonNullable<Parameters<typeof parseArgs>[0]>['options']>;
 

@@ -68,24 +68,40 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
   );
 }
 
-/** The whole tablet turned to the surgeon. Entries by number still work; one touch leads back. */
-export function Glance() {
+/** The page for the case as it stands, with what its options act on. */
+export function createGlance() {
   const app = useApp();
   const table = createTable(app);
-  const side = () => app.w(`side.${app.open()?.folded.case.context.room.opened?.side ?? 'none'}`);
+  const opened = () => app.open()?.folded.case.context.room.opened;
+  const side = () => app.w(`side.${opened()?.side ?? 'none'}`);
   const answers = createMemo(() => answersFor(table));
+  const labels = () => answers().map(({ label }) => label);
   const page = createMemo((): GlancePage | null => {
     const view = app.view();
-    return view
-      ? glancePage(
-          view,
-          app.content(),
-          app.w,
-          side(),
-          answers().map(({ label }) => label),
-        )
-      : null;
+    return view && glancePage(view, app.content(), app.w, side(), labels());
   });
+  return { app, table, answers, page, where: () => `${side()} ${opened()?.bone ?? ''}` };
+}
+
+/** The tourniquet while it is up, and the time of day. */
+export function GlanceClocks() {
+  const app = useApp();
+  const clocks = () => app.view()?.clocks;
+  return (
+    <>
+      <Show when={clocks()?.tourniquetUp}>
+        <span class="figure">
+          {app.w('clock.tourniquet')} {span(clocks()?.tourniquetMinutes ?? 0)}
+        </span>
+      </Show>
+      <b class="figure">{inZone(app.tick(), app.open()?.folded.case.context.room.opened?.zone ?? 'UTC').time}</b>
+    </>
+  );
+}
+
+/** The whole tablet turned to the surgeon. Entries by number still work; one touch leads back. */
+export function Glance() {
+  const { app, table, answers, page, where } = createGlance();
   const act = (option: GlanceOption) => {
     switch (option.act.kind) {
       case 'start': {
@@ -98,12 +114,7 @@ export function Glance() {
       }
       case 'answer': {
         const chosen = answers()[option.act.index];
-        if (chosen)
-          void table.end({
-            outcome: chosen.outcome,
-            ...(chosen.reachable !== undefined && { reachable: chosen.reachable }),
-            ...(chosen.toolJammed && { toolJammed: true }),
-          });
+        if (chosen) void table.end(chosen.end);
         return;
       }
       case 'call':
@@ -119,7 +130,6 @@ export function Glance() {
   };
   onMount(() => window.addEventListener('keydown', press));
   onCleanup(() => window.removeEventListener('keydown', press));
-  const clocks = () => app.view()?.clocks;
   /** The strip above takes its height while it has to say that nothing is calibrated. */
   const stripMm = () => (app.preferences().pxPerMm === null ? 6 : 0);
   return (
@@ -139,18 +149,11 @@ export function Glance() {
       </Show>
       <footer class="glance-foot">
         <Touch onAct={() => app.go('table')}>{app.w('glance.back')}</Touch>
-        <b>
-          {side()} {app.open()?.folded.case.context.room.opened?.bone}
-        </b>
+        <b>{where()}</b>
         <Show when={(page()?.more ?? 0) > 0}>
           <span>{app.w('glance.more', { count: page()?.more ?? 0 })}</span>
         </Show>
-        <Show when={clocks()?.tourniquetUp}>
-          <span class="figure">
-            {app.w('clock.tourniquet')} {span(clocks()?.tourniquetMinutes ?? 0)}
-          </span>
-        </Show>
-        <b class="figure">{inZone(app.tick(), app.open()?.folded.case.context.room.opened?.zone ?? 'UTC').time}</b>
+        <GlanceClocks />
       </footer>
     </main>
   );

@@ -1,31 +1,12 @@
-import { Show, createMemo } from 'solid-js';
-import { inZone } from '../../machines/time.ts';
+import { Show } from 'solid-js';
 import { span } from '../parts/figures.ts';
-import { useApp } from './app.ts';
-import { GlanceLines } from './Glance.tsx';
-import { glancePage } from './glance-page.ts';
+import { createGlance, GlanceClocks, GlanceLines } from './Glance.tsx';
 import { capital } from './table/Cards.tsx';
-import { answersFor } from './table/Outcomes.tsx';
-import { createTable } from './table/state.ts';
 import './glance.css';
 
 /** A second window or screen: nothing to touch, it follows the first and says at once when it no longer does. */
 export function Wall(props: { /** Sentence when the first window has fallen silent. */ stale: string | null }) {
-  const app = useApp();
-  const table = createTable(app);
-  const side = () => app.w(`side.${app.open()?.folded.case.context.room.opened?.side ?? 'none'}`);
-  const page = createMemo(() => {
-    const view = app.view();
-    return view
-      ? glancePage(
-          view,
-          app.content(),
-          app.w,
-          side(),
-          answersFor(table).map(({ label }) => label),
-        )
-      : null;
-  });
+  const { app, table, page, where } = createGlance();
   const holds = () =>
     [...(table.screw()?.holds ?? []), ...(app.view()?.holds ?? [])].map(
       (hold) => app.content().phrases.holds[hold].glance,
@@ -47,12 +28,7 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
         )}
       </Show>
       <footer class="glance-foot">
-        <Show
-          when={props.stale}
-          fallback={
-            <b>{holds().join(' · ') || `${side()} ${app.open()?.folded.case.context.room.opened?.bone ?? ''}`}</b>
-          }
-        >
+        <Show when={props.stale} fallback={<b>{holds().join(' · ') || where()}</b>}>
           {(sentence) => (
             <b class="wall-stale" role="status">
               {sentence()}
@@ -66,12 +42,7 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
             </span>
           )}
         </Show>
-        <Show when={clocks()?.tourniquetUp}>
-          <span class="figure">
-            {app.w('clock.tourniquet')} {span(clocks()?.tourniquetMinutes ?? 0)}
-          </span>
-        </Show>
-        <b class="figure">{inZone(app.tick(), app.open()?.folded.case.context.room.opened?.zone ?? 'UTC').time}</b>
+        <GlanceClocks />
       </footer>
     </main>
   );

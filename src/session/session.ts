@@ -4,13 +4,11 @@
  */
 import { batch, createSignal } from 'solid-js';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
-import type { Content } from '../../content/types.ts';
 import { againstRoom } from '../../machines/case-file.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf, verify, type Seals } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
-import { phaseOf } from '../../machines/view.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../log/port.ts';
 
 export interface OpenCase {
@@ -267,6 +265,3 @@ export function createSession(parts: SessionParts) {
     },
   };
 }
-
-export const isClosed = (open: OpenCase): boolean => phaseOf(open.folded) === 'closed';
-export type { Content };

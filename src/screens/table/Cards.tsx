@@ -5,7 +5,6 @@ import { bare, percent } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { candidates } from '../../../machines/compute/fit.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
 import { useApp } from '../app.ts';
@@ -30,14 +29,6 @@ export function closedWords(app: App, { why, missing }: WithdrawnMove): string {
   const names = missing.map((tool) => tools[tool].label).join(', ');
   return names ? `${closed[why]}: ${names}` : closed[why];
 }
-
-const firstToolOf = (table: Table, offered: OfferedMove): string[] => {
-  const facts = table.context()?.facts;
-  const { tools } = table.app.content().phrases;
-  return facts
-    ? table.moveOf(offered.move).needs.map((need) => tools[candidates(need, facts)[0] as 'mallet'].label)
-    : [];
-};
 
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
 export function Cards(props: { table: Table; page: number }) {
@@ -111,5 +102,3 @@ function Closed(props: { table: Table }) {
     </section>
   );
 }
-
-export { firstToolOf };

@@ -1,17 +1,15 @@
 import { For, createMemo } from 'solid-js';
-import type { Outcome } from '../../../content/ids.ts';
+import { outcomes, type Outcome } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from './Cards.tsx';
-import type { Table } from './state.ts';
+import type { MoveEnd, Table } from './state.ts';
 import { useApp } from '../app.ts';
 
 /** One answer to "what happened?": `shank-broke` is two, and a tool may come out jammed in the screw. */
 export interface Answer {
-  outcome: Outcome;
   label: string;
-  reachable?: boolean;
-  toolJammed?: boolean;
+  end: MoveEnd;
 }
 
 /** Moves after which the tool can be stuck in the screw it brought out. */
@@ -24,32 +22,21 @@ export function answersFor(table: Table): Answer[] {
   if (!running) return [];
   const move = table.moveOf(running);
   const headGone = ['head-sheared', 'fragment-retained'].includes(table.screw()?.stage ?? '');
-  const all: Outcome[] = [
-    'out',
-    'moving',
-    'no-change',
-    'slipped',
-    'head-sheared',
-    'shank-broke',
-    'tool-broke',
-    'tool-jammed',
-    'set-up-done',
-  ];
-  const likely = move.likely.filter((outcome) => !(headGone && outcome === 'head-sheared'));
-  const rest = all.filter((outcome) => !likely.includes(outcome) && !(headGone && outcome === 'head-sheared'));
-  return [...likely, ...rest].flatMap((outcome): Answer[] => {
+  const possible = (outcome: Outcome) => !(headGone && outcome === 'head-sheared');
+  const ordered = [...new Set([...move.likely, ...outcomes])].filter(possible);
+  return ordered.flatMap((outcome): Answer[] => {
     const label = phrases.outcomes[outcome].label;
     if (outcome === 'shank-broke')
       return [
-        { outcome, label: phrases.shankBroke.reachable, reachable: true },
-        { outcome, label: phrases.shankBroke.notReachable, reachable: false },
+        { label: phrases.shankBroke.reachable, end: { outcome, reachable: true } },
+        { label: phrases.shankBroke.notReachable, end: { outcome, reachable: false } },
       ];
     if (outcome === 'out' && gripsFromInside.includes(running))
       return [
-        { outcome, label },
-        { outcome, label: table.app.w('outcome.out-jammed'), toolJammed: true },
+        { label, end: { outcome } },
+        { label: table.app.w('outcome.out-jammed'), end: { outcome, toolJammed: true } },
       ];
-    return [{ outcome, label }];
+    return [{ label, end: { outcome } }];
   });
 }
 
@@ -59,8 +46,6 @@ export function Outcomes(props: { table: Table; all: boolean }) {
   const shown = createMemo(() => (props.all ? answers().slice(3) : answers().slice(0, 3)));
   const words = { becomes: '', have: '', lacks: '' };
   createLayoutGuard(() => `${props.all} ${props.table.screw()?.move}`);
-  const give = ({ outcome, reachable, toolJammed }: Answer) =>
-    void props.table.end({ outcome, ...(reachable !== undefined && { reachable }), ...(toolJammed && { toolJammed }) });
   return (
     <div class="cards outcomes" classList={{ 'outcomes-all': props.all }}>
       <For each={shown()}>
@@ -69,7 +54,7 @@ export function Outcomes(props: { table: Table; all: boolean }) {
             number={(props.all ? 4 : 1) + i()}
             title={capital(answer.label)}
             words={words}
-            onAct={() => give(answer)}
+            onAct={() => void props.table.end(answer.end)}
           />
         )}
       </For>

@@ -393,12 +393,7 @@ function useNumberKeys(table: State): void {
       if (number === (all ? 0 : 4)) return void table.setPanel({ kind: 'outcomes', all: !all });
       const answers = answersFor(table);
       const chosen = all || number <= 3 ? answers[number - 1] : undefined;
-      if (chosen)
-        void table.end({
-          outcome: chosen.outcome,
-          ...(chosen.reachable !== undefined && { reachable: chosen.reachable }),
-          ...(chosen.toolJammed && { toolJammed: true }),
-        });
+      if (chosen) void table.end(chosen.end);
     } else if (panel.kind === 'moves' && !table.reassess() && table.pending() === null) {
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);

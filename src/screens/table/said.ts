@@ -16,6 +16,3 @@ export function sayEntry(entry: Entry, entries: readonly Entry[], content: Conte
     before.some((other) => other.type === 'screw-listed' && other.screw === entry.screw);
   return narrate(entry, { content, running, again });
 }
-
-/** The last entry that is not a strike, for the line at the foot. */
-export const lastTold = (entries: readonly Entry[]): Entry | undefined => entries.at(-1);

@@ -19,6 +19,9 @@ export type Panel =
 export type SheetName =
   'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'recess';
 
+/** How a move ended, without the screw that it was made on. */
+export type MoveEnd = Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>;
+
 export type Table = ReturnType<typeof createTable>;
 
 export function createTable(app: App) {
@@ -117,7 +120,7 @@ export function createTable(app: App) {
     });
   }
 
-  async function end(draft: Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>): Promise<void> {
+  async function end(draft: MoveEnd): Promise<void> {
     const id = called();
     if (id === null) return;
     const result = await record({
