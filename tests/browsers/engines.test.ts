@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import rooms from '../../content/2026.1/words.en/rooms.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 
@@ -13,6 +14,13 @@ const firstText = `new Promise((done, fail) => {
     else setTimeout(look, 50);
   })();
 })`;
+
+/** A browser may answer the request to keep the data at any time after the start: that line is left out of the page. */
+const withoutStorage = (text: unknown) =>
+  [rooms['cases.storage-kept'], rooms['cases.storage-at-risk'], rooms['cases.storage-unknown']].reduce(
+    (left, line) => left.replace(line, ''),
+    String(text),
+  );
 
 const workerState = `Promise.race([
   navigator.serviceWorker.ready.then((registration) => new Promise((done) => {
@@ -49,15 +57,15 @@ describe.each(engines)('the built app in %s', (name, launch) => {
 
   it('shows words, ships its two weights of type, and works without a network once it was loaded', async (task) => {
     if (!engine) return task.skip('skipped: not on this machine');
-    const words = await engine.evaluate(firstText);
-    expect(words).toMatch(/\p{L}{3}/u);
+    const first = withoutStorage(await engine.evaluate(firstText));
+    expect(first).toMatch(/\p{L}{3}/u);
     expect(await engine.evaluate(fontsOf(400))).toEqual(['loaded']);
     expect(await engine.evaluate(fontsOf(700))).toEqual(['loaded']);
     expect(await engine.evaluate(workerState)).toBe('activated');
 
     await server.close();
     await engine.open(server.url);
-    expect(await engine.evaluate(firstText)).toBe(words);
+    expect(withoutStorage(await engine.evaluate(firstText))).toBe(first);
   });
 });
 
