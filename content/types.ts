@@ -193,6 +193,8 @@ export const Rates = v.strictObject({
   shankReachable: v.strictObject({ value: share, source }),
   /** Minutes of the operation besides the moves: to the metal and out again. */
   setup: Minutes,
+  /** What the whole operation is stretched by: the team, the approach, the scar. Triangular, without a unit. */
+  pace: v.strictObject({ low: positive, mid: positive, high: positive, source }),
 });
 export type Rates = v.InferOutput<typeof Rates>;
 

@@ -7,7 +7,17 @@ import { outcomes, type MoveId, type Outcome } from '../content/ids.ts';
 import type { Content, Move, Rate, Status } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { workedMinutes } from './clocks.ts';
-import { absorb, convolve, quantile, triangle, type Chain } from './compute/absorb.ts';
+import {
+  absorbing,
+  convolve,
+  quantile,
+  slices,
+  stretch,
+  through,
+  triangle,
+  type Absorption,
+  type Chain,
+} from './compute/absorb.ts';
 import type { Fault } from './entry.ts';
 import type { Folded, ScrewSnapshot } from './fold.ts';
 import { belongs, closedBecause } from './offer.ts';
@@ -24,13 +34,30 @@ export interface OwnRate {
 
 export interface Forecast {
   screws: Record<string, { out: number; leftIn: number; moves: number }>;
-  case: { allOut: number; anyLeft: number; minutes: { p10: number; p50: number; p90: number } };
+  case: { allOut: number; anyLeft: number; minutes: Spread };
   rates: { move: MoveId; outcome: Outcome; value: number; status: Status | string }[];
   method: string;
 }
 
+/** Minutes by which so many of a hundred have ended. */
+export interface Spread {
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+/** The forecast with what is drawn of it. */
+export interface Outlook extends Forecast {
+  /** Minutes of a screw's own moves still to come. */
+  screwMinutes: Record<string, Spread>;
+  /** Share of operations that end within each tick of `tickMinutes`, from 0. */
+  ends: Float64Array;
+  /** Minutes worked so far, which are part of the whole; null before the start. */
+  worked: number | null;
+}
+
 /** Half minutes. */
-const tickMinutes = 0.5;
+export const tickMinutes = 0.5;
 /** Twelve hours. */
 const horizon = 12 * 60 * 2;
 
@@ -38,8 +65,9 @@ const method =
   'Absorbing Markov chain over the states of the ladder: at each state the first open move, in ladder order, with the ' +
   'rates listed; a hold is taken as passed after a look. Chances and moves by the fundamental matrix. Minutes: each ' +
   'move triangular, the chain and the sum of all screws and the set-up by convolution in half minutes, screws taken ' +
-  'as independent, one after the other; in a running case what was used so far is added. Estimates: most rates are ' +
-  'from memory and yours to change.';
+  'as independent, one after the other; the sum is then stretched by one triangular pace for the whole case; in a ' +
+  'running case what was used so far is added. No random numbers. Estimates: most rates are from memory and yours to ' +
+  'change.';
 
 type Share = { outcome: Outcome; value: number; status: Status | string };
 
@@ -110,10 +138,16 @@ interface Ahead {
 }
 
 /** Walks the ladder from a screw's present state. Ends: 0 out, 1 left in. */
-function chainOf(content: Content, room: Room, start: ScrewSnapshot, lastIn: boolean, own: readonly OwnRate[]): Ahead {
+function* chainOf(
+  content: Content,
+  room: Room,
+  start: ScrewSnapshot,
+  lastIn: boolean,
+  own: readonly OwnRate[],
+): Generator<void, Ahead> {
   const known = new Map<string, number>();
   const ahead: Ahead = { chain: { states: [], ends: 2 }, used: new Map() };
-  const place = (snapshot: ScrewSnapshot): number => {
+  const place = function* (snapshot: ScrewSnapshot): Generator<void, number> {
     if (snapshot.context.stage === 'out') return -1;
     const move = firstOpen(content, room, snapshot.context, lastIn);
     const rate = move && rateFor(content, move.id, snapshot.context.facts);
@@ -144,10 +178,12 @@ function chainOf(content: Content, room: Room, start: ScrewSnapshot, lastIn: boo
     });
     const possible = steps.filter(({ next, share }) => next !== null && share > 0);
     const mass = possible.reduce((sum, { share }) => sum + share, 0);
-    for (const { next, share } of possible) state.steps.push({ to: place(next as ScrewSnapshot), share: share / mass });
+    yield;
+    for (const { next, share } of possible)
+      state.steps.push({ to: yield* place(next as ScrewSnapshot), share: share / mass });
     return fresh;
   };
-  const first = place(start);
+  const first = yield* place(start);
   // A screw with nothing to try is left in at once: one state that leads nowhere else, in no time worth counting.
   if (first < 0) ahead.chain.states = [{ steps: [{ to: first, share: 1 }], ticks: [1] }];
   return ahead;
@@ -163,10 +199,9 @@ function firstOpen(content: Content, room: Room, screw: ScrewContext, lastIn: bo
   );
 }
 
-const pointAt = (tick: number): Float64Array => {
-  const mass = new Float64Array(horizon + 1);
-  mass[Math.min(tick, horizon)] = 1;
-  return mass;
+const spreadOf = (time: Float64Array): Spread => {
+  const at = (share: number) => quantile(time, share) * tickMinutes;
+  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 };
 
 /**
@@ -177,19 +212,31 @@ const pointAt = (tick: number): Float64Array => {
  * @example forecast(fold([], content)).case.allOut // 1: nothing is to come out
  */
 export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast {
+  const { screws, case: whole, rates, method } = through(forecasting(state, own));
+  return { screws, case: whole, rates, method };
+}
+
+/**
+ * As `forecast`, with what is drawn of it, pausing after every small part: for a screen that must not stand still.
+ *
+ * @example through(forecasting(fold([], content))).screwMinutes // {}
+ */
+export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Generator<void, Outlook> {
   const { content } = state;
   const { context } = state.case;
-  const result: Forecast['screws'] = {};
+  const { low, mid, high } = content.rates.pace;
+  const paces = slices(low, mid, high, 24);
+  const screws: Outlook['screws'] = {};
+  const screwMinutes: Outlook['screwMinutes'] = {};
   const used: Ahead['used'] = new Map();
-  const known = new Map<string, ReturnType<typeof absorb>>();
-  let minutes = setUp(content, workedMinutes(context, state.latest));
+  const known = new Map<string, Absorption & { minutes: Spread }>();
+  const worked = workedMinutes(context, state.latest);
+  let ahead = setUp(content, worked === null ? 1 : 0.5);
   for (const [id, screw] of state.screws) {
     if (!isWorking(screw.context.stage)) {
-      result[id] = {
-        out: screw.context.stage === 'out' ? 1 : 0,
-        leftIn: screw.context.stage === 'out' ? 0 : 1,
-        moves: 0,
-      };
+      const out = screw.context.stage === 'out' ? 1 : 0;
+      screws[id] = { out, leftIn: 1 - out, moves: 0 };
+      screwMinutes[id] = { p10: 0, p50: 0, p90: 0 };
       continue;
     }
     const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
@@ -197,22 +244,29 @@ export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast 
     const kind = JSON.stringify([keyOf(screw), diameter, drive, driveSize, locking, screw.context.found, lastIn]);
     let solved = known.get(kind);
     if (!solved) {
-      const ahead = chainOf(content, context.room, resting(content, screw), lastIn, own);
-      for (const [key, share] of ahead.used) used.set(key, share);
-      solved = absorb(ahead.chain, horizon);
+      const way = yield* chainOf(content, context.room, resting(content, screw), lastIn, own);
+      for (const [key, share] of way.used) used.set(key, share);
+      const found = yield* absorbing(way.chain, horizon);
+      solved = { ...found, minutes: spreadOf(stretch(found.time, paces)) };
       known.set(kind, solved);
     }
     const [out = 0, leftIn = 0] = solved.ends;
-    result[id] = { out, leftIn, moves: solved.steps };
-    minutes = convolve(minutes, solved.time);
+    screws[id] = { out, leftIn, moves: solved.steps };
+    screwMinutes[id] = solved.minutes;
+    ahead = convolve(ahead, solved.time);
+    yield;
   }
-  const allOut = Object.values(result).reduce((product, { out }) => product * out, 1);
-  const at = (share: number) => quantile(minutes, share) * tickMinutes;
+  const paced = stretch(ahead, paces);
+  const whole = worked === null ? paced : later(paced, Math.round(worked / tickMinutes));
+  const allOut = Object.values(screws).reduce((product, { out }) => product * out, 1);
   return {
-    screws: result,
-    case: { allOut, anyLeft: 1 - allOut, minutes: { p10: at(0.1), p50: at(0.5), p90: at(0.9) } },
+    screws,
+    screwMinutes,
+    case: { allOut, anyLeft: 1 - allOut, minutes: spreadOf(whole) },
     rates: [...used.values()].map(({ move, outcome, value, status }) => ({ move, outcome, value, status })),
     method,
+    ends: whole,
+    worked,
   };
 }
 
@@ -227,15 +281,24 @@ function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
   return transition(machine, still, look)[0];
 }
 
-/** To the metal and out again; once the work runs, what was used so far and half of it still to come. */
-function setUp(content: Content, worked: number | null): Float64Array {
+/** To the metal and out again; once the work runs, half of it is still to come. */
+function setUp(content: Content, part: 1 | 0.5): Float64Array {
   const { low, mid, high } = content.rates.setup;
-  const part = worked === null ? 1 : 0.5;
   const time = new Float64Array(horizon + 1);
   triangle((low / tickMinutes) * part, (mid / tickMinutes) * part, (high / tickMinutes) * part).forEach((share, i) => {
     time[i + 1] = share;
   });
-  return worked === null ? time : convolve(time, pointAt(Math.round(worked / tickMinutes)));
+  return time;
+}
+
+/** The same time so many ticks later; what would lie beyond the horizon gathers at its end. */
+function later(time: Float64Array, ticks: number): Float64Array {
+  const moved = new Float64Array(horizon + 1);
+  time.forEach((share, tick) => {
+    const at = Math.min(tick + ticks, horizon);
+    moved[at] = (moved[at] as number) + share;
+  });
+  return moved;
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> =>

@@ -24,6 +24,13 @@ export interface Absorption {
   time: Float64Array;
 }
 
+/** Runs a computation that can pause through to its end. */
+export function through<T>(steps: Generator<void, T>): T {
+  let next = steps.next();
+  while (!next.done) next = steps.next();
+  return next.value;
+}
+
 /**
  * Solves a chain from its state 0: chances and steps by (I − Q)⁻¹, time by its recurrence over the ticks.
  *
@@ -31,7 +38,10 @@ export interface Absorption {
  * @throws when some state never leads to an end
  * @example absorb({ ends: 1, states: [{ steps: [{ to: -1, share: 0.5 }, { to: 0, share: 0.5 }], ticks: [1] }] }, 9).steps // 2
  */
-export function absorb(chain: Chain, horizon: number): Absorption {
+export const absorb = (chain: Chain, horizon: number): Absorption => through(absorbing(chain, horizon));
+
+/** As `absorb`, pausing every few ticks so that whoever runs it can let others go first. */
+export function* absorbing(chain: Chain, horizon: number): Generator<void, Absorption> {
   const n = chain.states.length;
   if (n === 0) return { ends: new Array<number>(chain.ends).fill(0), steps: 0, time: new Float64Array(horizon + 1) };
   const a = Matrix.eye(n, n);
@@ -44,24 +54,78 @@ export function absorb(chain: Chain, horizon: number): Absorption {
     }
   });
   const row = solve(a, b).getRow(0);
-  return { ends: row.slice(0, chain.ends), steps: row[chain.ends] as number, time: timeToEnd(chain, horizon) };
+  yield;
+  const time = yield* timeToEnd(chain, horizon);
+  return { ends: row.slice(0, chain.ends), steps: row[chain.ends] as number, time };
 }
 
-/** f(state, t) = Σ over durations d, Σ over steps: share · [ended at t] or f(next, t − d). Every step takes a tick at least. */
-function timeToEnd(chain: Chain, horizon: number): Float64Array {
+/**
+ * f(state, t) = Σ over durations d: weight(d) · after(state, t − d), where after(state, u) = Σ over its steps: share ·
+ * (ended at u, or f(next, u)). Every step takes a tick at least.
+ */
+function* timeToEnd(chain: Chain, horizon: number): Generator<void, Float64Array> {
   const f = chain.states.map(() => new Float64Array(horizon + 1));
-  for (let t = 1; t <= horizon; t++)
-    chain.states.forEach(({ steps, ticks }, state) => {
+  const after = chain.states.map(({ steps }) => {
+    const at = new Float64Array(horizon + 1);
+    at[0] = steps.reduce((sum, { to, share }) => sum + (to < 0 ? share : 0), 0);
+    return at;
+  });
+  for (let t = 1; t <= horizon; t++) {
+    chain.states.forEach(({ ticks }, state) => {
+      const then = after[state] as Float64Array;
       let sum = 0;
-      for (let d = 1; d <= Math.min(t, ticks.length); d++) {
-        const weight = ticks[d - 1] as number;
-        if (weight === 0) continue;
-        for (const { to, share } of steps)
-          sum += weight * share * (to < 0 ? (d === t ? 1 : 0) : (f[to]?.[t - d] as number));
-      }
+      for (let d = Math.min(t, ticks.length); d > 0; d--) sum += (ticks[d - 1] as number) * (then[t - d] as number);
       (f[state] as Float64Array)[t] = sum;
     });
+    chain.states.forEach(({ steps }, state) => {
+      let sum = 0;
+      for (const { to, share } of steps) if (to >= 0) sum += share * ((f[to] as Float64Array)[t] as number);
+      (after[state] as Float64Array)[t] = sum;
+    });
+    if (t % 16 === 0) yield;
+  }
   return f[0] as Float64Array;
+}
+
+/**
+ * A time that goes faster or slower as a whole, by one of several factors.
+ *
+ * @param paces each factor > 0 with its share, the shares adding up to 1
+ * @returns mass that would lie beyond the last tick gathers there
+ * @example stretch(Float64Array.of(0, 1, 0), [{ factor: 2, share: 1 }]) // [0, 0, 1]
+ */
+export function stretch(time: Float64Array, paces: readonly { factor: number; share: number }[]): Float64Array {
+  const result = new Float64Array(time.length);
+  const last = time.length - 1;
+  const put = (tick: number, mass: number) => {
+    const at = Math.min(tick, last);
+    result[at] = (result[at] as number) + mass;
+  };
+  time.forEach((mass, tick) => {
+    if (mass === 0) return;
+    for (const { factor, share } of paces) {
+      const at = tick * factor;
+      const below = Math.floor(at);
+      put(below, mass * share * (below + 1 - at));
+      put(below + 1, mass * share * (at - below));
+    }
+  });
+  return result;
+}
+
+/**
+ * A triangular distribution in so many slices of equal share, each at its middle.
+ *
+ * @param low smallest, @param mid most frequent, @param high largest, low ≤ mid ≤ high, low < high
+ * @example slices(0, 1, 2, 2) // two factors, 0.707 and 1.293, each with half the share
+ */
+export function slices(low: number, mid: number, high: number, count: number): { factor: number; share: number }[] {
+  const turn = (mid - low) / (high - low);
+  const at = (q: number) =>
+    q < turn
+      ? low + Math.sqrt(q * (high - low) * (mid - low))
+      : high - Math.sqrt((1 - q) * (high - low) * (high - mid));
+  return Array.from({ length: count }, (_, i) => ({ factor: at((i + 0.5) / count), share: 1 / count }));
 }
 
 /** Distribution of the sum of two independent times. */

@@ -45,9 +45,9 @@ function logOf({ construct, plateOff, screws, tools }: Plan): Log {
 
 describe('readiness', () => {
   const random = seeded(1959);
-  const plans = Array.from({ length: 50 }, () => randomPlan(random));
+  const plans = Array.from({ length: 200 }, () => randomPlan(random));
 
-  it('finds the dead ends, the smallest ways out and the smallest set to bring that every set of tools tried finds, on 50 plans', () => {
+  it('finds the dead ends, the smallest ways out and the smallest set to bring that every set of tools tried finds, on 200 plans', () => {
     for (const plan of plans) {
       const { deadEnds, bring, doNotStart } = ready(logOf(plan));
       expect({ plan, deadEnds, bring, doNotStart }).toEqual({ plan, ...byBruteForce(plan) });
@@ -105,6 +105,29 @@ describe('readiness', () => {
     expect(smallestCover([[['gouge'], ['mallet']], [['mallet']]])).toEqual(['mallet']);
     expect(smallestCover([[['pick'], ['mallet', 'gouge']], [['mallet', 'gouge']]])).toEqual(['mallet', 'gouge']);
     expect(smallestCover([[['punch'], ['pick']]])).toEqual(['pick']);
+  });
+});
+
+describe('the smallest cover', () => {
+  it('is the one that trying every set of eight tools finds, on 300 random choices of ways', () => {
+    const random = seeded(71);
+    const few = toolIds.slice(0, 8);
+    const some = () => few.filter(() => random() < 0.3);
+    const sets = Array.from({ length: 2 ** few.length }, (_, bits) => few.filter((_, i) => bits & (1 << i)));
+    const rank = (set: readonly string[]) => set.map((tool) => String.fromCharCode(97 + few.indexOf(tool as never)));
+    sets.sort((a, b) => a.length - b.length || (rank(a).join() < rank(b).join() ? -1 : 1));
+    let larger = 0;
+    for (let round = 0; round < 300; round++) {
+      const lists = Array.from({ length: 1 + Math.floor(random() * 5) }, () =>
+        Array.from({ length: 1 + Math.floor(random() * 4) }, some),
+      );
+      const found = sets.find((set) =>
+        lists.every((ways) => ways.some((way) => way.every((tool) => set.includes(tool)))),
+      );
+      expect({ lists, cover: smallestCover(lists) }).toEqual({ lists, cover: found });
+      if ((found?.length ?? 0) > 2) larger++;
+    }
+    expect(larger).toBeGreaterThan(30);
   });
 });
 
