@@ -10,6 +10,11 @@ import { epoch } from './time.ts';
 export const format = 'counterturn-case';
 export const formatVersion = 1;
 
+/** Far beyond any bone: keeps a hostile file from taking hours to read. */
+const mostScrews = 1000;
+/** Entries folded anew for corrections while a file is read: a long case of 1,000 entries with 1,000 strikes has as many. */
+const mostRefolded = 1_000_000;
+
 export interface CaseFile {
   format: typeof format;
   formatVersion: number;
@@ -82,6 +87,7 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
 export function acrossEntries(entries: readonly Entry[], content: Content): Fault[] {
   const faults: Fault[] = [];
   const stateAt = stateBefore(entries, content);
+  const screws = new Set<string>();
   let before = -Infinity;
   entries.forEach((entry, index) => {
     const path = `entries[${index}]`;
@@ -91,22 +97,37 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
     if (epoch(entry.at) > logged) faults.push({ path: `${path}.at`, message: 'later than it was logged' });
     if (logged < before) faults.push({ path: `${path}.logged`, message: 'earlier than the entry before' });
     before = Math.max(before, logged);
+    if (entry.type === 'screw-listed' && screws.add(entry.screw).size === mostScrews + 1)
+      faults.push({ path: `${path}.screw`, message: `more than ${mostScrews} screws in one case` });
     const needsRoom = entry.type === 'limits-set' || ('bores' in entry && entry.bores?.length);
-    if (needsRoom) faults.push(...againstRoom(entry, stateAt(index).case.context.room, content, path));
+    if (!needsRoom) return;
+    const state = stateAt(index);
+    if (state) faults.push(...againstRoom(entry, state.case.context.room, content, path));
+    else if (!faults.some(({ message }) => message === tooManyStrikes)) faults.push({ path, message: tooManyStrikes });
   });
   return faults;
 }
 
-/** The state before an entry, asked for in ascending order: folded once, and anew only past a strike. */
-function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded {
+const tooManyStrikes = 'too many entries would have to be read again for the corrections before it';
+
+/**
+ * The state before an entry, asked for in ascending order: folded once, and anew only past a strike; null once that has
+ * become too much.
+ */
+function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded | null {
   let state = unfolded(content);
   let done = 0;
+  let refolded = 0;
   return (index) => {
     const ahead = entries.slice(done, index);
-    state = ahead.some(({ type }) => type === 'struck')
-      ? fold(entries.slice(0, index), content)
-      : ahead.reduce((now, entry) => step(now, entry, []), state);
     done = index;
+    if (!ahead.some(({ type }) => type === 'struck')) {
+      state = ahead.reduce((now, entry) => step(now, entry, []), state);
+      return state;
+    }
+    refolded += index;
+    if (refolded > mostRefolded) return null;
+    state = fold(entries.slice(0, index), content);
     return state;
   };
 }
