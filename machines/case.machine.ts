@@ -117,7 +117,8 @@ const machine = setup({
   },
 }).createMachine({
   id: 'case',
-  context: ({ input }) => emptyCase(input.content),
+  // As for a screw: XState also asks without input.
+  context: ({ input }: { input?: { content: Content } }) => (input ? emptyCase(input.content) : ({} as CaseContext)),
   initial: 'unopened',
   states: {
     unopened: { on: { 'case-opened': { target: 'open', actions: 'open' } } },

@@ -4,7 +4,7 @@
  * The log records what happened and never refuses it: an entry that cannot have happened at that point is kept,
  * listed as out of order and has no effect; a move made while a hold stood open is folded and listed as unanswered.
  */
-import { initialTransition, transition, type SnapshotFrom } from 'xstate';
+import { initialTransition, type SnapshotFrom } from 'xstate';
 import type { HoldId } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import { caseMachine, type CaseMachine } from './case.machine.ts';
@@ -14,7 +14,14 @@ import { serves, workingTool } from './compute/fit.ts';
 import { isAnythingUnaccounted } from './compute/metal.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { CaseEvent, EndedMove, ScrewEvent } from './events.ts';
-import { noHardMetalDrillFits, shavingsNotWashedOut, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
+import {
+  noHardMetalDrillFits,
+  noLoss,
+  shavingsNotWashedOut,
+  theatreTimeUsedUp,
+  tourniquetLimitReached,
+} from './guards.ts';
+import { hear } from './hear.ts';
 import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
 import { isWorking } from './screw.context.ts';
@@ -42,8 +49,8 @@ export interface Folded {
 /** Later than this between event and entry makes a late entry. */
 const lateAfterMs = 60_000;
 
-export const isLate = (entry: Pick<Entry, 'at' | 'logged'>): boolean =>
-  epoch(entry.logged) - epoch(entry.at) > lateAfterMs;
+export const isLate = ({ at, logged }: Pick<Entry, 'at' | 'logged'>): boolean =>
+  at !== logged && epoch(logged) - epoch(at) > lateAfterMs;
 
 /** The state before any entry. */
 export const unfolded = (content: Content): Folded => ({
@@ -90,7 +97,7 @@ function one(state: Folded, entry: Entry, isStruck: boolean, isRefused: boolean)
     entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
   const steady = steadyTime(at, entry.n, state.jumps);
   const latest = Math.max(state.latest, steadyTime(at, entry.n + 1, jumps));
-  const heard = isRefused ? null : hear(state, entry, steady);
+  const heard = isRefused ? null : tellAll(state, entry, steady);
   if (!heard) return { ...state, late, outOfOrder: [...state.outOfOrder, entry.n] };
   return { ...state, ...heard, jumps, late, latest };
 }
@@ -98,7 +105,7 @@ function one(state: Folded, entry: Entry, isStruck: boolean, isRefused: boolean)
 type Heard = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
 /** Tells the machines; null when one of them cannot hear it. */
-function hear(state: Folded, entry: Entry, steady: number): Heard | null {
+function tellAll(state: Folded, entry: Entry, steady: number): Heard | null {
   switch (entry.type) {
     case 'screw-listed':
       return onListing(state, entry, steady);
@@ -141,7 +148,8 @@ function hear(state: Folded, entry: Entry, steady: number): Heard | null {
 }
 
 function onCase(state: Folded, event: CaseEvent): Heard | null {
-  return state.case.can(event) ? { case: transition(caseMachine, state.case, event)[0] } : null;
+  const next = hear(caseMachine, state.case, event);
+  return next && { case: next };
 }
 
 /** An event for the case and for the screws named; refused as a whole when one of them is not listed or cannot hear it. */
@@ -159,7 +167,7 @@ function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & Cas
 
 function tell(state: Folded, id: string, event: ScrewEvent): ScrewSnapshot | null {
   const screw = state.screws.get(id);
-  return screw?.can(event) ? transition(screwMachine(state.content), screw, event)[0] : null;
+  return screw ? hear(screwMachine(state.content), screw, event) : null;
 }
 
 const replaced = (screws: Folded['screws'], id: string, next: ScrewSnapshot) => new Map(screws).set(id, next);
@@ -217,16 +225,16 @@ function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): 
     : [];
   const heard = onCase(state, { type: entry.type, entry, steady, ...ended });
   const event: ScrewEvent = { type: entry.type, entry, steady, move, projected: bores };
-  if (!heard || !rested.can(event)) return null;
+  const next = hear(screwMachine(state.content), rested, event);
+  if (!heard || !next) return null;
   const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
   const situation = situationOf(now, entry.screw) as Situation;
   const isOpen = belongs(move, rested.context) && closedBecause(move, situation, room) === null;
-  const [next] = transition(screwMachine(state.content), rested, event);
   return {
     ...heard,
     screws: replaced(state.screws, entry.screw, next),
     unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
-    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, steady), entry.n),
+    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, steady, bores.length > 0), entry.n),
   };
 }
 
@@ -250,10 +258,12 @@ function openBefore(
   move: Move,
   entry: EntryOf<'move-started'>,
   steady: number,
+  costsBone: boolean,
 ): HoldId[] {
   const { room } = state.case.context;
   const { screw } = situation;
-  const before = holdsBefore(move, boneCost(state.content, room, screw, move), room).filter(
+  const loss = costsBone ? boneCost(state.content, room, screw, move).loss : noLoss;
+  const before = holdsBefore(move, loss, room).filter(
     (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
   );
   return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, steady)];

@@ -25,6 +25,9 @@ export interface Loss {
   wholeBone: boolean;
 }
 
+/** Of a move that makes no bore. */
+export const noLoss: Loss = { before: null, after: null, wholeBone: false };
+
 /** Two unions of the same bores may differ by as much. */
 const rounding = 1e-9;
 const costsBone = ({ before, after }: Loss) => before !== null && after !== null && after > before + rounding;

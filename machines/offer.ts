@@ -4,9 +4,9 @@
 import type { ClosedReason, HoldId, ToolId } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
-import { boneCost, type Cost } from './compute/bone-cost.ts';
+import { boneCost } from './compute/bone-cost.ts';
 import { missingFor } from './compute/fit.ts';
-import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse } from './guards.ts';
+import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse, type Loss } from './guards.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { OfferedMove, WithdrawnMove } from './view.types.ts';
 
@@ -80,11 +80,11 @@ export function closedBecause(move: Move, situation: Situation, room: Room): Clo
 }
 
 /** Holds that would stand before this move starts, whatever was answered ahead. */
-export function holdsBefore(move: Move, cost: Cost, room: Room): HoldId[] {
+export function holdsBefore(move: Move, loss: Loss, room: Room): HoldId[] {
   const holds: HoldId[] = [];
   if (driveMustRunInReverse(move)) holds.push('reverse');
-  if (considerAbandoning(cost.loss, room.limits)) holds.push('bone-stop');
-  else if (boneLossThresholdReached(cost.loss, room.limits)) holds.push('bone-consider');
+  if (considerAbandoning(loss, room.limits)) holds.push('bone-stop');
+  else if (boneLossThresholdReached(loss, room.limits)) holds.push('bone-consider');
   return holds;
 }
 
@@ -110,7 +110,7 @@ export function offer(content: Content, room: Room, situation: Situation): Offer
       continue;
     }
     const cost = boneCost(content, room, screw, move);
-    const holds = holdsBefore(move, cost, room).filter((hold) => !answered.includes(hold));
+    const holds = holdsBefore(move, cost.loss, room).filter((hold) => !answered.includes(hold));
     result.offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
   }
   const leave = result.offered.findIndex(({ move }) => move === 'leave-in');

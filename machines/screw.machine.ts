@@ -134,7 +134,8 @@ function build(moves: ReadonlyMap<string, Move>) {
   return machine.createMachine({
     id: 'screw',
     type: 'parallel',
-    context: ({ input }) => listed(input),
+    // XState also asks without input, for throw-away actors: a throw there costs more than a transition.
+    context: ({ input }: { input?: ScrewInput }) => (input ? listed(input) : ({} as ScrewContext)),
     on: {
       'screw-listed': { guard: 'listedNoHigher', actions: 'replaceFacts' },
       'screw-called': { guard: 'stillIn', actions: 'keep' },

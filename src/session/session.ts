@@ -55,21 +55,22 @@ export interface SessionParts {
 /** When an event happened: now, so many minutes ago, or at a time. */
 export type When = { minutesAgo?: number; at?: string };
 
-const openedOf = (entries: readonly Entry[]) => entries.find((entry) => entry.type === 'case-opened');
-
-function lineOf({ meta, entries }: StoredCase): CaseLine {
-  const opened = openedOf(entries);
-  const closed = entries.some((entry) => entry.type === 'case-closed');
+/** The line of the list once one more entry stands in the log. */
+function lineAfter(line: CaseLine, entry: Entry): CaseLine {
+  const opened = entry.type === 'case-opened' && line.side === '' ? entry : line;
   return {
-    meta,
-    label: opened?.label ?? '',
-    side: opened?.side ?? '',
-    bone: opened?.bone ?? '',
-    entries: entries.length,
-    lastAt: entries.at(-1)?.at ?? null,
-    closed,
+    meta: line.meta,
+    label: opened.label,
+    side: opened.side,
+    bone: opened.bone,
+    entries: line.entries + 1,
+    lastAt: entry.at,
+    closed: line.closed || entry.type === 'case-closed',
   };
 }
+
+const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
+  entries.reduce(lineAfter, { meta, label: '', side: '', bone: '', entries: 0, lastAt: null, closed: false });
 
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
@@ -150,7 +151,7 @@ export function createSession(parts: SessionParts) {
       setUnsaved(null);
       setCopies(result);
       setOpen(next);
-      setLines((all) => all.map((line) => (line.meta.caseId === kept.meta.caseId ? lineOf(kept) : line)));
+      setLines((all) => all.map((line) => (line.meta.caseId === kept.meta.caseId ? lineAfter(line, entry) : line)));
     });
     parts.tell?.({ kind: 'entry', meta: current.meta, entry });
     return { ok: true, entry };

@@ -1,0 +1,53 @@
+/**
+ * One event told to one statechart: the machine's own pure transition, asked once.
+ *
+ * XState's `transition()` starts a throw-away actor at each call, with an initial state that nobody looks at, and
+ * `can()` weighs every guard a second time. Both cost more than the transition itself, so a machine keeps one inert
+ * scope here, and what it would do with the event answers whether it can hear it.
+ */
+import { createActor, type AnyStateMachine, type EventFromLogic, type SnapshotFrom } from 'xstate';
+
+type Scope = Parameters<AnyStateMachine['transition']>[2];
+
+const scopes = new WeakMap<AnyStateMachine, { scope: Scope; acted: number }>();
+
+/** What a machine acts in: an actor that is never started, and nothing that carries an effect out. */
+function inert(machine: AnyStateMachine) {
+  const self = createActor(machine);
+  const nothing = () => {};
+  const kept = {
+    acted: 0,
+    scope: {
+      self,
+      system: self.system,
+      id: '',
+      sessionId: '',
+      logger: nothing,
+      defer: nothing,
+      emit: nothing,
+      stopChild: nothing,
+      actionExecutor: () => void kept.acted++,
+    } as Scope,
+  };
+  return kept;
+}
+
+/**
+ * The snapshot after an event; null when the present state cannot hear it, as `snapshot.can(event)` says.
+ *
+ * An event is heard when a transition for it stands open that has a target or an action, be it one that changes nothing.
+ *
+ * @returns never throws, as long as guards and actions do not
+ * @example hear(caseMachine, initialTransition(caseMachine, { content })[0], workStarted) // null: no case was opened
+ */
+export function hear<M extends AnyStateMachine>(
+  machine: M,
+  snapshot: SnapshotFrom<M>,
+  event: EventFromLogic<M>,
+): SnapshotFrom<M> | null {
+  let kept = scopes.get(machine);
+  if (!kept) scopes.set(machine, (kept = inert(machine)));
+  const before = kept.acted;
+  const next = machine.transition(snapshot as never, event, kept.scope) as SnapshotFrom<M>;
+  return next === snapshot && kept.acted === before ? null : next;
+}

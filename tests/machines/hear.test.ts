@@ -1,0 +1,72 @@
+/** One machine told one event says what XState itself says of it. */
+import fc from 'fast-check';
+import { initialTransition, transition } from 'xstate';
+import { expect, it } from 'vitest';
+import { caseMachine } from '../../machines/case.machine.ts';
+import type { CaseEvent, ScrewEvent } from '../../machines/events.ts';
+import { fold } from '../../machines/fold.ts';
+import { hear } from '../../machines/hear.ts';
+import { screwMachine } from '../../machines/screw.machine.ts';
+import { content } from './build.ts';
+import { scrambled } from './generate.ts';
+import { walks } from './walk.ts';
+
+const machine = screwMachine(content);
+
+it('along every walk of a screw: the same next snapshot, or null where `can` says no', () => {
+  const heard = { yes: 0, no: 0 };
+  for (const path of [...walks.values()].flat().filter((_, i) => i % 20 === 0)) {
+    const said = path.steps.map(({ event }) => event as ScrewEvent);
+    for (const { state } of path.steps)
+      for (const event of said) {
+        const next = hear(machine, state, event);
+        expect(next !== null).toBe(state.can(event));
+        heard[next ? 'yes' : 'no']++;
+        if (!next) continue;
+        const [expected] = transition(machine, state, event);
+        expect([next.value, next.context, next.status]).toEqual([expected.value, expected.context, expected.status]);
+      }
+  }
+  expect(Math.min(heard.yes, heard.no)).toBeGreaterThan(100);
+});
+
+it('for a case in any state, and any entry that its own machine hears', () => {
+  const heard = { yes: 0, no: 0 };
+  fc.assert(
+    fc.property(scrambled, ({ entries }) => {
+      const state = fold(entries.slice(0, entries.length >> 1), content).case;
+      for (const entry of entries) {
+        const event = { type: entry.type, entry, steady: 0, ended: null, unaccounted: false } as unknown as CaseEvent;
+        const next = hear(caseMachine, state, event);
+        expect(next !== null).toBe(state.can(event));
+        heard[next ? 'yes' : 'no']++;
+        if (next) expect(next.context).toEqual(transition(caseMachine, state, event)[0].context);
+      }
+    }),
+    { seed: 20260304, numRuns: 40, endOnFailure: true },
+  );
+  expect(Math.min(heard.yes, heard.no)).toBeGreaterThan(100);
+});
+
+it('an entry that changes nothing is heard all the same', () => {
+  const [unopened] = initialTransition(caseMachine, { content });
+  const common = { n: 1, at: '2026-03-04T10:00:00Z', logged: '2026-03-04T10:00:00Z' };
+  const washed: CaseEvent = { type: 'blood-loss', entry: { ...common, type: 'blood-loss', ml: 5 }, steady: 0 };
+  expect(hear(caseMachine, unopened, washed)).toBeNull();
+  const opened = fold(
+    [
+      {
+        ...common,
+        type: 'case-opened',
+        label: 'x',
+        zone: 'UTC',
+        side: 'left',
+        bone: 'tibia',
+        construct: 'plate',
+        planned: '',
+      },
+    ],
+    content,
+  );
+  expect(hear(caseMachine, opened.case, washed)).toBe(opened.case);
+});
