@@ -195,6 +195,10 @@ export const Rates = v.strictObject({
   setup: Minutes,
   /** What the whole operation is stretched by: the team, the approach, the scar. Triangular, without a unit. */
   pace: v.strictObject({ low: positive, mid: positive, high: positive, source }),
+  /** How many tries of its own the released rates weigh as much as, when a department's counts are taken in. */
+  priorTries: v.strictObject({ value: positive, source }),
+  /** Fewer tries than this are said to be few. */
+  fewTries: v.strictObject({ value: positive, source }),
 });
 export type Rates = v.InferOutput<typeof Rates>;
 

@@ -27,6 +27,8 @@ import { screwMachine } from './screw.machine.ts';
 /** A department's own share for one outcome of a move. */
 export interface OwnRate {
   move: MoveId;
+  /** As in the released rates; `{}` = the row for all other screws; left out = every row of the move. */
+  when?: Partial<NonNullable<Rate['when']>>;
   outcome: Outcome;
   value: number;
   status?: string;
@@ -71,10 +73,12 @@ const method =
 
 type Share = { outcome: Outcome; value: number; status: Status | string };
 
+const sameWhen = (a: OwnRate['when'], b: OwnRate['when']) => a?.locking === b?.locking && a?.upTo === b?.upTo;
+
 /** The rates of one move for one screw, with a department's own in the place of the released ones. */
 function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[] {
   const status = (id: string) => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
-  const given = own.filter(({ move }) => move === rate.move);
+  const given = own.filter(({ move, when }) => move === rate.move && (!when || sameWhen(when, rate.when)));
   const rest = rate.outcomes.filter(({ outcome }) => !given.some((row) => row.outcome === outcome));
   const left = 1 - given.reduce((sum, { value }) => sum + value, 0);
   const mass = rest.reduce((sum, { value }) => sum + value, 0);
@@ -86,7 +90,12 @@ function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[
   return [...given.map(({ outcome, value, status: s }) => ({ outcome, value, status: s ?? 'own' })), ...scaled];
 }
 
-const rateFor = (content: Content, move: MoveId, { locking, diameter }: ScrewContext['facts']): Rate | undefined =>
+/** The released rates of a move for one kind of screw: the first row that fits. */
+export const rateFor = (
+  content: Content,
+  move: MoveId,
+  { locking, diameter }: Pick<ScrewContext['facts'], 'locking' | 'diameter'>,
+): Rate | undefined =>
   content.rates.moves.find(
     ({ move: id, when }) =>
       id === move && (!when || (when.locking === locking && (when.upTo === undefined || diameter <= when.upTo + 1e-9))),
@@ -162,7 +171,7 @@ function* chainOf(
     const state = { steps: [] as { to: number; share: number }[], ticks };
     ahead.chain.states[fresh] = state;
     const steps = sharesOf(content, rate, own).flatMap((share) => {
-      ahead.used.set(`${move.id} ${share.outcome}`, { ...share, move: move.id });
+      ahead.used.set(`${move.id} ${share.outcome} ${share.value}`, { ...share, move: move.id });
       const reachable = content.rates.shankReachable.value;
       const ways =
         share.outcome === 'shank-broke'
@@ -305,8 +314,8 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /**
- * Checks a department's own rates: a list of `{ move, outcome, value, status? }`, the values of a move adding up to at
- * most 1.
+ * Checks a department's own rates: a list of `{ move, when?, outcome, value, status? }`, the values of a move, or of
+ * one of its kinds of screw, adding up to at most 1.
  *
  * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }
  */
@@ -319,17 +328,24 @@ export function readRates(value: unknown, content: Content): { rates: OwnRate[] 
     const fault = (key: string, message: string) => faults.push({ path: `[${i}]${key}`, message });
     if (!isObject(row)) return void fault('', 'expected an object');
     for (const key of Object.keys(row))
-      if (!['move', 'outcome', 'value', 'status'].includes(key)) fault(`.${key}`, 'unknown field');
-    if (!content.rates.moves.some(({ move }) => move === row.move)) fault('.move', 'not a move that has rates');
+      if (!['move', 'when', 'outcome', 'value', 'status'].includes(key)) fault(`.${key}`, 'unknown field');
+    const rows = content.rates.moves.filter(({ move }) => move === row.move);
+    if (rows.length === 0) fault('.move', 'not a move that has rates');
+    const { when } = row;
+    if (when !== undefined && (!isObject(when) || !rows.some((rate) => sameWhen(when, rate.when))))
+      return void fault('.when', 'not one of the kinds of screw that this move has rates for');
     if (!(outcomes as readonly unknown[]).includes(row.outcome)) fault('.outcome', 'unknown outcome');
     if (typeof row.value !== 'number' || !(row.value >= 0 && row.value <= 1))
       return void fault('.value', 'must lie between 0 and 1');
     if (row.status !== undefined && typeof row.status !== 'string') fault('.status', 'expected text');
-    const key = `${String(row.move)} ${String(row.outcome)}`;
+    const kind = `${String(row.move)} ${when ? JSON.stringify([when.locking, when.upTo]) : 'all'}`;
+    const key = `${kind} ${String(row.outcome)}`;
     if (seen.has(key)) fault('', 'given twice');
     seen.add(key);
-    const sum = (sums.get(String(row.move)) ?? 0) + row.value;
-    sums.set(String(row.move), sum);
+    if (value.some((other: unknown) => isObject(other) && other.move === row.move && !other.when === !!when))
+      fault('.when', 'given for some rows of this move and left out in others');
+    const sum = (sums.get(kind) ?? 0) + row.value;
+    sums.set(kind, sum);
     if (sum > 1 + 1e-9) fault('.value', 'the shares of this move add up to more than 1');
   });
   return faults.length ? { faults } : { rates: value as OwnRate[] };

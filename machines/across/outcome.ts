@@ -1,0 +1,235 @@
+/**
+ * What one case adds to the department's own numbers. Read off the fold as it goes from entry to entry: struck and
+ * out-of-order entries have no effect there, so they count for nothing here.
+ */
+import { workingStages, type HoldId, type MoveId, type Outcome, type ToolId, type WorkingStage } from '../../content/ids.ts';
+import type { Content, Move } from '../../content/types.ts';
+import { steadyTime } from '../clocks.ts';
+import { through } from '../compute/absorb.ts';
+import { workingTool } from '../compute/fit.ts';
+import type { Entry, EntryOf } from '../entry.ts';
+import { calledScrew, screwHolds, situationOf, step, unfolded, type Folded, type ScrewSnapshot } from '../fold.ts';
+import { driveMustRunInReverse } from '../guards.ts';
+import { belongs, closedBecause } from '../offer.ts';
+import { isWithoutGain, isWorking, type ScrewFacts } from '../screw.context.ts';
+import { noSeal, sealOf } from '../seal.ts';
+import { struckBy } from '../strike.ts';
+import { epoch } from '../time.ts';
+
+/** How a try ended; `stopped` = nobody said, the screw was left in while the move ran. */
+export type TryEnd = Outcome | 'stopped';
+
+/** One move that was begun and that ended. */
+export interface Try {
+  screw: string;
+  move: MoveId;
+  stage: WorkingStage;
+  end: TryEnd;
+  /** It brought the job further; `moving` counts as gain. */
+  gain: boolean;
+  /** Steady minutes from start to end; null when nobody entered the end, or the end stands before the start. */
+  minutes: number | null;
+}
+
+/** What came after a hold was passed: the end of the next move, and where the screw ended. */
+export interface Passed {
+  hold: HoldId;
+  /** The screw it was for; null = the case. */
+  screw: string | null;
+  next: 'out' | 'gain' | 'no-gain' | 'nothing';
+  fate: 'out' | 'left-in' | 'still-in' | null;
+}
+
+/** A stage that a screw stood in with nothing open but leaving it. `missing` empty: everything there was had been tried. */
+export interface MetDeadEnd {
+  screw: string;
+  stage: WorkingStage;
+  missing: ToolId[];
+}
+
+export interface CaseOutcome {
+  /** First 16 digits of the first entry's seal: the same case in two files has one. */
+  id: string;
+  /** Tells a case that is finished from one that is not, or was never opened. */
+  phase: 'closed' | 'open' | 'unopened';
+  facts: Record<string, Pick<ScrewFacts, 'diameter' | 'locking' | 'material'>>;
+  tries: Try[];
+  left: { screw: string; stage: WorkingStage; reason: string }[];
+  /** Neither out nor said to be left in. */
+  stillIn: { screw: string; stage: WorkingStage }[];
+  deadEnds: MetDeadEnd[];
+  /** Tools that a move of a stage met at the table lacked, once a screw. */
+  missing: { screw: string; tool: ToolId }[];
+  broke: ToolId[];
+  damaged: ToolId[];
+  answers: { hold: HoldId; answer: string }[];
+  passed: Passed[];
+}
+
+/** Prefix of the words that the screens offer as reasons for leaving in. */
+const reasonWords = 'leave.reason.';
+/** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
+export const ownWords = 'own-words';
+
+/** The offered reason, by the last part of its key, else `own-words`. */
+export function reasonKey(content: Content, reason: string): string {
+  const found = Object.entries(content.phrases.words).find(
+    ([key, words]) => key.startsWith(reasonWords) && words === reason,
+  );
+  return found ? found[0].slice(reasonWords.length) : ownWords;
+}
+
+const moveOf = (content: Content, id: MoveId) => content.moves.find((move) => move.id === id) as Move;
+
+/** Runs of the case so far, filled entry by entry. */
+class Reader {
+  readonly tries: Try[] = [];
+  readonly left: CaseOutcome['left'] = [];
+  readonly deadEnds: MetDeadEnd[] = [];
+  readonly missing: CaseOutcome['missing'] = [];
+  readonly broke: ToolId[] = [];
+  readonly damaged: ToolId[] = [];
+  readonly answers: CaseOutcome['answers'] = [];
+  readonly passed: Passed[] = [];
+  /** Index into `passed` of what waits for the next move. */
+  #waiting: number[] = [];
+  readonly #content: Content;
+
+  constructor(content: Content) {
+    this.#content = content;
+  }
+
+  read(before: Folded, entry: Entry, after: Folded): void {
+    for (const [id, screw] of after.screws) {
+      const old = before.screws.get(id);
+      if (old !== screw) this.#screw(id, old, screw, entry, before);
+    }
+    const heard = after.outOfOrder.length === before.outOfOrder.length;
+    if (entry.type === 'hold-answered' && heard) this.#answered(entry, before);
+    if (entry.type === 'move-started' && heard && entry.reverseConfirmed === true && this.#asksReverse(entry, after))
+      this.answers.push({ hold: 'reverse', answer: 'confirmed' });
+    for (const { hold, entry: n } of after.unanswered.slice(before.unanswered.length)) {
+      this.answers.push({ hold, answer: 'unanswered' });
+      if (n === entry.n) this.#pass(hold, 'screw' in entry ? (entry.screw ?? null) : null);
+    }
+    if (entry.type === 'tool-damaged' && heard) this.damaged.push(entry.tool);
+    this.#look(before, after);
+  }
+
+  /** Not when it had been answered ahead: one word is one answer. */
+  #asksReverse({ screw, move }: EntryOf<'move-started'>, after: Folded): boolean {
+    const ahead = after.screws.get(screw)?.context.running?.answered ?? [];
+    return driveMustRunInReverse(moveOf(this.#content, move)) && !ahead.includes('reverse');
+  }
+
+  #screw(id: string, old: ScrewSnapshot | undefined, screw: ScrewSnapshot, entry: Entry, before: Folded): void {
+    if (!old) return;
+    const [was, now] = [old.context, screw.context];
+    if (was.running && now.ends > was.ends && isWorking(was.stage)) {
+      const move = moveOf(this.#content, was.running.move);
+      const end = entry.type === 'move-ended' ? entry.outcome : entry.type === 'move-started' ? 'no-change' : 'stopped';
+      const ended = steadyTime(epoch(entry.at), entry.n, before.jumps);
+      const minutes = entry.type === 'move-ended' && ended >= was.running.steady ? (ended - was.running.steady) / 60_000 : null;
+      const gain = end !== 'stopped' && !isWithoutGain({ outcome: end }, move);
+      this.tries.push({ screw: id, move: move.id, stage: was.stage, end, gain, minutes });
+      if (end === 'tool-broke') this.broke.push(was.running.tool ?? workingTool(move, was.facts));
+      this.#settle(id, end === 'out' ? 'out' : gain ? 'gain' : 'no-gain');
+    }
+    if (entry.type === 'left-in' && isWorking(was.stage) && now.stage === 'left-in')
+      this.left.push({ screw: id, stage: was.stage, reason: reasonKey(this.#content, entry.reason) });
+    if (entry.type === 'hold-answered') return;
+    for (const hold of screwHolds(old).filter((open) => isWorking(now.stage) && !screwHolds(screw).includes(open)))
+      this.answers.push({ hold, answer: entry.type === 'colleague-called' ? 'called' : 'looked-again' });
+  }
+
+  #answered(entry: EntryOf<'hold-answered'>, before: Folded): void {
+    this.answers.push({ hold: entry.hold, answer: entry.answer });
+    const ofScrew = this.#content.holds.find(({ id }) => id === entry.hold)?.of === 'screw';
+    if (entry.answer === 'go-on') this.#pass(entry.hold, ofScrew ? (entry.screw ?? calledScrew(before)) : null);
+  }
+
+  #pass(hold: HoldId, screw: string | null): void {
+    const ofScrew = this.#content.holds.find(({ id }) => id === hold)?.of === 'screw';
+    this.#waiting.push(this.passed.length);
+    this.passed.push({ hold, screw: ofScrew ? screw : null, next: 'nothing', fate: null });
+  }
+
+  #settle(screw: string, next: Passed['next']): void {
+    this.#waiting = this.#waiting.filter((index) => {
+      const one = this.passed[index] as Passed;
+      if (one.screw !== null && one.screw !== screw) return true;
+      one.next = next;
+      return false;
+    });
+  }
+
+  /** Looks at every screw that something changed for: is anything but leaving it open? */
+  #look(before: Folded, after: Folded): void {
+    if (!after.case.matches({ open: { phase: 'working' } })) return;
+    for (const [id, screw] of after.screws) {
+      const { stage, running } = screw.context;
+      if (before.screws.get(id) === screw || running || !isWorking(stage)) continue;
+      const situation = { ...(situationOf(after, id) as NonNullable<ReturnType<typeof situationOf>>), reassess: false };
+      const moves = this.#content.moves.filter((move) => move.aim !== 'left-in' && belongs(move, screw.context));
+      const closed = moves.map((move) => closedBecause(move, situation, after.case.context.room));
+      const lacking = [...new Set(closed.flatMap((one) => one?.missing ?? []))];
+      for (const tool of lacking)
+        if (!this.missing.some((row) => row.screw === id && row.tool === tool)) this.missing.push({ screw: id, tool });
+      // Before somebody has looked again, reseating is closed for that alone.
+      const dead = closed.every((one) => one !== null && one.why !== 'hold-open');
+      if (dead && !this.deadEnds.some((row) => row.screw === id && row.stage === stage))
+        this.deadEnds.push({ screw: id, stage, missing: lacking });
+    }
+  }
+}
+
+/**
+ * Folds a case and keeps what counts, pausing after each entry so that whoever runs it can let others go first.
+ *
+ * @param entries checked entries, 1, 2, 3 …
+ */
+export function* readingOutcome(entries: readonly Entry[], content: Content): Generator<void, CaseOutcome> {
+  const { struck } = struckBy(entries);
+  const reader = new Reader(content);
+  let state = unfolded(content);
+  for (const entry of entries) {
+    if (entry.type === 'struck' || struck.has(entry.n)) continue;
+    const after = step(state, entry, []);
+    reader.read(state, entry, after);
+    state = after;
+    yield;
+  }
+  const screws = [...state.screws].map(([screw, { context }]) => ({ screw, stage: context.stage, facts: context.facts }));
+  const { tries, left, deadEnds, missing, broke, damaged, answers } = reader;
+  const first = entries[0];
+  const fateOf = (id: string | null) => {
+    const stage = screws.find(({ screw }) => screw === id)?.stage;
+    return stage === undefined ? null : stage === 'out' || stage === 'left-in' ? stage : 'still-in';
+  };
+  return {
+    id: first ? sealOf(noSeal, first).slice(0, 16) : '',
+    phase: state.case.matches('closed') ? 'closed' : state.case.matches('unopened') ? 'unopened' : 'open',
+    facts: Object.fromEntries(
+      screws.map(({ screw, facts: { diameter, locking, material } }) => [screw, { diameter, locking, material }]),
+    ),
+    tries,
+    left,
+    stillIn: screws.flatMap(({ screw, stage }) => (isWorking(stage) ? [{ screw, stage }] : [])),
+    deadEnds: deadEnds.sort((a, b) => workingStages.indexOf(a.stage) - workingStages.indexOf(b.stage)),
+    missing,
+    broke,
+    damaged,
+    answers,
+    passed: reader.passed.map((one) => ({ ...one, fate: fateOf(one.screw) })),
+  };
+}
+
+/**
+ * What one case adds.
+ *
+ * @param entries checked entries, 1, 2, 3 …
+ * @returns its tries, what stayed in, dead ends, tools and holds; never throws
+ * @example caseOutcome([], content).phase // 'unopened'
+ */
+export const caseOutcome = (entries: readonly Entry[], content: Content): CaseOutcome =>
+  through(readingOutcome(entries, content));
