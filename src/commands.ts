@@ -1,18 +1,23 @@
 /** The commands of `counterturn`, each from its arguments to what is printed and the exit status. */
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { loadContent } from '../content/catalog.ts';
+import { currentVersion, loadContent } from '../content/catalog.ts';
+import { betaInterval } from '../machines/across/beta.ts';
+import { ownRates, updatedRates } from '../machines/across/rates.ts';
+import { report } from '../machines/across/report.ts';
 import { steadyTime } from '../machines/clocks.ts';
 import { epoch } from '../machines/time.ts';
 import { section } from '../machines/compute/ring.ts';
 import type { Bore, Fault } from '../machines/entry.ts';
-import { readCase, type CaseFile } from '../machines/case-file.ts';
+import { readCase, type CaseFile, type Reading } from '../machines/case-file.ts';
 import type { Content } from '../content/types.ts';
 import { fold, type Folded } from '../machines/fold.ts';
 import { forecast, readRates } from '../machines/forecast.ts';
 import { readiness } from '../machines/readiness.ts';
 import type { Seals } from '../machines/seal.ts';
 import { view } from '../machines/view.ts';
+import { acrossCsv } from './across/csv.ts';
+import { tallyFolder } from './across/folder.ts';
 import { maxBytes, readJson } from './read-json.ts';
 import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
 
@@ -67,6 +72,24 @@ async function loadCase(path: string | undefined): Promise<Loaded> {
   return { file, content, seals, state: fold(file.entries, content) };
 }
 
+async function counted(folder: string, invented: boolean) {
+  const read = async (path: string): Promise<Reading> => {
+    try {
+      return readCase(await readJsonFile(path), loadContent);
+    } catch (error) {
+      if (error instanceof Refused) return { faults: [...error.faults] };
+      throw error;
+    }
+  };
+  try {
+    return await tallyFolder(folder, read, invented);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === undefined) throw error;
+    return refuse('folder', `cannot be read: ${code}`);
+  }
+}
+
 const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   async state(args) {
     const { positionals, values } = parse(args, { at: { type: 'string' } }, 1);
@@ -106,6 +129,23 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const own = readRates(await readJsonFile(values.rates as string), content);
     if ('faults' in own) throw new Refused(...own.faults);
     return json(forecast(state, own.rates));
+  },
+
+  async across(args) {
+    const options = { as: { type: 'string' }, 'with-invented': { type: 'boolean' } } as const;
+    const { positionals, values } = parse(args, options, 1);
+    const as = (['json', 'csv', 'rates'] as const).find((form) => form === values.as);
+    if (!as) return refuse('--as', 'expected one of json, csv, rates');
+    const folder = positionals[0] ?? refuse('arguments', 'names no folder');
+    const { tally, leftOut } = await counted(folder, values['with-invented'] !== undefined);
+    const content = loadContent(currentVersion) as Content;
+    const figures = report(tally, content);
+    const rates = updatedRates(tally, content);
+    const status = leftOut.length ? 1 : 0;
+    if (as === 'rates') return json(ownRates(rates, content), status);
+    if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut), status };
+    const both = rates.map(({ alpha, beta, ...rate }) => ({ ...rate, ...betaInterval(alpha, beta) }));
+    return json({ ...figures, leftOut, rates: both, priorTries: content.rates.priorTries.value }, status);
   },
 
   bone(args) {

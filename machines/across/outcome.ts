@@ -2,7 +2,14 @@
  * What one case adds to the department's own numbers. Read off the fold as it goes from entry to entry: struck and
  * out-of-order entries have no effect there, so they count for nothing here.
  */
-import { workingStages, type HoldId, type MoveId, type Outcome, type ToolId, type WorkingStage } from '../../content/ids.ts';
+import {
+  workingStages,
+  type HoldId,
+  type MoveId,
+  type Outcome,
+  type ToolId,
+  type WorkingStage,
+} from '../../content/ids.ts';
 import type { Content, Move } from '../../content/types.ts';
 import { steadyTime } from '../clocks.ts';
 import { through } from '../compute/absorb.ts';
@@ -129,7 +136,8 @@ class Reader {
       const move = moveOf(this.#content, was.running.move);
       const end = entry.type === 'move-ended' ? entry.outcome : entry.type === 'move-started' ? 'no-change' : 'stopped';
       const ended = steadyTime(epoch(entry.at), entry.n, before.jumps);
-      const minutes = entry.type === 'move-ended' && ended >= was.running.steady ? (ended - was.running.steady) / 60_000 : null;
+      const minutes =
+        entry.type === 'move-ended' && ended >= was.running.steady ? (ended - was.running.steady) / 60_000 : null;
       const gain = end !== 'stopped' && !isWithoutGain({ outcome: end }, move);
       this.tries.push({ screw: id, move: move.id, stage: was.stage, end, gain, minutes });
       if (end === 'tool-broke') this.broke.push(was.running.tool ?? workingTool(move, was.facts));
@@ -199,7 +207,11 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
     state = after;
     yield;
   }
-  const screws = [...state.screws].map(([screw, { context }]) => ({ screw, stage: context.stage, facts: context.facts }));
+  const screws = [...state.screws].map(([screw, { context }]) => ({
+    screw,
+    stage: context.stage,
+    facts: context.facts,
+  }));
   const { tries, left, deadEnds, missing, broke, damaged, answers } = reader;
   const first = entries[0];
   const fateOf = (id: string | null) => {

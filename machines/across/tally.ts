@@ -98,7 +98,11 @@ export function addOutcome(tally: Tally, outcome: CaseOutcome): 'counted' | NotC
   return 'counted';
 }
 
-function addTry(tally: Tally, { move, stage, end, gain, minutes, screw }: CaseOutcome['tries'][number], { facts }: CaseOutcome) {
+function addTry(
+  tally: Tally,
+  { move, stage, end, gain, minutes, screw }: CaseOutcome['tries'][number],
+  { facts }: CaseOutcome,
+) {
   const { diameter, locking, material } = facts[screw] as CaseOutcome['facts'][string];
   const kind: Kind = { move, stage, diameter, locking, material };
   const cell = rowOf(tally.cells, Object.values(kind).join(' '), (): Cell => ({

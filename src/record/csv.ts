@@ -9,7 +9,7 @@ export const rowsOf = (record: CaseRecord): TimelineRow[] =>
   record.sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'timeline' ? block.rows : [])));
 
 /** A cell that a spreadsheet would run as a formula, with an apostrophe before it. */
-const neutral = (cell: string): string =>
+export const neutral = (cell: string): string =>
   /^\s*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/.test(cell) ? `'${cell}` : cell;
 
 /**

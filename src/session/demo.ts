@@ -1,6 +1,6 @@
 /** The invented case of the first run: a briefed plan that can be played through to its note. */
 import type { ToolId } from '../../content/ids.ts';
-import type { Draft } from '../../machines/entry.ts';
+import type { Draft, Entry } from '../../machines/entry.ts';
 
 type Opening = Extract<Draft, { type: 'case-opened' }>;
 
@@ -17,6 +17,13 @@ const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): 
   cortices,
 });
 
+/** What the label of an invented case begins with; it goes into the file, where nothing else tells. */
+const mark = 'INVENTED';
+
+/** Is this an invented case, by the label it was opened with? */
+export const isInvented = (entries: readonly Entry[]): boolean =>
+  entries.some((entry) => entry.type === 'case-opened' && entry.label.startsWith(mark));
+
 const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
 
 /**
@@ -31,7 +38,7 @@ export function demoDrafts(zone = 'UTC'): [Opening, ...Draft[]] {
   return [
     {
       type: 'case-opened',
-      label: 'INVENTED: plate, 8 screws',
+      label: `${mark}: plate, 8 screws`,
       zone,
       side: 'left',
       bone: 'tibia',
