@@ -1,6 +1,6 @@
 /** What a journal's lines add up to, and which line may follow. Pure; shared by the journal and the memory log. */
 import type { Entry } from '../../machines/entry.ts';
-import { type Aside, type CaseMeta, type Reading, Refusal, type StoredCase, sameEntry } from './port.ts';
+import { type Aside, type CaseMeta, type Reading, Refusal, type StoredCase, sameEntry, sameMeta } from './port.ts';
 
 /** One line of the journal. `instead` replaces the entry of the same `n`, which goes aside. */
 export type Line =
@@ -9,6 +9,18 @@ export type Line =
   | { kind: 'removed'; caseId: string };
 
 export class Holdings {
+  /** Holds exactly what a reading tells. */
+  static of({ cases, removed, aside }: Reading): Holdings {
+    const held = new Holdings();
+    for (const caseId of removed) held.apply({ kind: 'removed', caseId });
+    for (const { meta, entries } of cases) {
+      held.apply({ kind: 'case', meta });
+      for (const entry of entries) held.apply({ kind: 'entry', caseId: meta.caseId, entry });
+    }
+    for (const { caseId, entry } of aside) held.apply({ kind: 'aside', caseId, entry });
+    return held;
+  }
+
   private readonly cases = new Map<string, { meta: CaseMeta; entries: Map<number, Entry> }>();
   private readonly removed = new Set<string>();
   private aside: Aside[] = [];
@@ -18,7 +30,7 @@ export class Holdings {
     const id = caseOf(line);
     if (this.removed.has(id) && line.kind !== 'removed') throw new Refusal('this case was wiped');
     const held = this.cases.get(id);
-    if (line.kind === 'case' && held && JSON.stringify(held.meta) !== JSON.stringify(line.meta))
+    if (line.kind === 'case' && held && !sameMeta(held.meta, line.meta))
       throw new Refusal('this case is already there');
     if (line.kind === 'case') return !held;
     if (line.kind !== 'entry') return true;

@@ -12,6 +12,7 @@ import {
   type StoredCase,
   reasonOf,
   sameEntry,
+  sameMeta,
   settle,
 } from './port.ts';
 
@@ -104,7 +105,7 @@ export function openDatabase({
     create: (meta) =>
       write(meta.caseId, ({ store, get }) =>
         get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
-          if (there && JSON.stringify(there) !== JSON.stringify(meta)) throw new Refusal('this case is already there');
+          if (there && !sameMeta(there, meta)) throw new Refusal('this case is already there');
           if (!there) store('cases').add(meta);
         }),
       ),
@@ -126,7 +127,9 @@ export function openDatabase({
           const putAside = (entry: Entry) =>
             store('aside').put({ caseId: meta.caseId, n: entry.n, seal: entry.seal ?? '', entry });
           aside.forEach(putAside);
-          get(store('cases').getKey(meta.caseId), (key) => key === undefined && store('cases').add(meta));
+          get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
+            if (!there?.created) store('cases').put(meta);
+          });
           for (const entry of entries)
             get(store('entries').get([meta.caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
               if (there && sameEntry(there.entry, entry)) return;
@@ -136,6 +139,20 @@ export function openDatabase({
         },
         patience * LONG,
       ),
+    replace: ({ cases, aside }) =>
+      transact(
+        'readwrite',
+        ({ store }) => {
+          for (const name of ['cases', 'entries', 'aside']) store(name).clear();
+          for (const { meta, entries } of cases) {
+            store('cases').add(meta);
+            for (const entry of entries) store('entries').add({ caseId: meta.caseId, n: entry.n, entry });
+          }
+          for (const { caseId, entry } of aside)
+            store('aside').put({ caseId, n: entry.n, seal: entry.seal ?? '', entry });
+        },
+        patience * LONG,
+      ).catch(inWords),
     remove: (caseId) =>
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });

@@ -10,6 +10,7 @@ type Call =
   | { call: 'read' | 'peek' | 'close' }
   | { call: 'add'; line: Line }
   | { call: 'heal'; stored: StoredCase; aside: readonly Entry[] }
+  | { call: 'replace'; reading: Reading }
   | { call: 'remove'; caseId: string };
 /** `until`: ms since 1970 after which nobody waits for the answer any more. */
 export type Request = Call & { id: number; until: number; folder: string };
@@ -96,6 +97,7 @@ export function openJournal(options: JournalOptions = {}): Copy {
     create: (meta) => settle(change({ call: 'add', line: { kind: 'case', meta } })),
     append: (caseId, entry) => settle(change({ call: 'add', line: { kind: 'entry', caseId, entry } })),
     heal: (stored, aside) => settle(change({ call: 'heal', stored, aside })),
+    replace: (reading) => change({ call: 'replace', reading }).then(() => {}),
     remove: (caseId) => change({ call: 'remove', caseId }).then(() => {}),
     async close() {
       if (worker) await ask({ call: 'close' }).catch(() => {});

@@ -53,6 +53,8 @@ async function serve(request: Request) {
       return journal.add(request.line);
     case 'heal':
       return journal.heal(request.stored, request.aside);
+    case 'replace':
+      return journal.replace(request.reading);
     case 'remove':
       return journal.remove(request.caseId);
     case 'close':

@@ -1,6 +1,14 @@
 /** Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. */
 import type { Line } from './holdings.ts';
 
+/** First line of a file that takes the place of the other one, once the `lines` after it are all there. */
+export interface Head {
+  kind: 'anew';
+  /** Counts up from 1; the highest whole one stands. */
+  turn: number;
+  lines: number;
+}
+
 const table = Uint32Array.from({ length: 256 }, (_, i) => {
   let c = i;
   for (let bit = 0; bit < 8; bit++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
@@ -22,7 +30,7 @@ const utf8 = new TextEncoder();
 const NEWLINE = 10;
 
 /** The bytes of some lines, each ended by a newline. */
-export function encode(lines: readonly Line[]): Uint8Array {
+export function encode(lines: readonly (Line | Head)[]): Uint8Array {
   return utf8.encode(
     lines
       .map((line) => JSON.stringify(line))
@@ -33,6 +41,7 @@ export function encode(lines: readonly Line[]): Uint8Array {
 
 export interface Decoded {
   lines: Line[];
+  head?: Head;
   /** How many bytes from the start are kept: up to and with the last newline of a line that can be read. */
   kept: number;
   /** Bytes after that: the end of a write that never finished. */
@@ -44,6 +53,7 @@ export interface Decoded {
 /** Reads lines back. Never throws: an unreadable line in the middle is skipped and told, a torn end is measured. */
 export function decode(bytes: Uint8Array): Decoded {
   const lines: Line[] = [];
+  let head: Head | undefined;
   const bad: { number: number; before: number }[] = [];
   let kept = 0;
   let number = 0;
@@ -53,20 +63,20 @@ export function decode(bytes: Uint8Array): Decoded {
     if (end < 0) break;
     const line = decodeLine(bytes.subarray(start, end));
     start = end + 1;
-    if (line) {
-      lines.push(line);
-      kept = start;
-    } else bad.push({ number, before: lines.length });
+    if (line?.kind === 'anew') head = line;
+    else if (line) lines.push(line);
+    if (line) kept = start;
+    else bad.push({ number, before: lines.length });
   }
   const unreadable = bad.filter((b) => b.before < lines.length).map((b) => b.number);
-  return { lines, kept, torn: bytes.length - kept, unreadable };
+  return { lines, ...(head && { head }), kept, torn: bytes.length - kept, unreadable };
 }
 
-function decodeLine(bytes: Uint8Array): Line | undefined {
+function decodeLine(bytes: Uint8Array): Line | Head | undefined {
   try {
     const { sum, line } = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) as {
       sum: string;
-      line: Line;
+      line: Line | Head;
     };
     return crc32(utf8.encode(JSON.stringify(line))) === sum ? line : undefined;
   } catch {

@@ -5,7 +5,7 @@ import { type CaseMeta, type Copy, Refusal, type StoredCase, settle } from './po
 
 /** @example await openMemory().list() // [] */
 export function openMemory(): Copy {
-  const held = new Holdings();
+  let held = new Holdings();
   const copied = <T>(value: T): T => structuredClone(value);
   return {
     list: async () => copied(held.reading().cases),
@@ -16,6 +16,9 @@ export function openMemory(): Copy {
       if (held.wasRemoved(stored.meta.caseId)) return settle(Promise.reject(new Refusal('this case was wiped')));
       for (const line of held.lacking(stored, aside)) held.apply(copied(line));
       return { ok: true, copies: 1 };
+    },
+    async replace(reading) {
+      held = Holdings.of(copied(reading));
     },
     async remove(caseId: string) {
       held.apply({ kind: 'removed', caseId });

@@ -37,6 +37,11 @@ export interface LogPort {
    * nothing, so that a write whose answer got lost can be tried again. Resolves when it is committed, not before.
    */
   append(caseId: string, entry: Entry): Promise<AppendResult>;
+  /**
+   * Makes it hold exactly `stored` of this case, in one step. An entry that stands in the way is moved aside, never
+   * dropped; `aside` is kept beside it.
+   */
+  heal(stored: StoredCase, aside: readonly Entry[]): Promise<AppendResult>;
   /** Wipes a case for good: a tombstone keeps it from coming back out of another copy. */
   remove(caseId: string): Promise<void>;
   close(): Promise<void>;
@@ -46,6 +51,15 @@ export interface LogPort {
 export interface Aside {
   caseId: string;
   entry: Entry;
+}
+
+/** An entry as it lies in a store while a passcode is on: nothing of it can be read without its case's keys. */
+export interface SealedRow {
+  n: number;
+  /** Keyed tag of the entry: equal for equal entries, and telling nothing to who lacks the key. */
+  seal: string;
+  /** Nonce and ciphertext, base64. */
+  box: string;
 }
 
 /** Everything that one copy holds, with what was wrong with it, in words. */
@@ -61,10 +75,10 @@ export interface Reading {
 export interface Copy extends LogPort {
   read(): Promise<Reading>;
   /**
-   * Makes the copy hold exactly `stored`, in one step. An entry that stands in the way is moved aside, never dropped;
-   * `aside` is kept beside it.
+   * Puts other rows in the place of all that are there, wiped cases staying wiped; a kill leaves all the old or all
+   * the new. For the same entries written in another way, never for other entries. Rejects with a reason in words.
    */
-  heal(stored: StoredCase, aside: readonly Entry[]): Promise<AppendResult>;
+  replace(reading: Reading): Promise<void>;
 }
 
 /** A write or a reading that was refused, with the reason in words. */
@@ -105,5 +119,17 @@ export async function settle(write: Promise<unknown>): Promise<AppendResult> {
   }
 }
 
-/** Are these the same entry, field by field? Both copies keep the order of the fields. */
-export const sameEntry = (a: Entry, b: Entry): boolean => a.seal === b.seal && JSON.stringify(a) === JSON.stringify(b);
+export const isSealed = (row: object): boolean => 'box' in row;
+
+/**
+ * Are these the same entry, field by field? Both copies keep the order of the fields. Sealed twice, one entry gives
+ * two ciphertexts and one tag.
+ */
+export const sameEntry = (a: Entry, b: Entry): boolean =>
+  a.seal === b.seal && ((isSealed(a) && isSealed(b)) || JSON.stringify(a) === JSON.stringify(b));
+
+/** Are these the same about a case? A sealed one carries its tag as `created`. */
+export const sameMeta = (a: CaseMeta, b: CaseMeta): boolean =>
+  isSealed(a) && isSealed(b)
+    ? a.caseId === b.caseId && a.created === b.created
+    : JSON.stringify(a) === JSON.stringify(b);

@@ -5,7 +5,7 @@
  */
 import type { Entry } from '../../machines/entry.ts';
 import { Holdings, type Line, caseOf } from './holdings.ts';
-import { decode, encode } from './lines.ts';
+import { type Decoded, decode, encode } from './lines.ts';
 import { type Reading, Refusal, type StoredCase, reasonOf } from './port.ts';
 
 /** A file with synchronous access. */
@@ -20,17 +20,19 @@ export interface Slot {
 }
 
 export class Slots {
-  private readonly held = new Holdings();
+  private held = new Holdings();
   private readonly torn: string[] = [];
   private active: Slot;
   private spare: Slot;
+  private turn = 0;
 
   /** Opens the journal for writing; a torn end is cut off, since a line appended to it would be lost with it. */
   constructor([a, b]: readonly [Slot, Slot]) {
     const all: Line[] = [];
-    for (const slot of [a, b]) {
-      const { lines, kept, torn } = take(slot.read(), this.held, this.torn);
+    for (const { file: slot, decoded } of standing([a, b], (slot) => slot.read(), empty)) {
+      const { lines, kept, torn, head } = take(decoded, this.held, this.torn);
       all.push(...lines);
+      this.turn = Math.max(this.turn, head?.turn ?? 0);
       if (torn === 0) continue;
       slot.truncate(kept);
       slot.flush();
@@ -55,6 +57,18 @@ export class Slots {
     if (lines.length) this.write(lines);
   }
 
+  /** Writes everything anew to the spare file under a higher turn, flushes, then empties the other. */
+  replace(reading: Reading): void {
+    if (this.spare.size() > 0) this.compact();
+    const held = Holdings.of(reading);
+    const lines = held.lines();
+    append(this.spare, encode([{ kind: 'anew', turn: this.turn + 1, lines: lines.length }, ...lines]));
+    this.turn++;
+    this.held = held;
+    empty(this.active);
+    [this.active, this.spare] = [this.spare, this.active];
+  }
+
   remove(caseId: string): void {
     if (!this.held.wasRemoved(caseId)) this.write([{ kind: 'removed', caseId }]);
     this.compact();
@@ -73,8 +87,7 @@ export class Slots {
       this.spare.truncate(0);
     }
     append(this.spare, rest);
-    this.active.truncate(0);
-    this.active.flush();
+    empty(this.active);
     [this.active, this.spare] = [this.spare, this.active];
   }
 
@@ -97,16 +110,35 @@ export class Slots {
 export function peek(files: readonly Uint8Array[]): Reading {
   const held = new Holdings();
   const torn: string[] = [];
-  for (const bytes of files) take(bytes, held, torn);
+  for (const { decoded } of standing(files, (bytes) => bytes)) take(decoded, held, torn);
   return held.reading(torn);
 }
 
-function take(bytes: Uint8Array, held: Holdings, told: string[]) {
-  const { lines, kept, torn, unreadable } = decode(bytes);
+function empty(slot: Slot): void {
+  slot.truncate(0);
+  slot.flush();
+}
+
+/** The files that count. One that was to take the place of the other does so once it is whole; a kill left it so, or not. */
+function standing<F>(files: readonly F[], read: (file: F) => Uint8Array, drop: (file: F) => void = () => {}) {
+  const all = files.map((file) => ({ file, decoded: decode(read(file)) }));
+  const filled = all.filter(({ decoded }) => decoded.kept > 0 || decoded.torn > 0);
+  const [whole] = filled.filter(({ decoded }) => isWhole(decoded)).sort((a, b) => turnOf(b) - turnOf(a));
+  if (filled.length < 2 || filled.every(({ decoded }) => !decoded.head)) return all;
+  const stays = whole ?? filled.find(({ decoded }) => !decoded.head) ?? filled[0];
+  for (const one of filled) if (one !== stays) drop(one.file);
+  return all.filter((one) => one === stays || !filled.includes(one));
+}
+
+const turnOf = ({ decoded }: { decoded: Decoded }) => decoded.head?.turn ?? 0;
+const isWhole = ({ head, lines }: Decoded) => head !== undefined && lines.length >= head.lines;
+
+function take(decoded: Decoded, held: Holdings, told: string[]) {
+  const { lines, torn, unreadable } = decoded;
   for (const line of lines) held.apply(line);
   if (torn) told.push(`the last line was torn: ${torn} bytes cut off`);
   if (unreadable.length) told.push(`unreadable lines skipped: ${unreadable.join(', ')}`);
-  return { lines, kept, torn };
+  return decoded;
 }
 
 function append(slot: Slot, bytes: Uint8Array): void {

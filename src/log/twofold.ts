@@ -198,6 +198,8 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
     },
     create: (meta) => inTurn(() => writeBoth({ caseId: meta.caseId, run: (copy) => copy.create(meta) })),
     append: (caseId, entry) => inTurn(() => writeBoth({ caseId, run: (copy) => copy.append(caseId, entry) })),
+    heal: (stored, aside) =>
+      inTurn(() => writeBoth({ caseId: stored.meta.caseId, run: (copy) => copy.heal(stored, aside) })),
     remove: (caseId) =>
       inTurn(async () => {
         for (const side of sides) side.forgetCase(caseId);

@@ -51,6 +51,7 @@ export function simulatedWorker(
       if (request.call === 'read') return { id: request.id, reading: journal.read() };
       if (request.call === 'add') journal.add(request.line);
       if (request.call === 'heal') journal.heal(request.stored, request.aside);
+      if (request.call === 'replace') journal.replace(request.reading);
       if (request.call === 'remove') journal.remove(request.caseId);
       if (request.call === 'close') journal = undefined;
       return { id: request.id };

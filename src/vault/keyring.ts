@@ -1,0 +1,60 @@
+/** Which cases can be read now: all of them after the passcode, the one in work without it, else none. */
+import { type CaseKeys, caseKeys } from './cipher.ts';
+
+/** The keys of the case in work, kept on the device so that a restart in the middle of it asks for nothing. */
+export interface KeptCase {
+  caseId: string;
+  keys: CaseKeys;
+}
+
+export interface KeptCases {
+  read(): Promise<KeptCase | null>;
+  write(kept: KeptCase): Promise<void>;
+  clear(): Promise<void>;
+}
+
+export interface Keyring {
+  /** Null when this case cannot be read now. */
+  keysOf(caseId: string): Promise<CaseKeys | null>;
+  /** Everything can be read. */
+  full(): boolean;
+  /** What other keys are drawn from; null while locked. */
+  dataKey(): CryptoKey | null;
+  unlock(dataKey: CryptoKey): void;
+  lock(): void;
+  /** The case in work: its keys stay on the device until `release`. */
+  keep(caseId: string): Promise<void>;
+  release(): Promise<void>;
+}
+
+export function createKeyring(kept: KeptCases): Keyring {
+  const known = new Map<string, Promise<CaseKeys>>();
+  let dataKey: CryptoKey | null = null;
+  const keysOf = async (caseId: string): Promise<CaseKeys | null> => {
+    if (dataKey && !known.has(caseId)) known.set(caseId, caseKeys(dataKey, caseId));
+    const here = known.get(caseId);
+    if (here) return here;
+    const one = await kept.read();
+    if (one?.caseId !== caseId) return null;
+    known.set(caseId, Promise.resolve(one.keys));
+    return one.keys;
+  };
+  return {
+    keysOf,
+    full: () => dataKey !== null,
+    dataKey: () => dataKey,
+    unlock(key) {
+      known.clear();
+      dataKey = key;
+    },
+    lock() {
+      known.clear();
+      dataKey = null;
+    },
+    async keep(caseId) {
+      const keys = await keysOf(caseId);
+      if (keys) await kept.write({ caseId, keys });
+    },
+    release: () => kept.clear(),
+  };
+}

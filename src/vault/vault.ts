@@ -1,0 +1,206 @@
+/**
+ * The passcode of the device: set, changed, taken off, asked for. Off, nothing of it touches the log. It is asked for
+ * at a start and after idle time, never while a case is in work.
+ */
+import { createSignal } from 'solid-js';
+import type { Tries, VaultStore } from '../device/vault-store.ts';
+import { type Copy, type CopyName, reasonOf } from '../log/port.ts';
+import { openSealed, type SealedCopy } from '../log/sealed.ts';
+import { boxKey, dataKeyFrom } from './cipher.ts';
+import { createKeyring } from './keyring.ts';
+import { cost, leastCharacters, newDataKey, unwrap, wrap, type LockHead } from './passcode.ts';
+
+/** Seconds to wait after so many wrong tries in a row: 1, 2, 4 … 60 (common practice, no source). */
+export const waitAfter = (wrong: number): number => (wrong < 1 ? 0 : Math.min(60, 2 ** (wrong - 1)));
+
+export type Tried =
+  { ok: true } | { ok: false; why: 'wrong' | 'wait'; seconds: number } | { ok: false; why: 'failed'; reason: string };
+
+/** `partly`: copies in which rows are still written the other way, with the reason; the next unlocked start goes on. */
+export type Switched = { ok: true; partly: string[] } | Exclude<Tried, { ok: true }>;
+
+export interface VaultParts {
+  copies: Record<CopyName, Copy>;
+  store: VaultStore;
+  /** ms since 1970. */
+  now?: () => number;
+  /** False in a window that only follows: it writes nothing. */
+  writer?: boolean;
+  /** What a try costs from now on. */
+  kdf?: LockHead['kdf'];
+}
+
+export type Vault = Awaited<ReturnType<typeof openVault>>;
+
+/** Reads what is kept of a passcode, and stands between the log and its copies from then on. */
+export async function openVault({ copies: raw, store, now = Date.now, writer = true, kdf = cost }: VaultParts) {
+  const ring = createKeyring(store);
+  const [head, setHead] = createSignal<LockHead | null>(await store.readHead());
+  const [full, setFull] = createSignal(false);
+  /** Whether rows are written sealed: not the same as a passcode being set while it is taken off. */
+  let sealing = head() !== null;
+  const sealedCopy = (copy: Copy) => openSealed(copy, { on: () => sealing, keysOf });
+  const copies: Record<CopyName, SealedCopy> = {
+    database: sealedCopy(raw.database),
+    journal: sealedCopy(raw.journal),
+  };
+
+  async function keysOf(caseId: string) {
+    if (!writer && !ring.full()) {
+      setHead(await store.readHead());
+      sealing = head() !== null;
+    }
+    return ring.keysOf(caseId);
+  }
+
+  /** Brings both copies to the way of now; what a copy refuses, in words. */
+  async function settle(): Promise<string[]> {
+    const names = ['database', 'journal'] as const;
+    const ends = await Promise.allSettled(names.map((name) => copies[name].settle()));
+    return ends.flatMap((end, i) => (end.status === 'rejected' ? [`${names[i]}: ${reasonOf(end.reason)}`] : []));
+  }
+
+  const secondsLeft = ({ wrong, last } = store.tries()): number => {
+    const since = (now() - last) / 1000;
+    // A clock set back must not lock for longer than the wait itself.
+    return since < 0 ? waitAfter(wrong) : Math.max(0, Math.ceil(waitAfter(wrong) - since));
+  };
+
+  /** The data key, if the passcode is right. A try counts before it is made, so that ending it early saves nothing. */
+  async function tryOpen(
+    passcode: string,
+    at = head(),
+  ): Promise<Uint8Array<ArrayBuffer> | Exclude<Tried, { ok: true }>> {
+    if (!at) return { ok: false, why: 'failed', reason: 'no passcode is set' };
+    const seconds = secondsLeft();
+    if (seconds > 0) return { ok: false, why: 'wait', seconds };
+    const counted: Tries = { wrong: store.tries().wrong + 1, last: now() };
+    store.countTry(counted);
+    try {
+      const dataKey = await unwrap(at, passcode);
+      if (!dataKey) return { ok: false, why: 'wrong', seconds: waitAfter(counted.wrong) };
+      store.countTry(null);
+      return dataKey;
+    } catch (error) {
+      return { ok: false, why: 'failed', reason: reasonOf(error) };
+    }
+  }
+
+  async function lockUp(): Promise<void> {
+    ring.lock();
+    setFull(false);
+    await ring.release();
+  }
+
+  return {
+    copies,
+    /** A passcode is set. */
+    on: () => head() !== null,
+    /** All cases can be read. */
+    full: () => head() === null || full(),
+    secondsLeft,
+    settle,
+
+    /** Opens everything; what is still written plainly is sealed. The caller reads the log anew. */
+    async unlock(passcode: string): Promise<Tried> {
+      const dataKey = await tryOpen(passcode);
+      if (!(dataKey instanceof Uint8Array)) return dataKey;
+      ring.unlock(await dataKeyFrom(dataKey));
+      if (writer) await settle();
+      setFull(true);
+      return { ok: true };
+    },
+
+    /** Forgets the keys. Not for while a case is in work. */
+    lock: lockUp,
+
+    /** The case in work, whose keys stay on the device until `release`. */
+    keep: (caseId: string): Promise<void> => (head() && writer ? ring.keep(caseId).catch(() => {}) : Promise.resolve()),
+    release: (): Promise<void> => (head() && writer ? ring.release() : Promise.resolve()),
+
+    /** Sets the first passcode and seals what is stored. The sealed key is on disk before any row is. */
+    async set(passcode: string): Promise<Switched> {
+      if (head()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
+      if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
+      const dataKey = newDataKey();
+      try {
+        const made = await wrap(dataKey, passcode, 1, kdf);
+        await store.writeHead(made);
+        ring.unlock(await dataKeyFrom(dataKey));
+        sealing = true;
+        setFull(true);
+        setHead(made);
+      } catch (error) {
+        return { ok: false, why: 'failed', reason: reasonOf(error) };
+      }
+      return { ok: true, partly: await settle() };
+    },
+
+    /** Another passcode for the same data key; no row changes. */
+    async change(before: string, after: string): Promise<Switched> {
+      const at = head();
+      if (after.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
+      const dataKey = await tryOpen(before, at);
+      if (!(dataKey instanceof Uint8Array)) return dataKey;
+      try {
+        const made = await wrap(dataKey, after, (at?.turn ?? 0) + 1, kdf);
+        await store.writeHead(made);
+        setHead(made);
+        return { ok: true, partly: [] };
+      } catch (error) {
+        return { ok: false, why: 'failed', reason: reasonOf(error) };
+      } finally {
+        dataKey.fill(0);
+      }
+    },
+
+    /** Writes everything plainly, then forgets the key. While a copy refuses, the passcode stays on. */
+    async takeOff(passcode: string): Promise<Switched> {
+      const dataKey = await tryOpen(passcode);
+      if (!(dataKey instanceof Uint8Array)) return dataKey;
+      ring.unlock(await dataKeyFrom(dataKey));
+      sealing = false;
+      const refused = await settle();
+      if (refused.length) {
+        sealing = true;
+        await settle();
+        return { ok: false, why: 'failed', reason: refused.join('; ') };
+      }
+      try {
+        await store.removeHead();
+      } catch (error) {
+        sealing = true;
+        await settle();
+        return { ok: false, why: 'failed', reason: reasonOf(error) };
+      }
+      setHead(null);
+      await lockUp();
+      return { ok: true, partly: [] };
+    },
+
+    /** Ids of every case in either copy, readable or not. */
+    async everyCase(): Promise<string[]> {
+      const readings = await Promise.allSettled([raw.database.read(), raw.journal.read()]);
+      const ids = readings.flatMap((end) =>
+        end.status === 'fulfilled' ? end.value.cases.map(({ meta }) => meta.caseId) : [],
+      );
+      return [...new Set(ids)];
+    },
+
+    /** After every case was wiped: no passcode any more. */
+    async forget(): Promise<void> {
+      await store.removeHead();
+      store.countTry(null);
+      sealing = false;
+      setHead(null);
+      await lockUp();
+    },
+
+    /** What a backup is sealed with: the head that its passcode opens, and a key of its own. Null without a passcode. */
+    async backupLock(id: string): Promise<{ head: LockHead; key: CryptoKey } | null> {
+      const at = head();
+      const dataKey = ring.dataKey();
+      return at && dataKey ? { head: at, key: await boxKey(dataKey, `counterturn backup ${id}`) } : null;
+    },
+  };
+}

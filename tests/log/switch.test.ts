@@ -1,0 +1,167 @@
+/** Rows written anew when a passcode is set or taken off, cut off at every moment. */
+import { IDBFactory } from 'fake-indexeddb';
+import 'fake-indexeddb/auto';
+import { describe, expect, it } from 'vitest';
+import { openDatabase } from '../../src/log/indexed-db.ts';
+import { openJournal } from '../../src/log/journal.ts';
+import type { Copy, CopyName } from '../../src/log/port.ts';
+import { openSealed } from '../../src/log/sealed.ts';
+import { Slots, peek } from '../../src/log/slots.ts';
+import { openTwofold } from '../../src/log/twofold.ts';
+import { chain, metaOf } from './chain.ts';
+import { MemoryFile, files, simulatedWorker } from './simulated.ts';
+import { openRing } from './vaults.ts';
+
+const filled = (words: string, count: number) => {
+  const pair = files();
+  const journal = new Slots(pair);
+  journal.add({ kind: 'case', meta: metaOf('one') });
+  for (const entry of chain(count, words)) journal.add({ kind: 'entry', caseId: 'one', entry });
+  return { pair, journal };
+};
+const anew = { cases: [{ meta: metaOf('one'), entries: chain(4, 'anew') }], removed: ['gone'], aside: [], torn: [] };
+
+describe('a journal written anew', () => {
+  it('holds the new rows and no byte of the old ones', () => {
+    const { pair, journal } = filled('old', 4);
+    journal.replace(anew);
+    const text = pair.map(({ bytes }) => new TextDecoder().decode(bytes)).join();
+    expect([text.includes('anew 4'), text.includes('old')]).toEqual([true, false]);
+    expect(new Slots(pair).read()).toEqual(anew);
+    expect(peek(pair.map(({ bytes }) => bytes))).toEqual(anew);
+  });
+
+  it('[Z14] killed after any byte of it, gives all the old or all the new, never a mixture, and takes more entries', () => {
+    const { pair, journal } = filled('old', 3);
+    const old = pair.map(({ bytes }) => bytes.slice());
+    journal.replace(anew);
+    const whole = pair.find(({ bytes }) => bytes.length > 0)!.bytes;
+    const standing = old.find((bytes) => bytes.length > 0)!;
+    const seen = new Set<string>();
+    for (let cut = 0; cut <= whole.length; cut++) {
+      const [a, b] = [new MemoryFile(), new MemoryFile()];
+      a.bytes = standing.slice();
+      b.bytes = whole.slice(0, cut);
+      const told = peek([a.bytes, b.bytes]).cases[0]?.entries;
+      const opened = new Slots([a, b]);
+      const { cases, aside } = opened.read();
+      expect(cases[0]?.entries).toEqual(told);
+      expect(aside).toEqual([]);
+      const words = cases[0]?.entries.map((entry) => 'text' in entry && entry.text.split(' ')[0]);
+      seen.add([...new Set(words)].join('+'));
+      if (cut % 97 > 0) continue;
+      const next = chain((told?.length ?? 0) + 1, words![0] as string).at(-1)!;
+      opened.add({ kind: 'entry', caseId: 'one', entry: next });
+      expect(new Slots([a, b]).read().cases[0]?.entries).toEqual([...told!, next]);
+    }
+    expect([...seen]).toEqual(['old', 'anew']);
+  });
+
+  it('[Z14] stands with an older one, and with a wipe that was cut off, by its turn', () => {
+    const { pair, journal } = filled('old', 3);
+    journal.replace({ ...anew, cases: [{ meta: metaOf('one'), entries: chain(6, 'first') }] });
+    const first = pair.map(({ bytes }) => bytes.slice());
+    journal.replace(anew);
+    const second = pair.map(({ bytes }) => bytes.slice());
+    for (const i of [0, 1]) {
+      const [a, b] = [new MemoryFile(), new MemoryFile()];
+      a.bytes = (first[i]!.length ? first[i] : second[i])!.slice();
+      b.bytes = (first[1 - i]!.length ? first[1 - i] : second[1 - i])!.slice();
+      expect(new Slots([a, b]).read()).toEqual(anew);
+    }
+  });
+
+  it('changes nothing when there is no room', () => {
+    const { pair, journal } = filled('old', 3);
+    const spare = pair.find(({ bytes }) => bytes.length === 0)!;
+    spare.refuse = { after: 40 };
+    expect(() => journal.replace(anew)).toThrow();
+    spare.refuse = undefined;
+    expect(new Slots(pair).read().cases[0]?.entries).toEqual(chain(3, 'old'));
+  });
+});
+
+const names: CopyName[] = ['database', 'journal'];
+const setUp = async () => {
+  const [slots, factory] = [files(), new IDBFactory()];
+  const raw = (): Record<CopyName, Copy> => ({
+    database: openDatabase({ factory }),
+    journal: openJournal({ makeWorker: () => simulatedWorker(slots) }),
+  });
+  const ring = await openRing();
+  const pair = () => {
+    const all = raw();
+    return { database: openSealed(all.database, ring), journal: openSealed(all.journal, ring) };
+  };
+  ring.sealing = false;
+  const { log } = await openTwofold(pair());
+  for (const caseId of ['one', 'two']) {
+    await log.create(metaOf(caseId));
+    for (const entry of chain(5, caseId)) await log.append(caseId, entry);
+  }
+  const text = async () => ({
+    database: JSON.stringify(await raw().database.read()),
+    journal: slots.map(({ bytes }) => new TextDecoder().decode(bytes)).join(),
+  });
+  return { ring, pair, text };
+};
+
+describe('switching', () => {
+  it('on seals every row of both copies and off lays them open again, nothing lost', async () => {
+    const { ring, pair, text } = await setUp();
+    const before = (await openTwofold(pair())).cases;
+    ring.sealing = true;
+    for (const name of names) await pair()[name].settle();
+    for (const name of names) expect((await text())[name]).not.toMatch(/one 1|two 5|remark|contentVersion":"2/);
+    const sealed = await openTwofold(pair());
+    expect([sealed.cases, sealed.report.restored, sealed.report.aside]).toEqual([before, [], []]);
+    ring.sealing = false;
+    for (const name of names) await pair()[name].settle();
+    for (const name of names) expect((await text())[name]).not.toContain('"box"');
+    expect((await openTwofold(pair())).cases).toEqual(before);
+  });
+
+  it.each(names.flatMap((name) => [true, false].map((to) => ({ name, to, way: to ? 'on' : 'off' }))))(
+    '[Z14] $way, killed with only the $name done, reads everything, and goes on at the next start',
+    async ({ name, to }) => {
+      const { ring, pair, text } = await setUp();
+      const before = (await openTwofold(pair())).cases;
+      if (!to) {
+        ring.sealing = true;
+        for (const each of names) await pair()[each].settle();
+      }
+      ring.sealing = to;
+      await pair()[name].settle();
+      // After the kill the passcode is on, whichever way the switch was going: its head is the first to come, the last to go.
+      ring.sealing = true;
+      const mixed = await openTwofold(pair());
+      expect([mixed.cases, mixed.report.restored, mixed.report.disagreements, mixed.report.aside]).toEqual([
+        before,
+        [],
+        [],
+        [],
+      ]);
+      for (const each of names) await pair()[each].settle();
+      for (const each of names) expect((await text())[each]).not.toMatch(/one 1|remark/);
+      expect((await openTwofold(pair())).cases).toEqual(before);
+    },
+  );
+
+  it('lets entries that come meanwhile wait, and loses none', async () => {
+    const { ring, pair } = await setUp();
+    const { log } = await openTwofold(pair());
+    const copies = pair();
+    await openTwofold(copies);
+    ring.sealing = true;
+    const more = chain(9, 'one').slice(5);
+    const results = await Promise.all([
+      copies.database.settle(),
+      ...more.map((entry) => copies.database.append('one', entry)),
+      copies.database.settle(),
+    ]);
+    expect(results.filter((one) => one && !one.ok)).toEqual([]);
+    const here = (await copies.database.list()).find(({ meta }) => meta.caseId === 'one');
+    expect(here?.entries).toEqual(chain(9, 'one'));
+    await log.close();
+  });
+});

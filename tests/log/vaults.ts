@@ -1,0 +1,42 @@
+/** Passcodes for tests: what a device keeps of one, in memory, and a lock that takes no time. */
+import type { Tries, VaultStore } from '../../src/device/vault-store.ts';
+import type { Ring } from '../../src/log/sealed.ts';
+import { caseKeys, dataKeyFrom } from '../../src/vault/cipher.ts';
+import type { KeptCase } from '../../src/vault/keyring.ts';
+import type { LockHead } from '../../src/vault/passcode.ts';
+
+/** What lies on a device, open to be looked at. */
+export interface Shelf {
+  head: LockHead | null;
+  kept: KeptCase | null;
+  tries: Tries | null;
+}
+
+export function shelfStore(shelf: Shelf = { head: null, kept: null, tries: null }): VaultStore & { shelf: Shelf } {
+  return {
+    shelf,
+    readHead: async () => shelf.head,
+    writeHead: async (head) => void (shelf.head = head),
+    removeHead: async () => void (shelf.head = null),
+    read: async () => shelf.kept,
+    write: async (kept) => void (shelf.kept = structuredClone(kept)),
+    clear: async () => void (shelf.kept = null),
+    tries: () => shelf.tries ?? { wrong: 0, last: 0 },
+    countTry: (tries) => void (shelf.tries = tries),
+  };
+}
+
+/** Keys of every case of one device, without any passcode. */
+export async function openRing(seed = 1): Promise<Ring & { sealing: boolean; locked: boolean }> {
+  const dataKey = await dataKeyFrom(new Uint8Array(32).fill(seed));
+  const ring = {
+    sealing: true,
+    locked: false,
+    on: () => ring.sealing,
+    keysOf: async (caseId: string) => (ring.locked ? null : caseKeys(dataKey, caseId)),
+  };
+  return ring;
+}
+
+/** The least that is read back: the true cost is tested against its standard. */
+export const cheap = { name: 'argon2id', version: 19, memoryKiB: 8192, passes: 1, lanes: 1 } as const;
