@@ -13,6 +13,7 @@ import release from './2026.1/release.json' with { type: 'json' };
 import screws from './2026.1/screws.json' with { type: 'json' };
 import sources from './2026.1/sources.json' with { type: 'json' };
 import tools from './2026.1/tools.json' with { type: 'json' };
+import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
 import tableWords from './2026.1/words.en/table.json' with { type: 'json' };
@@ -32,7 +33,7 @@ const releases = new Map<string, unknown>([
       limits,
       moves,
       rates,
-      phrases: { ...phrases, words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords } },
+      phrases: { ...phrases, words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords, ...planWords } },
       recesses,
       screws,
       sources,

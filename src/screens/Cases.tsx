@@ -11,9 +11,11 @@ import { CaseSheet } from './cases/CaseSheet.tsx';
 import { ImportSheet } from './cases/ImportSheet.tsx';
 import { NewCase } from './cases/NewCase.tsx';
 import { sideWord } from './cases/side-word.ts';
+import { Help, HelpOffer } from './help/Help.tsx';
+import { helpSeen } from './help/seen.ts';
 import './cases.css';
 
-type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' } | { kind: 'case'; caseId: string };
+type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
 
 /** The cases of this device: what is open first, then what is past, and the ways in. */
 export function Cases() {
@@ -81,6 +83,14 @@ export function Cases() {
                     </p>
                   )}
                 </Show>
+                <HelpOffer
+                  shown={helpSeen().ready() && !helpSeen().value()}
+                  onShow={() => {
+                    void helpSeen().keep(true);
+                    setPage({ kind: 'help' });
+                  }}
+                  onNotNow={() => void helpSeen().keep(true)}
+                />
                 <For each={app.startTold()}>{(line) => <p class="start-told small">{line}</p>}</For>
                 <For each={going()}>
                   {(line) => (
@@ -136,6 +146,9 @@ export function Cases() {
         </Match>
         <Match when={page().kind === 'import'}>
           <ImportSheet onClose={list} onOpen={resume} />
+        </Match>
+        <Match when={page().kind === 'help'}>
+          <Help onClose={list} />
         </Match>
         <Match when={page().kind === 'cautions'}>
           <Sheet title={w('cases.cautions')} close={w('cases.back')} onClose={list}>

@@ -5,6 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { useApp } from '../app.ts';
+import { Disagree } from './Disagree.tsx';
 import { FactsRow, type Asked } from './FactsRow.tsx';
 import { HowMany, Question } from './Questions.tsx';
 import { factsOf, listing, listingsOf, nextIds, nextQuestion, type Facts } from './plan.ts';
@@ -22,6 +23,7 @@ export function Screws(props: StepProps) {
   const [asked, setAsked] = createSignal<Asked>('size');
   /** The listed screw that is shown; null while a new one is described. */
   const [shown, setShown] = createSignal<string | null>(null);
+  const [differs, setDiffers] = createSignal(false);
   const { room, ref } = createRoomOf(app, { width: 170, height: 140 });
 
   const screws = createMemo<readonly ScrewContext[]>(() =>
@@ -35,7 +37,7 @@ export function Screws(props: StepProps) {
     return screw ? factsOf(screw.facts) : facts();
   };
   const begun = () => shown() !== null || facts().diameter !== undefined;
-  createLayoutGuard(() => `${shown()} ${asked()} ${begun()} ${alike()}`);
+  createLayoutGuard(() => `${shown()} ${asked()} ${begun()} ${alike()} ${differs()}`);
 
   const word = ({ facts: { diameter, length }, stage }: ScrewContext) =>
     stage === 'seated'
@@ -91,100 +93,103 @@ export function Screws(props: StepProps) {
   };
 
   return (
-    <div class="screws" ref={ref}>
-      <Show
-        when={screws().length > 0}
-        fallback={
-          <HowMany construct={construct()} value={alike()} onChoose={setAlike} hidden={begun()} label={'first'} />
-        }
-      >
-        <ConstructMap
-          construct={construct()}
-          screws={mapped()}
-          called={shown()}
-          box={box()}
-          flow="row"
-          label={w('briefing.map-label', { count: screws().length })}
-          onCall={select}
-          shown={shown() ?? last()?.id ?? null}
-          onShow={select}
-          words={{ previous: w('briefing.previous-screw'), next: w('briefing.next-screw') }}
-        />
-      </Show>
-
-      <Show when={begun()}>
-        <FactsRow
-          screw={shown()}
-          alike={alike()}
-          facts={current()}
-          stage={of(shown())?.stage ?? facts().stage ?? 'seated'}
-          asked={asked()}
-          onAsk={setAsked}
-        />
-      </Show>
-
-      <Switch>
-        <Match when={asked() === 'alike'}>
-          <HowMany
+    <Show when={!differs()} fallback={<Disagree put={props.put} screw={shown()} onClose={() => setDiffers(false)} />}>
+      <div class="screws" ref={ref}>
+        <Show
+          when={screws().length > 0}
+          fallback={
+            <HowMany construct={construct()} value={alike()} onChoose={setAlike} hidden={begun()} label={'first'} />
+          }
+        >
+          <ConstructMap
             construct={construct()}
-            value={alike()}
-            label="more"
-            onChoose={(count) => {
-              setAlike(count);
-              setAsked(nextQuestion(facts()) ?? 'size');
-            }}
+            screws={mapped()}
+            called={shown()}
+            box={box()}
+            flow="row"
+            label={w('briefing.map-label', { count: screws().length })}
+            onCall={select}
+            shown={shown() ?? last()?.id ?? null}
+            onShow={select}
+            words={{ previous: w('briefing.previous-screw'), next: w('briefing.next-screw') }}
           />
-        </Match>
-        <Match when={asked()}>
-          {(question) => (
-            <>
-              <Show when={!begun() && last()}>
-                {(same) => (
-                  <div class="choice-row">
-                    <Touch onAct={() => void list(factsOf(same().facts), alike())}>
-                      {alike() === 1
-                        ? w('briefing.same', { screw: same().id })
-                        : w('briefing.same-several', { screw: same().id, count: alike() })}
-                    </Touch>
-                    <Touch
-                      onAct={() => {
-                        const { length: _, ...rest } = factsOf(same().facts);
-                        setFacts(rest);
-                        setAsked('length');
-                      }}
-                    >
-                      {w('briefing.same-other-length', { screw: same().id })}
-                    </Touch>
-                    <Touch onAct={() => setAsked('alike')}>{w('briefing.several-alike')}</Touch>
-                  </div>
-                )}
-              </Show>
-              <Question
-                question={question()}
-                facts={current()}
-                listed={of(shown())}
-                onAnswer={(given) => void answer(given)}
-              />
-            </>
-          )}
-        </Match>
-        <Match when={of(shown())}>
-          {(screw) => (
-            <div class="screw-ends">
-              <p class="small soft">{w('briefing.correct-by-touch')}</p>
-              <div class="choice-row">
-                <Touch onAct={fresh}>{w('briefing.another-screw')}</Touch>
-                <Touch onAct={() => props.next()}>{w('briefing.go-bone')}</Touch>
-                <Show when={isWorking(screw().stage)}>
-                  <Touch consequential onAct={() => void takeOff(screw().id)}>
-                    {w('briefing.take-off-list', { screw: screw().id })}
-                  </Touch>
+        </Show>
+
+        <Show when={begun()}>
+          <FactsRow
+            screw={shown()}
+            alike={alike()}
+            facts={current()}
+            stage={of(shown())?.stage ?? facts().stage ?? 'seated'}
+            asked={asked()}
+            onAsk={setAsked}
+          />
+        </Show>
+
+        <Switch>
+          <Match when={asked() === 'alike'}>
+            <HowMany
+              construct={construct()}
+              value={alike()}
+              label="more"
+              onChoose={(count) => {
+                setAlike(count);
+                setAsked(nextQuestion(facts()) ?? 'size');
+              }}
+            />
+          </Match>
+          <Match when={asked()}>
+            {(question) => (
+              <>
+                <Show when={!begun() && last()}>
+                  {(same) => (
+                    <div class="choice-row">
+                      <Touch onAct={() => void list(factsOf(same().facts), alike())}>
+                        {alike() === 1
+                          ? w('briefing.same', { screw: same().id })
+                          : w('briefing.same-several', { screw: same().id, count: alike() })}
+                      </Touch>
+                      <Touch
+                        onAct={() => {
+                          const { length: _, ...rest } = factsOf(same().facts);
+                          setFacts(rest);
+                          setAsked('length');
+                        }}
+                      >
+                        {w('briefing.same-other-length', { screw: same().id })}
+                      </Touch>
+                      <Touch onAct={() => setAsked('alike')}>{w('briefing.several-alike')}</Touch>
+                    </div>
+                  )}
                 </Show>
+                <Question
+                  question={question()}
+                  facts={current()}
+                  listed={of(shown())}
+                  onAnswer={(given) => void answer(given)}
+                />
+              </>
+            )}
+          </Match>
+          <Match when={of(shown())}>
+            {(screw) => (
+              <div class="screw-ends">
+                <p class="small soft">{w('briefing.correct-by-touch')}</p>
+                <div class="choice-row">
+                  <Touch onAct={fresh}>{w('briefing.another-screw')}</Touch>
+                  <Touch onAct={() => props.next()}>{w('briefing.go-bone')}</Touch>
+                  <Touch onAct={() => setDiffers(true)}>{w('plan.disagree')}</Touch>
+                  <Show when={isWorking(screw().stage)}>
+                    <Touch consequential onAct={() => void takeOff(screw().id)}>
+                      {w('briefing.take-off-list', { screw: screw().id })}
+                    </Touch>
+                  </Show>
+                </div>
               </div>
-            </div>
-          )}
-        </Match>
-      </Switch>
-    </div>
+            )}
+          </Match>
+        </Switch>
+      </div>
+    </Show>
   );
 }

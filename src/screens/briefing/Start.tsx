@@ -2,7 +2,9 @@ import { For, Show, createSignal } from 'solid-js';
 import { Band } from '../../parts/Band.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { useApp, type App } from '../app.ts';
+import { useApp } from '../app.ts';
+import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
+import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
 import { listed, ranges, type StepProps } from './step.ts';
 import { deadEndGroups } from './tool-groups.ts';
@@ -14,6 +16,7 @@ import { deadEndGroups } from './tool-groups.ts';
 export function Start(props: StepProps) {
   const app = useApp();
   const { w } = app;
+  const [page, setPage] = createSignal<PlanPage | null>(null);
   const [going, setGoing] = createSignal<'go-on' | 'stop' | null>(null);
   const phrases = () => app.content().phrases;
   const holds = () => app.view()?.holds.includes('hard-metal') ?? false;
@@ -24,7 +27,7 @@ export function Start(props: StepProps) {
   const blocked = () => props.ready()?.doNotStart.some(({ reason }) => reason === 'no-hard-metal-drill') ?? false;
   const stopped = () => blocked() && answer() === 'stop';
   const asked = () => holds() || stopped();
-  createLayoutGuard(() => `${asked()} ${going()}`);
+  createLayoutGuard(() => `${asked()} ${going()} ${page()}`);
   const tools = (ids: readonly (keyof ReturnType<typeof phrases>['tools'])[]) =>
     listed(ids.map((id) => phrases().tools[id].label));
   const reasons = () => app.content().holds.find(({ id }) => id === 'hard-metal')?.reasons ?? [];
@@ -45,107 +48,106 @@ export function Start(props: StepProps) {
   };
 
   return (
-    <div class="start">
-      <Show when={asked()}>
-        <Band
-          kind="hold"
-          title={phrases().holds['hard-metal'].label}
-          text={stopped() ? w('briefing.answered-stop') : phrases().holds['hard-metal'].help}
-        >
-          <Show
-            when={going()}
-            fallback={
-              <>
-                <Touch onAct={() => setGoing('stop')}>{w('briefing.do-not-start')}</Touch>
-                <Touch onAct={() => setGoing('go-on')}>{w('briefing.go-on-all-the-same')}</Touch>
-              </>
-            }
-          >
-            <For each={reasons()}>{(reason) => <Touch onAct={() => void answerHold(reason)}>{reason}</Touch>}</For>
-            <Touch onAct={() => setGoing(null)}>{w('briefing.back')}</Touch>
-          </Show>
-        </Band>
-      </Show>
-      <Show when={!asked() && blocked() && answer() === 'go-on'}>
-        <Band kind="notice" title={phrases().holds['hard-metal'].label} text={w('briefing.going-on-noted')} />
-      </Show>
-      <Show when={noWayPast()}>
-        {(no) => (
+    <Show
+      when={page() === null}
+      fallback={
+        <PlanSheet page={page() ?? 'brief'} put={props.put} ready={props.ready} onClose={() => setPage(null)} />
+      }
+    >
+      <div class="start">
+        <Show when={asked()}>
           <Band
-            kind="notice"
-            title={w('briefing.no-way-past')}
-            text={w('briefing.no-way-past-text', { tools: tools(no().missing) })}
-          />
-        )}
-      </Show>
+            kind="hold"
+            title={phrases().holds['hard-metal'].label}
+            text={stopped() ? w('briefing.answered-stop') : phrases().holds['hard-metal'].help}
+          >
+            <Show
+              when={going()}
+              fallback={
+                <>
+                  <Touch onAct={() => setGoing('stop')}>{w('briefing.do-not-start')}</Touch>
+                  <Touch onAct={() => setGoing('go-on')}>{w('briefing.go-on-all-the-same')}</Touch>
+                </>
+              }
+            >
+              <For each={reasons()}>{(reason) => <Touch onAct={() => void answerHold(reason)}>{reason}</Touch>}</For>
+              <Touch onAct={() => setGoing(null)}>{w('briefing.back')}</Touch>
+            </Show>
+          </Band>
+        </Show>
+        <Show when={!asked() && blocked() && answer() === 'go-on'}>
+          <Band kind="notice" title={phrases().holds['hard-metal'].label} text={w('briefing.going-on-noted')} />
+        </Show>
+        <Show when={noWayPast()}>
+          {(no) => (
+            <Band
+              kind="notice"
+              title={w('briefing.no-way-past')}
+              text={w('briefing.no-way-past-text', { tools: tools(no().missing) })}
+            />
+          )}
+        </Show>
 
-      <div class="start-columns">
-        <section aria-label={w('briefing.room')}>
-          <h2>{w('briefing.room')}</h2>
-          <Show when={props.ready()} fallback={<p>{w('briefing.room-unknown')}</p>}>
-            {(ready) => (
-              <>
-                <Show when={ready().bring.length > 0} fallback={<p>{w('briefing.no-dead-end')}</p>}>
-                  <p>
-                    <b>{w('briefing.bring')}</b> {tools(ready().bring)}
-                  </p>
-                </Show>
-                <ul class="dead-ends">
-                  <For each={deadEndGroups(ready())}>
-                    {({ stage, screws, opensWith }) => (
-                      <li>
-                        {w('briefing.dead-end', {
-                          screws: ranges(screws),
-                          stage: phrases().stages[stage].label,
-                          tools: tools(opensWith) || w('briefing.nothing-known'),
-                        })}
-                      </li>
-                    )}
-                  </For>
-                </ul>
-                <Show when={ready().consentOpen.length > 0}>
-                  <p>
-                    {w('briefing.consent-open-list', {
-                      points: listed(ready().consentOpen.map((point) => phrases().consent[point].label)),
-                    })}
-                  </p>
-                </Show>
-                <Show when={ready().assumed.length > 0}>
-                  <p class="soft">{w('briefing.assumed-list', { what: listed(assumedWords(app, ready().assumed)) })}</p>
-                </Show>
-              </>
-            )}
-          </Show>
-        </section>
-        <section aria-label={w('briefing.gaps')}>
-          <h2>{w('briefing.gaps')}</h2>
-          <ul class="gaps">
-            <For each={gaps()} fallback={<li>{w('briefing.no-gaps')}</li>}>
-              {({ key, screws }) => <li>{screws.length > 0 ? w(key, { screws: ranges(screws) }) : w(key)}</li>}
-            </For>
-          </ul>
-        </section>
-      </div>
+        <PlanWays onOpen={setPage} />
 
-      <div class="start-end">
-        <Touch onAct={() => void start()} closed={why()}>
-          {phase() === 'briefing' ? w('briefing.start-work') : w('briefing.to-the-table')}
-        </Touch>
+        <div class="start-columns">
+          <section aria-label={w('briefing.room')}>
+            <h2>{w('briefing.room')}</h2>
+            <Show when={props.ready()} fallback={<p>{w('briefing.room-unknown')}</p>}>
+              {(ready) => (
+                <>
+                  <Show when={ready().bring.length > 0} fallback={<p>{w('briefing.no-dead-end')}</p>}>
+                    <p>
+                      <b>{w('briefing.bring')}</b> {tools(ready().bring)}
+                    </p>
+                  </Show>
+                  <ul class="dead-ends">
+                    <For each={deadEndGroups(ready())}>
+                      {({ stage, screws, opensWith }) => (
+                        <li>
+                          {w('briefing.dead-end', {
+                            screws: ranges(screws),
+                            stage: phrases().stages[stage].label,
+                            tools: tools(opensWith) || w('briefing.nothing-known'),
+                          })}
+                        </li>
+                      )}
+                    </For>
+                  </ul>
+                  <Show when={ready().consentOpen.length > 0}>
+                    <p>
+                      {w('briefing.consent-open-list', {
+                        points: listed(ready().consentOpen.map((point) => phrases().consent[point].label)),
+                      })}
+                    </p>
+                  </Show>
+                  <Show when={ready().assumed.length > 0}>
+                    <p class="soft">
+                      {w('briefing.assumed-list', { what: listed(assumedWords(app, ready().assumed)) })}
+                    </p>
+                  </Show>
+                </>
+              )}
+            </Show>
+          </section>
+          <section aria-label={w('briefing.gaps')}>
+            <h2>{w('briefing.gaps')}</h2>
+            <ul class="gaps">
+              <For each={gaps()} fallback={<li>{w('briefing.no-gaps')}</li>}>
+                {({ key, screws }) => <li>{screws.length > 0 ? w(key, { screws: ranges(screws) }) : w(key)}</li>}
+              </For>
+            </ul>
+          </section>
+        </div>
+
+        <PlanWords />
+
+        <div class="start-end">
+          <Touch onAct={() => void start()} closed={why()}>
+            {phase() === 'briefing' ? w('briefing.start-work') : w('briefing.to-the-table')}
+          </Touch>
+        </div>
       </div>
-    </div>
+    </Show>
   );
-}
-
-/** What is assumed, in words: the whole bone, the reamer, and single screws by what of them. */
-function assumedWords({ w }: App, assumed: readonly string[]): string[] {
-  const of = (what: string) =>
-    assumed.flatMap((one) => (one.startsWith(`${what}:`) ? [one.slice(what.length + 1)] : []));
-  const bones = of('bone');
-  const lengths = of('length');
-  return [
-    ...(assumed.includes('bone') ? [w('briefing.assumed.bone')] : []),
-    ...(bones.length > 0 ? [w('briefing.assumed.bone-at', { screws: ranges(bones) })] : []),
-    ...(assumed.includes('reamer') ? [w('briefing.assumed.reamer')] : []),
-    ...(lengths.length > 0 ? [w('briefing.assumed.length', { screws: ranges(lengths) })] : []),
-  ];
 }

@@ -7,7 +7,9 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
+import { bringingIn, toolSets } from '../../session/tool-sets.ts';
 import { ToolMeasures } from './ToolMeasures.tsx';
+import { ToolSets } from './ToolSets.tsx';
 import { listed, ranges, type StepProps } from './step.ts';
 import { ofKind, opensOf, toolGroups } from './tool-groups.ts';
 import { measuresOf } from './tool-words.ts';
@@ -17,7 +19,8 @@ export function Tools(props: StepProps) {
   const app = useApp();
   const { w } = app;
   const [measuring, setMeasuring] = createSignal<ToolId | null>(null);
-  createLayoutGuard(() => measuring());
+  const [sets, setSets] = createSignal(false);
+  createLayoutGuard(() => `${measuring()} ${sets()}`);
   const tools = () => app.open()?.folded.case.context.room.tools ?? [];
   const bring = () => props.ready()?.bring ?? [];
   const labels = {
@@ -35,34 +38,53 @@ export function Tools(props: StepProps) {
     <Show
       when={measuring()}
       fallback={
-        <div class="tools">
-          <Show when={bring().length > 0}>
-            <p class="tools-bring">
-              <b>{w('briefing.bring')}</b> {listed(bring().map((id) => app.content().phrases.tools[id].label))}
-            </p>
-          </Show>
-          <For each={Object.entries(toolGroups)}>
-            {([group, ids]) => (
-              <section class="tool-group" aria-label={labels[group as keyof typeof toolGroups]}>
-                <h2>{labels[group as keyof typeof toolGroups]}</h2>
-                <div class="tool-cards">
-                  <For each={app.content().tools.filter(({ id }) => (ids as readonly ToolId[]).includes(id))}>
-                    {(tool) => (
-                      <ToolCard
-                        tool={tool}
-                        present={ofKind(tools(), tool.id)}
-                        ready={props.ready}
-                        asked={bring().includes(tool.id)}
-                        onAct={() => toggle(tool)}
-                      />
-                    )}
-                  </For>
-                </div>
-              </section>
-            )}
-          </For>
-          <p class="small soft">{w('improvised-tools')}</p>
-        </div>
+        <Show when={!sets()} fallback={<ToolSets onClose={() => setSets(false)} />}>
+          <div class="tools">
+            <div class="choice-row">
+              <For each={toolSets().value()}>
+                {(set) => (
+                  <Touch
+                    onAct={() => void props.put(...bringingIn(set, tools()))}
+                    closed={bringingIn(set, tools()).length === 0 ? w('plan.set-all-here') : undefined}
+                  >
+                    {w('plan.set-into-room', { name: set.name })}
+                    <small>{w('plan.set-tools', { count: set.tools.length })}</small>
+                  </Touch>
+                )}
+              </For>
+              <Touch onAct={() => setSets(true)}>
+                {w('plan.sets-more')}
+                <small>{w('plan.sets-none')}</small>
+              </Touch>
+            </div>
+            <Show when={bring().length > 0}>
+              <p class="tools-bring">
+                <b>{w('briefing.bring')}</b> {listed(bring().map((id) => app.content().phrases.tools[id].label))}
+              </p>
+            </Show>
+            <For each={Object.entries(toolGroups)}>
+              {([group, ids]) => (
+                <section class="tool-group" aria-label={labels[group as keyof typeof toolGroups]}>
+                  <h2>{labels[group as keyof typeof toolGroups]}</h2>
+                  <div class="tool-cards">
+                    <For each={app.content().tools.filter(({ id }) => (ids as readonly ToolId[]).includes(id))}>
+                      {(tool) => (
+                        <ToolCard
+                          tool={tool}
+                          present={ofKind(tools(), tool.id)}
+                          ready={props.ready}
+                          asked={bring().includes(tool.id)}
+                          onAct={() => toggle(tool)}
+                        />
+                      )}
+                    </For>
+                  </div>
+                </section>
+              )}
+            </For>
+            <p class="small soft">{w('improvised-tools')}</p>
+          </div>
+        </Show>
       }
     >
       {(id) => (

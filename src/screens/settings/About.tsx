@@ -1,4 +1,7 @@
-import { For, Show } from 'solid-js';
+import { For, Show, createSignal } from 'solid-js';
+import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { Help } from '../help/Help.tsx';
 import { useApp } from '../app.ts';
 
 /** Which content this is, how old, under which licences; and the standing cautions. */
@@ -6,8 +9,13 @@ export function About() {
   const app = useApp();
   const { w } = app;
   const expired = () => app.content().expires < new Date(app.tick()).toISOString().slice(0, 10);
+  const [help, setHelp] = createSignal(false);
+  createLayoutGuard(help);
   return (
     <div class="about">
+      <Show when={help()} fallback={<Touch onAct={() => setHelp(true)}>{w('plan.help.title')}</Touch>}>
+        <Help onClose={() => setHelp(false)} />
+      </Show>
       <p>
         <b>{w('settings.content-version', { version: app.content().version })}</b>
       </p>

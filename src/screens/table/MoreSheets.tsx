@@ -13,7 +13,7 @@ interface Props {
   table: Table;
 }
 
-const menu: readonly SheetName[] = ['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark'];
+const menu: readonly SheetName[] = ['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'];
 
 /** What is not needed every minute, one touch further. */
 export function MoreSheet(props: Props) {

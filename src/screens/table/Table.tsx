@@ -2,10 +2,12 @@ import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount 
 import { inZone, epoch } from '../../../machines/time.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { allowTap } from '../../parts/tap-guard.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { useApp } from '../app.ts';
 import { pxPerMm } from '../size.ts';
+import { Forecast } from '../forecast/Forecast.tsx';
 import { Cards } from './Cards.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { LeaveSheet } from './LeaveSheet.tsx';
@@ -234,6 +236,7 @@ function AfterOut(props: { table: State }) {
 }
 
 function OpenSheet(props: { table: State }) {
+  const app = useApp();
   const sheet = () => {
     const panel = props.table.panel();
     return panel.kind === 'sheet' ? panel.sheet : null;
@@ -275,6 +278,11 @@ function OpenSheet(props: { table: State }) {
         </Match>
         <Match when={sheet() === 'holds'}>
           <HoldsSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'forecast'}>
+          <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.table.home()}>
+            <Forecast />
+          </Sheet>
         </Match>
         <Match when={sheet() === 'length'}>
           <LengthSheet table={props.table} />

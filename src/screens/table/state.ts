@@ -17,7 +17,19 @@ export type Panel =
   | { kind: 'sheet'; sheet: SheetName };
 
 export type SheetName =
-  'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'recess';
+  | 'more'
+  | 'leave'
+  | 'found'
+  | 'bone'
+  | 'log'
+  | 'tool'
+  | 'clocks'
+  | 'when'
+  | 'remark'
+  | 'holds'
+  | 'length'
+  | 'recess'
+  | 'forecast';
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>;

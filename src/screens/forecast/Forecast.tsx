@@ -1,0 +1,141 @@
+import { For, Show, createSignal } from 'solid-js';
+import { tickMinutes, type Outlook } from '../../../machines/forecast.ts';
+import { span } from '../../parts/figures.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { Spread } from '../../pictures/Spread.tsx';
+import { useApp } from '../app.ts';
+import { ranges } from '../briefing/step.ts';
+import { Rates } from './Rates.tsx';
+import { createOutlook, ofHundred, screwLines, told } from './outlook.ts';
+import './forecast.css';
+
+/** How long, and what is likely to stay in: for whoever plans the anaesthetic. With the rates it rests on. */
+export function Forecast() {
+  const app = useApp();
+  const { w } = app;
+  const outlook = createOutlook(app);
+  const [page, setPage] = createSignal<'forecast' | 'rates'>('forecast');
+  createLayoutGuard(() => `${page()} ${outlook() !== null}`);
+  const none = () => (app.open()?.folded.screws.size ?? 0) === 0;
+  return (
+    <Show
+      when={page() === 'forecast'}
+      fallback={<Rates used={outlook()?.rates ?? []} onBack={() => setPage('forecast')} />}
+    >
+      <Show when={outlook()} fallback={<p role="status">{none() ? w('plan.no-screws') : w('plan.working-out')}</p>}>
+        {(found) => <Figures outlook={found()} onRates={() => setPage('rates')} />}
+      </Show>
+    </Show>
+  );
+}
+
+function Figures(props: { outlook: Outlook; onRates: () => void }) {
+  const app = useApp();
+  const { w } = app;
+  const worked = () => props.outlook.worked;
+  const minutes = () => props.outlook.case.minutes;
+  const time = (of: number) => span(told(of));
+  /** What is still to come, as of the last entry. */
+  const still = (of: number) => time(Math.max(0, of - (worked() ?? 0)));
+  const planned = () => app.open()?.folded.case.context.theatreMinutes ?? null;
+  const within = () => {
+    const limit = planned();
+    if (limit === null) return null;
+    return props.outlook.ends.reduce((sum, share, tick) => sum + (tick * tickMinutes <= limit ? share : 0), 0);
+  };
+  const status = () => (props.outlook.rates.some((row) => row.status === 'from-memory') ? w('plan.mostly-memory') : '');
+  const label = () =>
+    w('plan.picture', { low: time(minutes().p10), middle: time(minutes().p50), high: time(minutes().p90) });
+  return (
+    <div class="forecast">
+      <Show when={worked() !== null}>
+        <p>
+          <b>
+            {w('plan.still', {
+              low: still(minutes().p10),
+              middle: still(minutes().p50),
+              high: still(minutes().p90),
+            })}
+          </b>{' '}
+          <span class="soft">{w('plan.so-far', { minutes: span(worked() ?? 0) })}</span>
+        </p>
+      </Show>
+      <dl class="forecast-three">
+        <div>
+          <dt>{w('plan.p10')}</dt>
+          <dd class="figure">{time(minutes().p10)}</dd>
+        </div>
+        <div class="forecast-middle">
+          <dt>{w('plan.p50')}</dt>
+          <dd class="figure">{time(minutes().p50)}</dd>
+        </div>
+        <div>
+          <dt>{w('plan.p90')}</dt>
+          <dd class="figure">{time(minutes().p90)}</dd>
+        </div>
+      </dl>
+      <Spread
+        ends={{ shares: props.outlook.ends, tick: tickMinutes }}
+        marks={[minutes().p10, minutes().p50, minutes().p90]}
+        planned={planned()}
+        worked={worked()}
+        label={label()}
+        hour={(hours) => w('plan.hour', { hours })}
+      />
+      <Show when={within() !== null}>
+        <p class="small">{w('plan.within', { planned: span(planned() ?? 0), chance: ofHundred(within() ?? 0) })}</p>
+      </Show>
+      <p>
+        {w('plan.all-out', {
+          out: ofHundred(props.outlook.case.allOut),
+          left: ofHundred(props.outlook.case.anyLeft),
+        })}
+      </p>
+      <table class="forecast-screws">
+        <thead>
+          <tr>
+            <th scope="col">{w('plan.col.screws')}</th>
+            <th scope="col">{w('plan.col.out')}</th>
+            <th scope="col">{w('plan.col.left')}</th>
+            <th scope="col">{w('plan.col.moves')}</th>
+            <th scope="col">{w('plan.col.minutes')}</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For
+            each={screwLines(props.outlook)}
+            fallback={
+              <tr>
+                <td colspan="5">{w('plan.none-left')}</td>
+              </tr>
+            }
+          >
+            {(line) => (
+              <tr>
+                <th scope="row">{ranges(line.screws)}</th>
+                <td class="figure">{ofHundred(line.out)}</td>
+                <td class="figure">{ofHundred(line.leftIn)}</td>
+                <td class="figure">{line.moves.toFixed(1)}</td>
+                <td class="figure">
+                  {w('plan.three', {
+                    low: told(line.minutes.p10),
+                    middle: told(line.minutes.p50),
+                    high: told(line.minutes.p90),
+                  })}
+                </td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+      <div class="choice-row">
+        <Touch onAct={() => props.onRates()}>
+          {w('plan.to-rates')}
+          <small>{status()}</small>
+        </Touch>
+      </div>
+      <p class="small soft">{w('plan.how')}</p>
+    </div>
+  );
+}

@@ -1,0 +1,150 @@
+import { For, Show, createSignal } from 'solid-js';
+import type { MoveId, Outcome } from '../../../content/ids.ts';
+import { statuses } from '../../../content/types.ts';
+import type { Fault } from '../../../machines/entry.ts';
+import type { Forecast, OwnRate } from '../../../machines/forecast.ts';
+import { download } from '../../device/share.ts';
+import { NumberPad } from '../../parts/NumberPad.tsx';
+import { percent } from '../../parts/figures.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../../session/rates.ts';
+import { useApp } from '../app.ts';
+import { FilePick } from './FilePick.tsx';
+
+type Row = Forecast['rates'][number];
+
+export interface RatesProps {
+  /** The rates that the forecast rests on just now. */
+  used: Forecast['rates'];
+  onBack: () => void;
+}
+
+/** Each share the forecast rests on, with its status; a touch puts one's own in its place, on this device alone. */
+export function Rates(props: RatesProps) {
+  const app = useApp();
+  const { w } = app;
+  const [asked, setAsked] = createSignal<Row | null>(null);
+  const [faults, setFaults] = createSignal<readonly Fault[]>([]);
+  const [said, setSaid] = createSignal('');
+  createLayoutGuard(() => `${asked()?.move} ${asked()?.outcome} ${faults().length}`);
+  const phrases = () => app.content().phrases;
+  const inUse = () => ratesInUse(app);
+  const moves = () => [...new Set(props.used.map(({ move }) => move))];
+  const statusWord = (status: string) =>
+    (statuses as readonly string[]).includes(status)
+      ? w(`settings.status.${status === 'seen-second-hand' ? 'second-hand' : status}`)
+      : status;
+  const keep = async (read: { rates: OwnRate[] } | { faults: Fault[] }, done: string) => {
+    if ('faults' in read) {
+      setSaid('');
+      return setFaults(read.faults);
+    }
+    const kept = await keepRates(read.rates);
+    setFaults([]);
+    setSaid(kept.ok ? done : w('plan.not-kept', { why: kept.reason }));
+  };
+  const take = async (row: Row, cent: number | null) => {
+    setAsked(null);
+    if (cent === null) return;
+    const { move, outcome } = row;
+    const own = { move, outcome, value: cent / 100, status: w('plan.status-own') };
+    await keep(withRate(inUse().rates, own, app.content()), w('plan.kept'));
+  };
+  const name = (move: MoveId, outcome: Outcome) =>
+    w('plan.rate-of', { move: phrases().moves[move].label, outcome: phrases().outcomes[outcome].label });
+  return (
+    <Show
+      when={asked()}
+      fallback={
+        <div class="rates">
+          <p class="small">{w('plan.rates-lead')}</p>
+          <div class="choice-row">
+            <Touch onAct={() => props.onBack()}>{w('plan.to-forecast')}</Touch>
+            <Touch
+              onAct={() => setSaid(download(ratesFile(inUse().rates)).ok ? w('plan.handed') : '')}
+              closed={inUse().from === 'released' ? w('plan.none-own') : undefined}
+            >
+              {w('plan.rates-save')}
+            </Touch>
+            <FilePick
+              label={w('plan.rates-bring')}
+              onBytes={(bytes) => void keep(readRatesFile(bytes, app.content()), w('plan.kept'))}
+            />
+            <Touch
+              consequential
+              onAct={() => void keep({ rates: [] }, w('plan.released-again'))}
+              closed={inUse().from === 'released' ? w('plan.none-own') : undefined}
+            >
+              {w('plan.rates-released')}
+            </Touch>
+          </div>
+          <p role="status">{said()}</p>
+          <Faults faults={faults()} />
+          <For each={moves()}>
+            {(move) => (
+              <section aria-label={phrases().moves[move].label}>
+                <h3>{phrases().moves[move].label}</h3>
+                <div class="rate-cards">
+                  <For each={props.used.filter((row) => row.move === move)}>
+                    {(row) => (
+                      <Touch size="card" onAct={() => setAsked(row)}>
+                        <span>
+                          {phrases().outcomes[row.outcome].label} <b class="figure">{percent(row.value)}</b>
+                        </span>
+                        <small>{statusWord(row.status)}</small>
+                      </Touch>
+                    )}
+                  </For>
+                </div>
+              </section>
+            )}
+          </For>
+          <p class="small soft">{w('plan.rates-minutes')}</p>
+        </div>
+      }
+    >
+      {(row) => (
+        <div class="rates">
+          <NumberPad
+            label={name(row().move, row().outcome)}
+            unit={w('plan.of-hundred')}
+            value={null}
+            decimals={0}
+            min={0}
+            max={100}
+            words={{
+              done: w('plan.done'),
+              back: w('plan.rub-out'),
+              unknown: w('plan.leave-as-it-is'),
+              range: w('plan.range'),
+            }}
+            onDone={(cent) => void take(row(), cent)}
+          />
+          <p class="small soft">{w('plan.rate-scaled')}</p>
+        </div>
+      )}
+    </Show>
+  );
+}
+
+/** What a file was refused for, each with its place. */
+export function Faults(props: { faults: readonly Fault[] }) {
+  const { w } = useApp();
+  return (
+    <Show when={props.faults.length > 0}>
+      <div role="status">
+        <b>{w('plan.refused', { count: props.faults.length })}</b>
+        <ul class="small">
+          <For each={props.faults.slice(0, 20)}>
+            {({ path, message }) => (
+              <li>
+                <b>{path}</b>: {message}
+              </li>
+            )}
+          </For>
+        </ul>
+      </div>
+    </Show>
+  );
+}

@@ -1,0 +1,63 @@
+/** The forecast of the open case, worked out in slices beside everything else. */
+import { createEffect, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
+import { forecasting, type Outlook, type Spread } from '../../../machines/forecast.ts';
+import { ratesInUse } from '../../session/rates.ts';
+import { inSlices } from '../../session/slices.ts';
+import type { App } from '../app.ts';
+
+/** Null until it is worked out; after a change the last one stands until the new one is there. */
+export function createOutlook(app: App): Accessor<Outlook | null> {
+  const [outlook, setOutlook] = createSignal<Outlook | null>(null);
+  const folded = createMemo(() => app.open()?.folded ?? null);
+  createEffect(() => {
+    const now = folded();
+    const { rates } = ratesInUse(app);
+    let wanted = true;
+    onCleanup(() => (wanted = false));
+    if (!now || now.screws.size === 0) return void setOutlook(null);
+    void inSlices(forecasting(now, rates), () => wanted).then((found) => {
+      if (found && wanted) setOutlook(found);
+    });
+  });
+  return outlook;
+}
+
+export interface ScrewLine {
+  screws: string[];
+  out: number;
+  leftIn: number;
+  moves: number;
+  minutes: Spread;
+}
+
+/** Screws told once for all that share their figures; those that have ended are left out. */
+export function screwLines({ screws, screwMinutes }: Outlook): ScrewLine[] {
+  const lines = new Map<string, ScrewLine>();
+  for (const [id, figures] of Object.entries(screws)) {
+    const minutes = screwMinutes[id];
+    if (!minutes || figures.moves === 0) continue;
+    const key = JSON.stringify([figures, minutes]);
+    const line = lines.get(key);
+    if (line) line.screws.push(id);
+    else lines.set(key, { screws: [id], ...figures, minutes });
+  }
+  return [...lines.values()];
+}
+
+/**
+ * Minutes as they are told: to five minutes, and to one below twenty. The forecast is no finer than that.
+ *
+ * @example told(72.5) // 75
+ */
+export const told = (minutes: number): number => (minutes < 20 ? Math.round(minutes) : Math.round(minutes / 5) * 5);
+
+/**
+ * A chance in whole tries of a hundred; never 0 or 100 unless it is.
+ *
+ * @param chance 0–1
+ * @example ofHundred(0.996) // 99
+ */
+export function ofHundred(chance: number): number {
+  if (chance === 0 || chance === 1) return chance * 100;
+  return Math.min(99, Math.max(1, Math.round(chance * 100)));
+}

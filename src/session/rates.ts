@@ -1,0 +1,60 @@
+/** The rates that a forecast on this device rests on: the released ones, or what was put in their place here. */
+import type { MoveId, Outcome } from '../../content/ids.ts';
+import type { Content } from '../../content/types.ts';
+import type { Fault } from '../../machines/entry.ts';
+import { readRates, type OwnRate } from '../../machines/forecast.ts';
+import { createKept, type Kept } from '../device/kept.ts';
+import { readJson } from '../read-json.ts';
+
+export interface RatesInUse {
+  /** Shares in the place of the released ones, each with its status in words; the file of `forecast --rates`. */
+  rates: readonly OwnRate[];
+  from: 'released' | 'device';
+}
+
+let kept: Kept<readonly unknown[]> | undefined;
+const keptRates = () => (kept ??= createKept<readonly unknown[]>('rates', (stored) => (Array.isArray(stored) ? stored : null), []));
+
+/** Rates that the content understands; one row that makes no sense leaves all of them out. */
+const understood = (rows: readonly unknown[], content: Content): readonly OwnRate[] => {
+  const read = readRates(rows, content);
+  return 'rates' in read ? read.rates : [];
+};
+
+/** The rates in use for the case that is open, or for new ones. Reactive. */
+export function ratesInUse(app: { content: () => Content }): RatesInUse {
+  const rates = understood(keptRates().value(), app.content());
+  return { rates, from: rates.length > 0 ? 'device' : 'released' };
+}
+
+/** Puts rates in the place of those kept on this device. */
+export const keepRates = (rates: readonly OwnRate[]) => keptRates().keep(rates);
+
+/**
+ * The rates with one share more, or put in the place of an earlier one.
+ *
+ * @param value 0–1
+ * @returns the rates, or the fault: shares of one move may not add up to more than 1
+ * @example withRate([], 'turn-out', 'out', 0.9, 'ours', content) // { rates: [{ move: 'turn-out', … }] }
+ */
+export function withRate(
+  rates: readonly OwnRate[],
+  row: { move: MoveId; outcome: Outcome; value: number; status: string },
+  content: Content,
+): { rates: OwnRate[] } | { faults: Fault[] } {
+  const others = rates.filter(({ move, outcome }) => move !== row.move || outcome !== row.outcome);
+  return readRates([...others, row], content);
+}
+
+/** What a file of rates says, or every fault of it with its path. */
+export function readRatesFile(bytes: Uint8Array, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
+  const read = readJson(bytes);
+  return 'faults' in read ? { faults: [...read.faults] } : readRates(read.value, content);
+}
+
+/** The rates as the file that is brought in again, and that `forecast --rates` reads. */
+export const ratesFile = (rates: readonly OwnRate[]) => ({
+  name: 'counterturn-rates.json',
+  type: 'application/json',
+  content: `${JSON.stringify(rates, null, 1)}\n`,
+});
