@@ -23,7 +23,7 @@ export function wilson(count: number, of: number): Interval | null {
   const middle = p + (z * z) / (2 * of);
   const half = z * Math.sqrt((p * (1 - p)) / of + (z * z) / (4 * of * of));
   const whole = 1 + (z * z) / of;
-  return { low: Math.max(0, (middle - half) / whole), high: Math.min(1, (middle + half) / whole) };
+  return { low: count === 0 ? 0 : (middle - half) / whole, high: count === of ? 1 : (middle + half) / whole };
 }
 
 /** Whole tenths of a minute → how often. Bounded by the longest move, not by the number of cases. */

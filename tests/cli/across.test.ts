@@ -1,0 +1,245 @@
+/** `across DIR`: the figures out of a folder, recomputed from its CSV and from what was played. */
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Papa from 'papaparse';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Entry } from '../../machines/entry.ts';
+import { run } from '../../src/commands.ts';
+import { caseFile } from '../../src/session/case-file.ts';
+import { demoDrafts } from '../../src/session/demo.ts';
+import { Log, atTheTable, inTheRoom } from '../machines/build.ts';
+import { wholeCase, type WholeCase } from '../machines/whole-case.ts';
+import { caseOf, faults, fileWith } from './files.ts';
+
+const root = mkdtempSync(join(tmpdir(), 'across-'));
+afterAll(() => rmSync(root, { recursive: true, force: true }));
+
+let folders = 0;
+function folder(files: Record<string, unknown>): string {
+  const path = join(root, String(++folders));
+  mkdirSync(path);
+  for (const [name, content] of Object.entries(files))
+    writeFileSync(join(path, name), typeof content === 'string' ? content : JSON.stringify(content));
+  return path;
+}
+const fileOf = (entries: readonly Entry[]) => caseFile({ contentVersion: '2026.1' }, entries);
+
+const closed = (log: Log) => log.write({ type: 'work-ended' }).write({ type: 'case-closed' });
+const easy = (label: string) => closed(atTheTable({}, { label }).tries('1', 'turn-out', 'out'));
+
+interface Row extends Record<string, string> {
+  table: string;
+  item: string;
+}
+async function csvOf(path: string): Promise<Row[]> {
+  const { status, stdout } = await run(['across', path, '--as', 'csv']);
+  expect(status).toBe(0);
+  return Papa.parse<Row>(stdout.trimEnd(), { header: true }).data;
+}
+
+describe('two hundred cases played to their end', () => {
+  const cases: WholeCase[] = Array.from({ length: 200 }, (_, seed) => wholeCase(seed + 500));
+  const finished = cases.filter((one) => one.closed);
+  const tries = finished.flatMap(({ ledger, screws }) => ledger.map((one) => ({ ...screws[one.screw], ...one })));
+  const ended = (rows: typeof tries) => rows.filter(({ end }) => end !== 'moving');
+  let rows: Row[];
+  beforeAll(async () => {
+    rows = await csvOf(folder(Object.fromEntries(cases.map(({ entries }, i) => [`${i}.case.json`, fileOf(entries)]))));
+  });
+  const of = (table: string, item: string) => rows.filter((row) => row.table === table && row.item === item);
+
+  it('are counted when they were closed', () => {
+    expect(of('cases', 'counted')[0]?.count).toBe(String(finished.length));
+    expect(of('cases', 'open')[0]?.count).toBe(String(cases.length - finished.length));
+    expect(finished.length).toBeLessThan(cases.length);
+  });
+
+  it('give the tries and the ends of each move and stage that were played', () => {
+    const groups = new Map<string, typeof tries>();
+    for (const one of tries)
+      groups.set(`${one.stage} ${one.move}`, [...(groups.get(`${one.stage} ${one.move}`) ?? []), one]);
+    expect(of('moves', 'tries')).toHaveLength(groups.size);
+    for (const row of of('moves', 'tries'))
+      expect(row.count, `${row.stage} ${row.move}`).toBe(
+        String(ended(groups.get(`${row.stage} ${row.move}`) ?? []).length),
+      );
+    for (const row of of('moves', 'end')) {
+      const played = groups.get(`${row.stage} ${row.move}`)?.filter(({ end }) => end === row.detail) ?? [];
+      expect(row.count, `${row.stage} ${row.move} ${row.detail}`).toBe(String(played.length));
+    }
+  });
+
+  it('give slips, breakages and gain that were played', () => {
+    const broken = ['head-sheared', 'shank-broke', 'tool-broke'];
+    const onPurpose = (one: (typeof tries)[number]) => one.move === 'drill-head-off' && one.end === 'head-sheared';
+    const rules: Record<string, (one: (typeof tries)[number]) => boolean> = {
+      out: ({ end }) => end === 'out',
+      slipped: ({ end }) => end === 'slipped',
+      broke: (one) => broken.includes(one.end) && !onPurpose(one),
+      gain: (one) => one.end === 'out' || one.end === 'set-up-done' || onPurpose(one),
+    };
+    for (const [item, rule] of Object.entries(rules))
+      for (const row of of('moves', item)) {
+        const played = ended(tries).filter(({ stage, move }) => stage === row.stage && move === row.move);
+        expect([row.count, row.of], `${item} ${row.stage} ${row.move}`).toEqual([
+          String(played.filter(rule).length),
+          String(played.length),
+        ]);
+      }
+  });
+
+  it('give the same by diameter, locking and material, and these add up', () => {
+    for (const row of of('kinds', 'out')) {
+      const played = ended(tries).filter(
+        (one) =>
+          one.stage === row.stage &&
+          one.move === row.move &&
+          String(one.diameter) === row.diameter &&
+          (one.locking ? 'yes' : 'no') === row.locking &&
+          one.material === row.material,
+      );
+      expect([row.count, row.of]).toEqual([
+        String(played.filter(({ end }) => end === 'out').length),
+        String(played.length),
+      ]);
+    }
+    const sum = (table: string) => of(table, 'tries').reduce((all, { count }) => all + Number(count), 0);
+    expect(sum('kinds')).toBe(sum('moves'));
+    expect(sum('moves')).toBe(ended(tries).length);
+  });
+
+  it('give intervals that hold the share where the score test says', () => {
+    for (const row of [...of('moves', 'out'), ...of('kinds', 'broke')].filter(({ of: total }) => total !== '0')) {
+      const share = Number(row.count) / Number(row.of);
+      for (const p of [Number(row.low), Number(row.high)].filter((end) => end > 0 && end < 1))
+        expect(Math.abs(share - p) / Math.sqrt((p * (1 - p)) / Number(row.of))).toBeCloseTo(1.959964, 5);
+    }
+  });
+
+  it('give the quartiles of the minutes that were played, to a tenth', () => {
+    for (const row of of('moves', 'minutes')) {
+      const minutes = tries
+        .filter(({ stage, move, minutes: m }) => stage === row.stage && move === row.move && m !== null)
+        .map(({ minutes: m }) => Math.round((m as number) * 10) / 10)
+        .sort((a, b) => a - b);
+      const at = (share: number) => {
+        const place = (minutes.length - 1) * share;
+        const low = minutes[Math.floor(place)] as number;
+        return low + ((minutes[Math.ceil(place)] as number) - low) * (place % 1);
+      };
+      expect(row.count).toBe(String(minutes.length));
+      expect(Number(row.q1)).toBeCloseTo(at(0.25), 9);
+      expect(Number(row.median)).toBeCloseTo(at(0.5), 9);
+      expect(Number(row.q3)).toBeCloseTo(at(0.75), 9);
+    }
+  });
+
+  it('give what stayed in as it was played', () => {
+    const left = finished.flatMap((one) => one.left);
+    const sum = rows.filter(({ table }) => table === 'left').reduce((all, { count }) => all + Number(count), 0);
+    expect(sum).toBe(left.length);
+    const own = rows.filter(({ table, item }) => table === 'left' && item === 'own-words');
+    expect(own.reduce((all, { count }) => all + Number(count), 0)).toBe(
+      left.filter(({ reason }) => reason === 'as the family asked').length,
+    );
+  });
+
+  it('bring the rates up to date: (ten times the released share + times) / (ten + tries)', () => {
+    const rates = rows.filter(({ table }) => table === 'rates');
+    expect(rates.length).toBeGreaterThan(50);
+    for (const row of rates) {
+      const { count, of: total, released, value } = row;
+      expect(Number(value)).toBeCloseTo((10 * Number(released) + Number(count)) / (10 + Number(total)), 12);
+    }
+    const burr = rates.find(({ move, item }) => move === 'burr-out' && item === 'out');
+    const played = tries.filter(({ move, end }) => move === 'burr-out' && end !== 'moving' && end !== 'stopped');
+    expect([burr?.count, burr?.of]).toEqual([
+      String(played.filter(({ end }) => end === 'out').length),
+      String(played.length),
+    ]);
+  });
+});
+
+describe('what is counted', () => {
+  it('is the same as JSON', async () => {
+    const path = folder({ 'a.json': fileOf(easy('a').entries), 'b.json': fileOf(easy('b').entries) });
+    const { status, stdout, stderr } = await run(['across', path, '--as', 'json']);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    const figures = JSON.parse(stdout) as Record<string, unknown>;
+    expect(Object.keys(figures)).toEqual([
+      ...['cases', 'level', 'few', 'moves', 'kinds', 'left', 'stillIn', 'deadEnds', 'tools', 'holds'],
+      ...['leftOut', 'rates', 'priorTries'],
+    ]);
+    expect(figures).toMatchObject({ cases: { counted: 2 }, moves: [{ move: 'turn-out', out: { count: 2, of: 2 } }] });
+  });
+
+  it('leaves an invented case out unless it is asked for', async () => {
+    const log = new Log();
+    for (const draft of demoDrafts()) log.write(draft);
+    const demo = closed(log.start().tries('1', 'turn-out', 'out'));
+    const path = folder({ 'a.json': fileOf(demo.entries) });
+    expect((await csvOf(path)).find(({ item }) => item === 'invented')?.count).toBe('1');
+    const asked = await run(['across', path, '--as', 'json', '--with-invented']);
+    expect(JSON.parse(asked.stdout)).toMatchObject({ cases: { counted: 1, not: { invented: 0 } } });
+  });
+
+  it('is nothing in an empty folder, and files of other kinds are not looked at', async () => {
+    const { status, stdout } = await run(['across', folder({ 'note.txt': 'x' }), '--as', 'json']);
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({ cases: { counted: 0 }, moves: [], leftOut: [] });
+  });
+
+  it('names a file that is refused and one that is broken, counts the others, and says no: status 1', async () => {
+    const whole = wholeCase(3);
+    const broken = whole.entries.map((entry, i) => (i === 1 ? { ...entry, calledBy: 'surgeon' } : entry)) as Entry[];
+    const path = folder({
+      'a.json': fileOf(easy('a').entries),
+      'b.json': '{',
+      'c.json': caseOf([{ n: 1 }]),
+      'd.json': fileOf(broken),
+    });
+    const { status, stdout, stderr } = await run(['across', path, '--as', 'json']);
+    expect({ status, stderr }).toEqual({ status: 1, stderr: '' });
+    expect(JSON.parse(stdout)).toMatchObject({
+      cases: { counted: 1, not: { unreadable: 2, broken: 1 } },
+      leftOut: [
+        { file: 'b.json', why: 'unreadable', fault: '1:2: broken JSON' },
+        { file: 'c.json', why: 'unreadable', fault: 'entries[0].type: missing' },
+        { file: 'd.json', why: 'broken', fault: 'entries[1].seal' },
+      ],
+    });
+  });
+
+  it('neutralises a file name that a spreadsheet would run', async () => {
+    const { stdout } = await run(['across', folder({ '=x.json': '{' }), '--as', 'csv']);
+    expect(stdout).toContain("left-out,,,,,,unreadable,'=x.json");
+  });
+
+  it('writes rates that the forecast reads', async () => {
+    const rates = await run(['across', folder({ 'a.json': fileOf(easy('a').entries) }), '--as', 'rates']);
+    expect(rates.status).toBe(0);
+    const plan = fileWith(caseOf(inTheRoom().entries));
+    const { status, stdout } = await run(['forecast', plan, '--rates', fileWith(rates.stdout)]);
+    expect(status).toBe(0);
+    const used = (JSON.parse(stdout) as { rates: { move: string; outcome: string; value: number; status: string }[] })
+      .rates;
+    expect(used.find(({ move, outcome }) => move === 'turn-out' && outcome === 'out')).toMatchObject({
+      value: (10 * 0.97 + 1) / 11,
+      status: 'here 1 of 1, with the released 0.97 (from-memory) as 10 tries',
+    });
+  });
+});
+
+describe('what is refused', () => {
+  it.each<[string, string[], string]>([
+    ['no folder', ['across', '--as', 'csv'], 'arguments: names no folder'],
+    ['no form', ['across', '.'], '--as: expected one of json, csv, rates'],
+    ['an unknown form', ['across', '.', '--as', 'xml'], '--as: expected one of json, csv, rates'],
+    ['two folders', ['across', '.', '..', '--as', 'csv'], 'arguments: unexpected ".."'],
+    ['a folder that is not there', ['across', '/no/such/folder', '--as', 'csv'], 'folder: cannot be read: ENOENT'],
+  ])('%s', async (_, argv, line) => expect(faults(await run(argv))).toEqual([line]));
+
+  it('a file in the place of a folder', async () =>
+    expect(faults(await run(['across', fileWith('{}'), '--as', 'csv']))).toEqual(['folder: cannot be read: ENOTDIR']));
+});
