@@ -13,6 +13,7 @@ import release from './2026.1/release.json' with { type: 'json' };
 import screws from './2026.1/screws.json' with { type: 'json' };
 import sources from './2026.1/sources.json' with { type: 'json' };
 import tools from './2026.1/tools.json' with { type: 'json' };
+import acrossWords from './2026.1/words.en/across.json' with { type: 'json' };
 import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
@@ -33,7 +34,10 @@ const releases = new Map<string, unknown>([
       limits,
       moves,
       rates,
-      phrases: { ...phrases, words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords, ...planWords } },
+      phrases: {
+        ...phrases,
+        words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords, ...acrossWords, ...planWords },
+      },
       recesses,
       screws,
       sources,

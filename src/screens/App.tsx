@@ -7,6 +7,7 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
 import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
+import { Across } from './Across.tsx';
 import { Briefing } from './Briefing.tsx';
 import { Cases } from './Cases.tsx';
 import { Closing } from './Closing.tsx';
@@ -137,11 +138,15 @@ export function App(props: AppProps) {
 }
 
 function Screens(props: { app: AppParts }) {
-  const name = () => (props.app.open() || props.app.screen() === 'settings' ? props.app.screen() : 'cases');
+  const ofDevice = () => ['settings', 'across'].includes(props.app.screen());
+  const name = () => (props.app.open() || ofDevice() ? props.app.screen() : 'cases');
   return (
     <Switch fallback={<Cases />}>
       <Match when={name() === 'settings'}>
         <Settings />
+      </Match>
+      <Match when={name() === 'across'}>
+        <Across />
       </Match>
       <Match when={name() === 'briefing'}>
         <Briefing />

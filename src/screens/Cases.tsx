@@ -124,6 +124,10 @@ export function Cases() {
                 <Touch size="card" onAct={() => setPage({ kind: 'import' })} closed={follows()}>
                   {w('cases.import')}
                 </Touch>
+                <Touch size="card" onAct={() => app.go('across')}>
+                  <span>{w('across.open')}</span>
+                  <small>{w('across.open-note')}</small>
+                </Touch>
                 <Touch size="card" onAct={() => setPage({ kind: 'data' })}>
                   <span>{w('cases.data')}</span>
                   <small>{storage()}</small>

@@ -5,7 +5,7 @@ import type { CaseView } from '../../machines/view.types.ts';
 import type { OpenCase, Session } from '../session/session.ts';
 import type { Words } from '../session/words.ts';
 
-export type ScreenName = 'cases' | 'briefing' | 'table' | 'glance' | 'closing' | 'record' | 'settings';
+export type ScreenName = 'cases' | 'briefing' | 'table' | 'glance' | 'closing' | 'record' | 'settings' | 'across';
 
 export type Theme = 'dark' | 'light';
 

@@ -46,7 +46,7 @@ describe('two hundred cases played to their end', () => {
   let rows: Row[];
   beforeAll(async () => {
     rows = await csvOf(folder(Object.fromEntries(cases.map(({ entries }, i) => [`${i}.case.json`, fileOf(entries)]))));
-  });
+  }, 120_000);
   const of = (table: string, item: string) => rows.filter((row) => row.table === table && row.item === item);
 
   it('are counted when they were closed', () => {

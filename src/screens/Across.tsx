@@ -1,0 +1,105 @@
+import { Match, Show, Switch, createSignal } from 'solid-js';
+import type { Report } from '../../machines/across/report.ts';
+import { acrossCsv } from '../across/csv.ts';
+import { download } from '../device/share.ts';
+import { Choice } from '../parts/Choice.tsx';
+import { Touch } from '../parts/Touch.tsx';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { acrossOf } from '../session/across.ts';
+import { Moves } from './across/Moves.tsx';
+import { DeadEndsAndTools, Holds, Rates, StayedIn } from './across/Others.tsx';
+import { useApp } from './app.ts';
+import './across.css';
+
+const pages = ['moves', 'left', 'tools', 'holds', 'rates'] as const;
+type Page = (typeof pages)[number];
+
+/** This department's own numbers, counted from the closed cases of this device. */
+export function Across() {
+  const app = useApp();
+  const { w } = app;
+  const across = acrossOf(app.session);
+  const [page, setPage] = createSignal<Page>('moves');
+  const [invented, setInvented] = createSignal(false);
+  const [saved, setSaved] = createSignal(false);
+  createLayoutGuard(page);
+  const numbers = () => (invented() ? across.withInvented() : across.numbers());
+  const leftOut = ({ cases }: Report) =>
+    Object.entries(cases.not)
+      .filter(([, count]) => count > 0)
+      .map(([why, count]) => w(`across.not.${why}`, { count }))
+      .join(', ');
+  const save = () => {
+    const now = numbers();
+    if (!now) return;
+    setSaved(
+      download({ name: 'counterturn-across.csv', type: 'text/csv', content: acrossCsv(now.report, now.rates, []) }).ok,
+    );
+  };
+  return (
+    <main class="across">
+      <header class="across-head">
+        <h1>{w('across.title')}</h1>
+        <p class="small" role="status">
+          <Show
+            when={numbers()}
+            fallback={w('across.counting', { done: across.progress().done, of: across.progress().of })}
+          >
+            {(now) => (
+              <>
+                <b>
+                  {now().report.cases.counted === 1
+                    ? w('across.counted-one')
+                    : w('across.counted', { count: now().report.cases.counted })}
+                </b>
+                {'. '}
+                {leftOut(now().report) ? w('across.left-out', { list: leftOut(now().report) }) : ''}{' '}
+                {invented() ? <b>{w('across.invented-in')}</b> : w('across.lead')}
+              </>
+            )}
+          </Show>
+        </p>
+        <Touch pressed={invented()} onAct={() => setInvented(!invented())}>
+          {w('across.invented')}
+        </Touch>
+        <Touch onAct={save} closed={numbers()?.report.cases.counted ? undefined : ''}>
+          {saved() ? w('across.csv-done') : w('across.csv')}
+        </Touch>
+        <Touch onAct={() => app.go('cases')}>{w('across.back')}</Touch>
+      </header>
+      <Show when={numbers()}>
+        {(now) => (
+          <Show when={now().report.cases.counted > 0} fallback={<p class="across-none">{w('across.none')}</p>}>
+            <Choice
+              label={w('across.pages')}
+              hideLabel
+              spread="fill"
+              options={pages.map((value) => ({ value, label: w(`across.page.${value}`) }))}
+              value={page()}
+              onChoose={setPage}
+            />
+            <section class="across-body scrolls" tabindex="0" aria-label={w(`across.page.${page()}`)}>
+              <Switch>
+                <Match when={page() === 'moves'}>
+                  <Moves report={now().report} />
+                </Match>
+                <Match when={page() === 'left'}>
+                  <StayedIn report={now().report} />
+                </Match>
+                <Match when={page() === 'tools'}>
+                  <DeadEndsAndTools report={now().report} />
+                </Match>
+                <Match when={page() === 'holds'}>
+                  <Holds report={now().report} />
+                </Match>
+                <Match when={page() === 'rates'}>
+                  <Rates rates={now().rates} />
+                </Match>
+              </Switch>
+            </section>
+          </Show>
+        )}
+      </Show>
+    </main>
+  );
+}

@@ -1,0 +1,128 @@
+import { holdIds } from '../../../content/ids.ts';
+import type { UpdatedRate } from '../../../machines/across/rates.ts';
+import type { Report } from '../../../machines/across/report.ts';
+import { percent } from '../../parts/figures.ts';
+import { useApp } from '../app.ts';
+import { capital } from '../table/Cards.tsx';
+import { Grid } from './Grid.tsx';
+import { cited, reasonWords } from './words.ts';
+
+/** What stayed in, and what nobody said anything of. */
+export function StayedIn(props: { report: Report }) {
+  const { w, content } = useApp();
+  const stage = (id: 'seated') => content().phrases.stages[id].label;
+  return (
+    <>
+      <Grid
+        caption={w('across.left-title')}
+        head={[w('across.stage'), w('across.reason'), w('across.screws')]}
+        rows={props.report.left.map((row) => [stage(row.stage as 'seated'), reasonWords(w, row.reason), row.screws])}
+        none={w('across.none-left')}
+      />
+      <Grid
+        caption={w('across.still-title')}
+        head={[w('across.stage'), w('across.screws')]}
+        rows={props.report.stillIn.map((row) => [stage(row.stage as 'seated'), row.screws])}
+        none={w('across.none-still')}
+      />
+    </>
+  );
+}
+
+/** Dead ends met, and tools that were missing or broke. */
+export function DeadEndsAndTools(props: { report: Report }) {
+  const { w, content } = useApp();
+  const tool = (id: 'mallet') => content().phrases.tools[id].label;
+  return (
+    <>
+      <Grid
+        caption={w('across.dead-title')}
+        head={[w('across.stage'), w('across.missing-head'), w('across.screws')]}
+        rows={props.report.deadEnds.map(({ stage, missing, screws }) => [
+          content().phrases.stages[stage].label,
+          missing.length ? missing.map((id) => tool(id as 'mallet')).join(', ') : w('across.used-up'),
+          screws,
+        ])}
+        none={w('across.none-dead')}
+      />
+      <Grid
+        caption={w('across.tools-title')}
+        head={[w('across.tool'), w('across.tool-missing'), w('across.tool-broke'), w('across.tool-damaged')]}
+        rows={props.report.tools.map((row) => [
+          capital(tool(row.tool as 'mallet')),
+          row.missing,
+          row.broke,
+          row.damaged,
+        ])}
+        none={w('across.none-tools')}
+      />
+      <p class="small soft">{w('across.tools-rules')}</p>
+    </>
+  );
+}
+
+/** Counts in words, those of nothing left out. */
+const listed = (counts: Readonly<Record<string, number>>, word: (key: string) => string) =>
+  Object.entries(counts)
+    .filter(([, count]) => count > 0)
+    .map(([key, count]) => `${word(key)} ${count}`)
+    .join(', ') || '–';
+
+/** Holds, how they were answered, and what came after those that were gone past. */
+export function Holds(props: { report: Report }) {
+  const { w, content } = useApp();
+  return (
+    <>
+      <Grid
+        caption={w('across.page.holds')}
+        head={[w('across.hold'), w('across.answers'), w('across.passed'), w('across.next'), w('across.fate')]}
+        rows={holdIds.flatMap((id) => {
+          const row = props.report.holds.find(({ hold }) => hold === id);
+          if (!row) return [];
+          return [
+            [
+              capital(content().phrases.holds[id].label),
+              listed(row.answers, (key) => w(`across.answer.${key}`)),
+              row.passed.times,
+              listed(row.passed.next, (key) => w(`across.next.${key}`)),
+              listed(row.passed.fate, (key) => w(`across.fate.${key}`)),
+            ],
+          ];
+        })}
+        none={w('across.none-holds')}
+      />
+      <p class="small soft">{w('across.holds-rules')}</p>
+    </>
+  );
+}
+
+/** What was released, what was counted here, and both together. */
+export function Rates(props: { rates: readonly UpdatedRate[] }) {
+  const { w, content } = useApp();
+  const kind = ({ when }: UpdatedRate) =>
+    when
+      ? ` (${[w(when.locking ? 'across.locking' : 'across.not-locking'), ...(when.upTo ? [w('across.small', { size: when.upTo })] : [])].join(', ')})`
+      : '';
+  return (
+    <>
+      <Grid
+        caption={w('across.page.rates')}
+        head={[w('across.move'), w('across.ended'), w('across.released'), w('across.here'), w('across.together')]}
+        rows={props.rates.map((rate) => [
+          `${capital(content().phrases.moves[rate.move].glance)}${kind(rate)}`,
+          content().phrases.outcomes[rate.outcome].glance,
+          `${percent(rate.released)} ${w(`status.${rate.status}`)}`,
+          rate.of === 0 ? '–' : w('across.of', { count: rate.count, of: rate.of }),
+          rate.of === 0 ? '–' : percent(rate.value),
+        ])}
+        none=""
+      />
+      <p class="small soft">
+        {w('across.rates-rules', {
+          weight: content().rates.priorTries.value,
+          source: cited(content(), content().rates.priorTries.source),
+        })}
+      </p>
+    </>
+  );
+}

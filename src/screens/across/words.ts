@@ -1,0 +1,45 @@
+/** How the figures are put in words; every share as "7 of 9", never a bare per cent. */
+import type { Kind } from '../../../machines/across/tally.ts';
+import type { Spread } from '../../../machines/across/intervals.ts';
+import type { Share } from '../../../machines/across/report.ts';
+import type { Content } from '../../../content/types.ts';
+import { millimetres, percent } from '../../parts/figures.ts';
+import type { Words } from '../../session/words.ts';
+
+/**
+ * A share of 0–1 as a whole number of per cent, without its sign.
+ *
+ * @example whole(0.454) // '45'
+ */
+export const whole = (share: number): string => String(Math.round(share * 100));
+
+/** Minutes to a tenth below ten, whole above: no false precision. */
+export const minutes = (value: number): string => (value < 10 ? String(Math.round(value * 10) / 10) : value.toFixed(0));
+
+export const minutesWords = (w: Words, spread: Spread | null): string =>
+  spread === null
+    ? w('across.minutes-none')
+    : w('across.minutes', {
+        median: minutes(spread.median),
+        q1: minutes(spread.q1),
+        q3: minutes(spread.q3),
+      });
+
+/** A share as it is spoken, with its interval. */
+export const spoken = (w: Words, { count, of, low, high }: Share): string =>
+  low === null || high === null
+    ? w('across.bar-none')
+    : w('across.bar', { count, of, share: percent(count / of), low: percent(low), high: percent(high) });
+
+/** A kind of screw in words. */
+export const kindWords = (w: Words, { diameter, locking, material }: Omit<Kind, 'move' | 'stage'>): string =>
+  [millimetres(diameter), w(locking ? 'across.locking' : 'across.not-locking'), w(`across.material.${material}`)].join(
+    ', ',
+  );
+
+/** Why a screw was left in, by the key of the offered reason. */
+export const reasonWords = (w: Words, reason: string): string =>
+  reason === 'own-words' ? w('across.own-words') : w(`leave.reason.${reason}`);
+
+/** What a figure of the content rests on. */
+export const cited = (content: Content, id: string): string => content.sources.find((row) => row.id === id)?.cite ?? id;
