@@ -45,7 +45,14 @@ const move = v.pipe(
   v.check((id) => id !== 'leave-in', 'leaving in is entered as left-in, not as a move'),
 );
 
-export const Bore = v.strictObject({
+/** An object of these fields and no others; a list is none, although the language takes it for one. */
+const object = <const T extends v.ObjectEntries>(entries: T) =>
+  v.pipe(
+    v.custom<unknown>((value) => !Array.isArray(value), 'expected an object'),
+    v.strictObject(entries, 'expected an object'),
+  );
+
+export const Bore = object({
   wall: oneOf(['near', 'far', 'both']),
   diameter,
   turn: v.optional(finite),
@@ -120,15 +127,12 @@ const fields = {
   },
   reassessed: {
     screw,
-    checks: v.strictObject(
-      {
-        recessCleared: v.optional(flag),
-        fullySeated: v.optional(flag),
-        inLine: v.optional(flag),
-        freshDriver: v.optional(flag),
-      },
-      'expected an object',
-    ),
+    checks: object({
+      recessCleared: v.optional(flag),
+      fullySeated: v.optional(flag),
+      inLine: v.optional(flag),
+      freshDriver: v.optional(flag),
+    }),
   },
   'hold-answered': {
     hold: oneOf(holdIds),

@@ -31,6 +31,8 @@ export interface ChromiumEngine extends Engine {
   readonly userDataDir: string;
   /** SIGKILL to the browser's own processes, as a dead battery would; the profile stays for a second start. */
   kill(): Promise<void>;
+  /** Stops the browser's own processes for so long, as a device asleep does. */
+  sleep(ms: number): Promise<void>;
 }
 export interface FirefoxEngine extends Engine {
   readonly page: FirefoxPage;
@@ -79,8 +81,13 @@ export async function launchChromium(options: LaunchOptions = {}): Promise<Chrom
     evaluate: (expression) => page.evaluate(expression),
     screenshot: () => page.screenshot(),
     kill: async () => {
-      await killByProfile(profile.path);
+      await signalGroup(profile.path, 'SIGKILL');
       await context.close().catch(() => undefined);
+    },
+    sleep: async (ms) => {
+      await signalGroup(profile.path, 'SIGSTOP');
+      await new Promise((wake) => setTimeout(wake, ms));
+      await signalGroup(profile.path, 'SIGCONT');
     },
     close: async () => {
       await context.close();
@@ -190,12 +197,21 @@ async function profileFor(options: LaunchOptions) {
   };
 }
 
-/** Linux only: finds the processes by the profile named on their command line, which no other browser shares. */
-async function killByProfile(profile: string) {
+/** A signal to the browser that runs on a profile and to all the processes it started. */
+export async function signalGroup(profile: string, signal: NodeJS.Signals): Promise<void> {
+  let reached = 0;
   for (const pid of (await readdir('/proc')).filter((name) => /^\d+$/.test(name))) {
     const words = (await readFile(`/proc/${pid}/cmdline`, 'utf8').catch(() => '')).split('\0');
-    if (words.includes(`--user-data-dir=${profile}`)) process.kill(Number(pid), 'SIGKILL');
+    // Helpers name the profile too, some of them; only the browser itself has no type and leads the group.
+    const own =
+      words.includes(`--user-data-dir=${profile}`) || (words.includes('--profile') && words.includes(profile));
+    if (!own || words.some((word) => word.startsWith('--type=') || word === '-contentproc')) continue;
+    const group = (await readFile(`/proc/${pid}/stat`, 'utf8').catch(() => '')).split(') ')[1]?.split(' ')[2];
+    if (group !== pid) continue;
+    process.kill(-Number(pid), signal);
+    reached++;
   }
+  if (reached !== 1) throw new Error(`expected one browser on the profile, ${signal} reached ${reached}`);
 }
 
 function firstLine(stream: NodeJS.ReadableStream): Promise<string> {

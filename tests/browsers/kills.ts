@@ -6,8 +6,8 @@ import { randomInt } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { launchChromium, launchFirefox } from './harness.ts';
-import { killGroup, serveLogPage } from './log-page.ts';
+import { launchChromium, launchFirefox, signalGroup } from './harness.ts';
+import { serveLogPage } from './log-page.ts';
 import type { logPage } from './pages/log.ts';
 
 type Started = Awaited<ReturnType<typeof logPage.start>>;
@@ -106,7 +106,7 @@ export async function runKills(
       }
       engine.evaluate(`logPage.writeForever('case-${k}')`).catch(() => {});
       await new Promise((wake) => setTimeout(wake, randomInt(60, 900)));
-      await killGroup(profile);
+      await signalGroup(profile, 'SIGKILL');
       tally.kills++;
       await engine.close().catch(() => {});
       if ((k + 1) % 10 === 0) tell(`${name}: ${JSON.stringify(tally)}`);

@@ -81,6 +81,14 @@ describe('an entry', () => {
     ['with an unknown field', { type: 'plate-off', why: 'x' }, '.why: unknown field'],
     ['with a field of another type', { type: 'plate-off', screw: '1' }, '.screw: unknown field'],
     ['without a field', { type: 'move-ended', screw: '1' }, '.outcome: missing'],
+    ['with a list for its checks', { type: 'reassessed', screw: '1', checks: [] }, '.checks: expected an object'],
+    ['with a number for its checks', { type: 'reassessed', screw: '1', checks: 4 }, '.checks: expected an object'],
+    ['without its checks', { type: 'reassessed', screw: '1' }, '.checks: missing'],
+    [
+      'with a list for a bore',
+      { type: 'move-ended', screw: '1', outcome: 'out', bores: [[]] },
+      '.bores[0]: expected an object',
+    ],
     ['with an unknown outcome', { type: 'move-ended', screw: '1', outcome: 'gone' }, '.outcome: unknown value "gone"'],
     ['with an unknown move', { type: 'move-started', screw: '1', move: 'hit-it' }, '.move: unknown value "hit-it"'],
     [
