@@ -16,7 +16,7 @@ export interface SpreadProps {
 }
 
 const width = 180;
-const floor = 30;
+const floor = 22;
 
 /** How likely the operation ends when: a hill over the hours, the middle of it marked, the edges marked thinner. */
 export function Spread(props: SpreadProps) {
@@ -26,19 +26,19 @@ export function Spread(props: SpreadProps) {
   const hill = () => {
     const top = Math.max(...bars(), 1e-9);
     const step = width / bars().length;
-    const up = bars().map((share, i) => `L${i * step} ${floor - (share / top) * 26}H${(i + 1) * step}`);
+    const up = bars().map((share, i) => `L${i * step} ${floor - (share / top) * 19}H${(i + 1) * step}`);
     return `M0 ${floor}${up.join('')}L${width} ${floor}Z`;
   };
   const marks = () => Array.from({ length: hours() + 1 }, (_, hour) => hour);
   return (
-    <svg class="spread" viewBox={`-4 0 ${width + 12} 40`} role="img" aria-label={props.label}>
+    <svg class="spread" viewBox={`-4 0 ${width + 12} 31`} role="img" aria-label={props.label}>
       <path class="spread-hill" d={hill()} />
       <path class="spread-floor" d={`M0 ${floor}H${width}`} />
       <For each={marks()}>
         {(hour) => (
           <>
             <path class="spread-tick" d={`M${x(hour * 60)} ${floor}v2`} />
-            <text class="spread-hour" x={x(hour * 60)} y="38">
+            <text class="spread-hour" x={x(hour * 60)} y="29.5">
               {props.hour(hour)}
             </text>
           </>

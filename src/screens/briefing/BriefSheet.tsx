@@ -33,7 +33,7 @@ export function BriefSheet(props: BriefSheetProps) {
   const waiting = () =>
     outlook() === null && (app.open()?.folded.screws.size ?? 0) > 0 ? w('plan.working-out') : undefined;
   return (
-    <Sheet title={w('plan.brief.title')} close={w('plan.back')} onClose={() => props.onClose()}>
+    <Sheet title={w('plan.brief.open')} close={w('plan.back')} onClose={() => props.onClose()}>
       <div class="question">
         <div class="choice-row">
           <Touch onAct={() => void printPage()} closed={waiting()}>

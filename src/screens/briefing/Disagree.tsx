@@ -29,14 +29,13 @@ export function Disagree(props: DisagreeProps) {
     return open ? disagreements(open, w) : [];
   };
   createLayoutGuard(() => told().length);
-  const offers = () => [
-    w('plan.offer.number'),
-    w('plan.offer.longer'),
-    w('plan.offer.shorter'),
-    w('plan.offer.locking'),
-    w('plan.offer.not-locking'),
-    w('plan.offer.broken'),
-    w('plan.offer.none'),
+  const kinds = () => [w('plan.offer.locking'), w('plan.offer.not-locking'), w('plan.offer.none')];
+  const number = () => (screw() === null ? [w('plan.offer.number')] : []);
+  const ofRecord = () => [w('plan.offer.listed'), ...number(), ...kinds()];
+  const ofFilms = () => [
+    ...number(),
+    ...(screw() === null ? [] : [w('plan.offer.longer'), w('plan.offer.shorter'), w('plan.offer.broken')]),
+    ...kinds(),
   ];
   const why = () => (record().trim() && films().trim() ? undefined : w('plan.both-sides'));
   const enter = async () => {
@@ -62,8 +61,8 @@ export function Disagree(props: DisagreeProps) {
           value={screw() ?? ''}
           onChoose={(id) => setScrew(id === '' ? null : id)}
         />
-        <TextEntry label={w('plan.record-says')} value={record()} rows={1} offers={offers()} onInput={setRecord} />
-        <TextEntry label={w('plan.films-show')} value={films()} rows={1} offers={offers()} onInput={setFilms} />
+        <TextEntry label={w('plan.record-says')} value={record()} rows={1} offers={ofRecord()} onInput={setRecord} />
+        <TextEntry label={w('plan.films-show')} value={films()} rows={1} offers={ofFilms()} onInput={setFilms} />
         <div class="choice-row">
           <Touch onAct={() => void enter()} closed={why()}>
             {w('plan.enter')}

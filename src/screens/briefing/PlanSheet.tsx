@@ -17,14 +17,17 @@ export function PlanWays(props: { onOpen: (page: PlanPage) => void }) {
   return (
     <div class="choice-row">
       <Touch onAct={() => props.onOpen('forecast')}>
-        {w('plan.forecast')}
+        {w('plan.to-forecast-short')}
         <small>{w('plan.forecast-note')}</small>
       </Touch>
       <Touch onAct={() => props.onOpen('brief')}>
         {w('plan.brief.open')}
         <small>{w('plan.brief.open-note')}</small>
       </Touch>
-      <Touch onAct={() => props.onOpen('disagree')}>{w('plan.disagree')}</Touch>
+      <Touch onAct={() => props.onOpen('disagree')}>
+        {w('plan.disagree-short')}
+        <small>{w('plan.disagree-note')}</small>
+      </Touch>
     </div>
   );
 }

@@ -30,7 +30,25 @@ export function Rates(props: RatesProps) {
   createLayoutGuard(() => `${asked()?.move} ${asked()?.outcome} ${faults().length}`);
   const phrases = () => app.content().phrases;
   const inUse = () => ratesInUse(app);
-  const moves = () => [...new Set(props.used.map(({ move }) => move))];
+  /** Rows of one move that count for the same screws: a move can have other shares for locking ones. */
+  const groups = () => {
+    const found = new Map<string, { move: MoveId; kind: string; rows: Row[] }>();
+    for (const row of props.used) {
+      const { move } = row;
+      const kind = kindOf(row);
+      const group = found.get(`${move} ${kind}`);
+      if (group) group.rows.push(row);
+      else found.set(`${move} ${kind}`, { move, kind, rows: [row] });
+    }
+    return [...found.values()];
+  };
+  const kindOf = ({ move, outcome, value }: Row): string => {
+    const all = app.content().rates.moves.filter((rate) => rate.move === move);
+    const rate = all.find(({ outcomes }) => outcomes.some((one) => one.outcome === outcome && one.value === value));
+    if (all.length < 2 || !rate) return '';
+    if (!rate.when) return w('plan.kind-other');
+    return rate.when.upTo === undefined ? w('plan.kind') : w('plan.kind-to', { diameter: rate.when.upTo });
+  };
   const statusWord = (status: string) =>
     (statuses as readonly string[]).includes(status)
       ? w(`settings.status.${status === 'seen-second-hand' ? 'second-hand' : status}`)
@@ -81,12 +99,14 @@ export function Rates(props: RatesProps) {
           </div>
           <p role="status">{said()}</p>
           <Faults faults={faults()} />
-          <For each={moves()}>
-            {(move) => (
+          <For each={groups()}>
+            {({ move, kind, rows }) => (
               <section aria-label={phrases().moves[move].label}>
-                <h3>{phrases().moves[move].label}</h3>
+                <h3>
+                  {phrases().moves[move].label} <span class="small soft">{kind}</span>
+                </h3>
                 <div class="rate-cards">
-                  <For each={props.used.filter((row) => row.move === move)}>
+                  <For each={rows}>
                     {(row) => (
                       <Touch size="card" onAct={() => setAsked(row)}>
                         <span>

@@ -51,12 +51,11 @@ export function HelpOffer(props: { shown: boolean; onShow: () => void; onNotNow:
   return (
     <Show when={props.shown}>
       <div class="help-offer">
-        <p>{w('plan.help.offer')}</p>
+        <p>
+          {w('plan.help.offer')} <small>{w('plan.help.again')}</small>
+        </p>
         <Touch onAct={() => props.onShow()}>{w('plan.help.show')}</Touch>
-        <Touch onAct={() => props.onNotNow()}>
-          {w('plan.help.not-now')}
-          <small>{w('plan.help.again')}</small>
-        </Touch>
+        <Touch onAct={() => props.onNotNow()}>{w('plan.help.not-now')}</Touch>
       </div>
     </Show>
   );
