@@ -8,6 +8,7 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { acrossOf } from '../session/across.ts';
 import { Moves } from './across/Moves.tsx';
 import { DeadEndsAndTools, Holds, Rates, StayedIn } from './across/Others.tsx';
+import { countedWords } from './across/words.ts';
 import { useApp } from './app.ts';
 import './across.css';
 
@@ -47,11 +48,7 @@ export function Across() {
           >
             {(now) => (
               <>
-                <b>
-                  {now().report.cases.counted === 1
-                    ? w('across.counted-one')
-                    : w('across.counted', { count: now().report.cases.counted })}
-                </b>
+                <b>{countedWords(w, now().report.cases.counted)}</b>
                 {'. '}
                 {leftOut(now().report) ? w('across.left-out', { list: leftOut(now().report) }) : ''}{' '}
                 {invented() ? <b>{w('across.invented-in')}</b> : w('across.lead')}
@@ -59,9 +56,11 @@ export function Across() {
             )}
           </Show>
         </p>
-        <Touch pressed={invented()} onAct={() => setInvented(!invented())}>
-          {w('across.invented')}
-        </Touch>
+        <Show when={across.numbers()?.report.cases.not.invented}>
+          <Touch pressed={invented()} onAct={() => setInvented(!invented())}>
+            {w('across.invented')}
+          </Touch>
+        </Show>
         <Touch onAct={save} closed={numbers()?.report.cases.counted ? undefined : ''}>
           {saved() ? w('across.csv-done') : w('across.csv')}
         </Touch>

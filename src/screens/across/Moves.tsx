@@ -15,7 +15,7 @@ import { useApp } from '../app.ts';
 import { capital } from '../table/Cards.tsx';
 import { Grid } from './Grid.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
-import { kindWords, minutes, minutesWords, whole } from './words.ts';
+import { kindWords, minutesWords, whole } from './words.ts';
 
 /** Every move by its stage, in ladder order; one touch leads to the table behind it. */
 export function Moves(props: { report: Report }) {
@@ -69,7 +69,7 @@ export function Moves(props: { report: Report }) {
             move: content().phrases.moves[row().move].label,
             stage: content().phrases.stages[row().stage].label,
           })}
-          close={w('across.back')}
+          close={w('across.to-moves')}
           onClose={() => setChosen(null)}
         >
           <Behind row={row()} kinds={props.report.kinds.filter((kind) => key(kind) === key(row()))} />
@@ -103,9 +103,7 @@ function Behind(props: { row: MoveRow; kinds: readonly KindRow[] }) {
     cell(figures.gain),
     cell(figures.slipped),
     cell(figures.broke),
-    figures.minutes
-      ? `${minutes(figures.minutes.median)} (${minutes(figures.minutes.q1)}–${minutes(figures.minutes.q3)})`
-      : w('across.minutes-none'),
+    minutesWords(w, figures.minutes),
   ];
   const ends = () =>
     Object.entries(props.row.ends)

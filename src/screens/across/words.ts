@@ -16,14 +16,17 @@ export const whole = (share: number): string => String(Math.round(share * 100));
 /** Minutes to a tenth below ten, whole above: no false precision. */
 export const minutes = (value: number): string => (value < 10 ? String(Math.round(value * 10) / 10) : value.toFixed(0));
 
-export const minutesWords = (w: Words, spread: Spread | null): string =>
-  spread === null
-    ? w('across.minutes-none')
-    : w('across.minutes', {
-        median: minutes(spread.median),
-        q1: minutes(spread.q1),
-        q3: minutes(spread.q3),
-      });
+/** Fewer than four have no middle half worth the name. */
+const withQuartiles = 4;
+
+/** The median, and between what the middle half lies once there are enough. */
+export function minutesWords(w: Words, spread: Spread | null): string {
+  if (spread === null) return w('across.minutes-none');
+  const median = minutes(spread.median);
+  return spread.n < withQuartiles
+    ? w('across.minutes-few', { median, n: spread.n })
+    : w('across.minutes', { median, q1: minutes(spread.q1), q3: minutes(spread.q3) });
+}
 
 /** A share as it is spoken, with its interval. */
 export const spoken = (w: Words, { count, of, low, high }: Share): string =>
@@ -43,3 +46,7 @@ export const reasonWords = (w: Words, reason: string): string =>
 
 /** What a figure of the content rests on. */
 export const cited = (content: Content, id: string): string => content.sources.find((row) => row.id === id)?.cite ?? id;
+
+/** How many cases were counted, in words. */
+export const countedWords = (w: Words, cases: number): string =>
+  cases === 1 ? w('across.counted-one') : w('across.counted', { count: cases });

@@ -7,6 +7,7 @@ import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
+import { countedHere } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -49,6 +50,11 @@ export function Cards(props: { table: Table; page: number }) {
     ];
     return marks.length ? marks.join(' · ') : undefined;
   };
+  /** "Here: 7 of 9" for this move at the stage the called screw is in. */
+  const counted = ({ move }: OfferedMove) => {
+    const here = countedHere(app, move, props.table.screw()?.stage);
+    return here && app.w('across.card', { count: here.count, of: here.of });
+  };
   return (
     <div class="cards">
       <For each={shown()}>
@@ -60,6 +66,7 @@ export function Cards(props: { table: Table; page: number }) {
               turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
               figures={figuresOf(app, offered).slice(0, before(offered) ? 1 : 2)}
               before={before(offered)}
+              counted={counted(offered)}
               words={words}
               onAct={() => void props.table.start(offered.move)}
             />

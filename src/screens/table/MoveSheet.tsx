@@ -2,9 +2,13 @@ import { For, Show } from 'solid-js';
 import type { MoveId } from '../../../content/ids.ts';
 import { candidates, serves } from '../../../machines/compute/fit.ts';
 import { depth } from '../../../machines/screw.context.ts';
+import { percent } from '../../parts/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { figuresOf } from './Cards.tsx';
+import { countedHere } from '../across/here.ts';
+import { countedWords } from '../across/words.ts';
+import { acrossOf } from '../../session/across.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -66,6 +70,19 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
               <small class="soft">
                 {cite('torsion-fit') === 'torsion-fit' ? w('about.estimates') : cite('torsion-fit')}
               </small>
+            </p>
+          )}
+        </Show>
+        <Show when={countedHere(app, props.move, props.table.screw()?.stage)}>
+          {(here) => (
+            <p>
+              {w('across.about-card', {
+                count: here().count,
+                of: here().of,
+                low: percent(here().low),
+                high: percent(here().high),
+                cases: countedWords(w, acrossOf(app.session).numbers()?.report.cases.counted ?? 0),
+              })}
             </p>
           )}
         </Show>

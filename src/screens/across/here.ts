@@ -1,0 +1,17 @@
+/** What this department's own cases say of one move at one stage, for the cards at the table. */
+import type { MoveId, Stage } from '../../../content/ids.ts';
+import { aimOf, type Share } from '../../../machines/across/report.ts';
+import { acrossOf } from '../../session/across.ts';
+import type { App } from '../app.ts';
+
+/**
+ * How often a move at a stage came to what it is for, over all closed cases of this device but the invented ones.
+ *
+ * @returns undefined while nothing was counted: a card says nothing then
+ */
+export function countedHere(app: App, move: MoveId, stage: Stage | undefined): Share | undefined {
+  const row = acrossOf(app.session)
+    .numbers()
+    ?.report.moves.find((one) => one.move === move && one.stage === stage);
+  return row && row.tries > 0 ? aimOf(row, app.content()) : undefined;
+}
