@@ -7,6 +7,7 @@ import { readSettings, saveSettings } from './device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
 import { askToPersist, type Kept } from './device/storage.ts';
 import { watchUpdates } from './device/update.ts';
+import { openVaultStore } from './device/vault-store.ts';
 import { keepAwake } from './device/wake-lock.ts';
 import { openDatabase } from './log/indexed-db.ts';
 import { openJournal } from './log/journal.ts';
@@ -14,6 +15,8 @@ import { openTwofold, type StartReport } from './log/twofold.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { createSession, type Told } from './session/session.ts';
+import { createTrust } from './session/trust.ts';
+import { openVault } from './vault/vault.ts';
 import './fonts.css';
 import './theme.css';
 
@@ -49,12 +52,16 @@ async function start(): Promise<void> {
   const drawn = fonts();
   const wall = location.hash === '#wall';
   const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
-  const opened = await openTwofold(
-    { database: openDatabase(), journal: openJournal({ writer: claim.writer }) },
-    { writer: claim.writer },
-  );
+  const { writer } = claim;
+  const vault = await openVault({
+    copies: { database: openDatabase(), journal: openJournal({ writer }) },
+    store: openVaultStore(),
+    writer,
+  });
+  const opened = await openTwofold(vault.copies, { writer });
 
   const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
+  const [device, setDevice] = createSignal(readSettings());
   const [storage, setStorage] = createSignal<Kept>('unknown');
   const [update, setUpdate] = createSignal<(() => void) | null>(null);
   const [gap, setGap] = createSignal<number | null>(null);
@@ -76,6 +83,18 @@ async function start(): Promise<void> {
     newId: () => crypto.randomUUID(),
     ...(claim.writer && { tell: (message: Told) => line.post(message) }),
   });
+  const trust = createTrust({
+    vault,
+    session,
+    report: opened.report,
+    writer,
+    newId: () => crypto.randomUUID(),
+    idleMinutes: () => device().idleMinutes,
+  });
+  const settle = (change: Parameters<typeof saveSettings>[0]) => {
+    saveSettings(change);
+    setDevice((before) => ({ ...before, ...change }));
+  };
 
   let reading = false;
   /** Reads the case anew from disk; one reading at a time, and never back to fewer entries than are shown. */
@@ -105,6 +124,7 @@ async function start(): Promise<void> {
     }, beatMs);
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);
+    trust.watch();
     watchJumps(({ seconds, maybeSlept }) => {
       if (session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
     });
@@ -116,6 +136,7 @@ async function start(): Promise<void> {
     }, 500);
     if (!wall) whenWriterGone(() => location.reload());
   }
+  trust.watchIdle();
   askToPersist(setStorage);
   watchPainting(({ seconds, hidden }) => {
     if (hidden && seconds < 60) return;
@@ -149,13 +170,20 @@ async function start(): Promise<void> {
           saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
           setPreferences(next);
         }}
-        startTold={() => told(opened.report)}
+        startTold={() => told(trust.report())}
         update={update}
         storage={storage}
         silentSince={silentSince}
         gap={gap}
         awake={awake}
         awakeTold={asleep}
+        trust={{
+          ...trust,
+          idleMinutes: () => device().idleMinutes,
+          setIdleMinutes: (idleMinutes) => settle({ idleMinutes }),
+          retentionMonths: () => device().retentionMonths,
+          setRetentionMonths: (retentionMonths) => settle({ retentionMonths }),
+        }}
       />
     ),
     document.getElementById('app') as HTMLElement,

@@ -8,9 +8,20 @@ export interface Settings {
   theme: 'dark' | 'light';
   /** BCP 47. */
   language: string;
+  /** Minutes without a touch, with no case in work, after which the passcode is asked for again. */
+  idleMinutes: number;
+  /** Months after which a case counts as old; null for never. */
+  retentionMonths: number | null;
 }
 
-export const defaults: Settings = { pixelsPerMm: null, distance: 2.5, theme: 'dark', language: 'en' };
+export const defaults: Settings = {
+  pixelsPerMm: null,
+  distance: 2.5,
+  theme: 'dark',
+  language: 'en',
+  idleMinutes: 5,
+  retentionMonths: null,
+};
 
 const KEY = 'counterturn.settings';
 
@@ -18,6 +29,8 @@ const checks: { [K in keyof Settings]: (value: unknown) => boolean } = {
   pixelsPerMm: (value) => value === null || (typeof value === 'number' && value >= 1 && value <= 40),
   distance: (value) => typeof value === 'number' && value >= 0.3 && value <= 10,
   theme: (value) => value === 'dark' || value === 'light',
+  idleMinutes: (value) => typeof value === 'number' && value >= 1 && value <= 60,
+  retentionMonths: (value) => value === null || (typeof value === 'number' && value >= 1 && value <= 120),
   language: (value) => typeof value === 'string' && /^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/.test(value),
 };
 

@@ -5,11 +5,12 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { useApp } from './app.ts';
 import { About } from './settings/About.tsx';
 import { Calibration } from './settings/Calibration.tsx';
+import { Privacy } from './settings/Privacy.tsx';
 import { Sizes } from './settings/Sizes.tsx';
 import { Sources } from './settings/Sources.tsx';
 import './settings.css';
 
-const pages = ['screen', 'sizes', 'sources', 'about'] as const;
+const pages = ['screen', 'sizes', 'privacy', 'sources', 'about'] as const;
 type Page = (typeof pages)[number];
 const distances = [1.5, 2, 2.5, 3];
 
@@ -22,6 +23,7 @@ export function Settings() {
   const title: Record<Page, string> = {
     screen: w('settings.screen'),
     sizes: w('settings.sizes'),
+    privacy: w('privacy.title'),
     sources: w('settings.sources'),
     about: w('settings.about'),
   };
@@ -67,6 +69,9 @@ export function Settings() {
           </Match>
           <Match when={page() === 'sizes'}>
             <Sizes />
+          </Match>
+          <Match when={page() === 'privacy'}>
+            <Privacy />
           </Match>
           <Match when={page() === 'sources'}>
             <Sources />

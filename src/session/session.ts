@@ -240,6 +240,23 @@ export function createSession(parts: SessionParts) {
         } else await parts.log.remove(meta.caseId);
         return result;
       }),
+    /** Makes the log hold a whole case, in one step, with what is set aside beside it. Not for the open case. */
+    take: (one: StoredCase, aside: readonly Entry[] = []): Promise<AppendResult> =>
+      serial(async () => {
+        const result = await parts.log.heal(one, aside);
+        if (!result.ok) return result;
+        stored.set(one.meta.caseId, one);
+        setLines([...stored.values()].map(lineOf));
+        return result;
+      }),
+    /** Lets everything go that was read; the log keeps it. */
+    forget(): void {
+      stored.clear();
+      batch(() => {
+        setOpen(null);
+        setLines([]);
+      });
+    },
     /** In a window that follows: shows a case as another window holds it. */
     follow(one: StoredCase | null): void {
       if (one) stored.set(one.meta.caseId, one);

@@ -89,7 +89,8 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
   async function lockUp(): Promise<void> {
     ring.lock();
     setFull(false);
-    await ring.release();
+    // A following window must not take the keys of the case in work from the one that writes.
+    if (writer) await ring.release();
   }
 
   return {

@@ -47,7 +47,7 @@ describe('a journal written anew', () => {
       const { cases, aside } = opened.read();
       expect(cases[0]?.entries).toEqual(told);
       expect(aside).toEqual([]);
-      const words = cases[0]?.entries.map((entry) => 'text' in entry && entry.text.split(' ')[0]);
+      const words = cases[0]?.entries.map((entry) => String('text' in entry && entry.text).split(' ')[0]);
       seen.add([...new Set(words)].join('+'));
       if (cut % 97 > 0) continue;
       const next = chain((told?.length ?? 0) + 1, words![0] as string).at(-1)!;

@@ -1,0 +1,220 @@
+import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { download } from '../../device/share.ts';
+import { PasscodeForm } from '../../parts/PasscodeForm.tsx';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import type { TakenIn } from '../../session/trust.ts';
+import { useApp } from '../app.ts';
+import { tooShort } from '../tried.ts';
+import { useTrust, type DeviceTrust } from '../trust.ts';
+import '../trust.css';
+
+export interface DataSheetProps {
+  onClose: () => void;
+  /** Sentence about the browser's storage. */
+  storage: string;
+}
+
+/** What happens to the data of this device, and the ways to take all of it out, back in, or away. */
+export function DataSheet(props: DataSheetProps) {
+  const { w } = useApp();
+  const trust = useTrust();
+  return (
+    <Sheet title={w('cases.data')} close={w('cases.back')} onClose={() => props.onClose()}>
+      <div class="data-sheet">
+        <Show when={trust}>{(here) => <Whole trust={here()} />}</Show>
+        <ul class="cautions">
+          <li>{w('cases.data-here')}</li>
+          <li>{w('cases.data-twice')}</li>
+          <li>{trust?.on() ? w('data.sealed') : w('data.not-sealed')}</li>
+          <li>{w('cases.data-names')}</li>
+          <li>{w('cases.data-keep')}</li>
+          <li>{w('cases.data-wipe')}</li>
+          <li>{props.storage}</li>
+        </ul>
+      </div>
+    </Sheet>
+  );
+}
+
+function Whole(props: { trust: DeviceTrust }) {
+  const app = useApp();
+  const { w } = app;
+  const [told, setTold] = createSignal<string | null>(null);
+  const [saved, setSaved] = createSignal(false);
+  const [asking, setAsking] = createSignal(false);
+  const [file, setFile] = createSignal<Uint8Array<ArrayBuffer> | null>(null);
+  const [taken, setTaken] = createSignal<TakenIn | null>(null);
+  createLayoutGuard(() => [asking(), taken()?.kind].join());
+  let chooser!: HTMLInputElement;
+  const count = () => app.session.lines().length;
+  const why = () => {
+    if (!app.writer()) return w('cases.follows');
+    return app.open() ? w('data.in-case') : undefined;
+  };
+  const save = async () => {
+    const made = new Date(app.tick()).toISOString();
+    const backup = await props.trust.backup(made);
+    if (!backup.ok) return setTold(w('data.not-saved', { reason: backup.reason }));
+    const type = 'application/jsonl';
+    download({
+      name: `counterturn-${made.slice(0, 10)}.backup.jsonl`,
+      type,
+      content: new Blob(backup.pieces, { type }),
+    });
+    setSaved(true);
+    return setTold(w('data.saved', { count: backup.cases }));
+  };
+  const take = async (passcode?: string) => {
+    const bytes = file();
+    if (!bytes) return;
+    setTold(w('data.reading'));
+    await new Promise((painted) => setTimeout(painted, 50));
+    const result = await props.trust.takeIn(bytes, passcode);
+    setTold(null);
+    setTaken(result);
+    if (result.kind !== 'locked' && result.kind !== 'wrong-passcode') setFile(null);
+  };
+  const choose = async (input: HTMLInputElement) => {
+    const chosen = input.files?.[0];
+    if (!chosen) return;
+    setFile(new Uint8Array(await chosen.arrayBuffer()));
+    input.value = '';
+    setTaken(null);
+    await take();
+  };
+  const wipe = async () => {
+    const refused = await props.trust.wipeAll();
+    setAsking(false);
+    setTold(refused.length ? w('data.not-wiped', { reason: refused.join('; ') }) : w('data.wiped'));
+  };
+  return (
+    <>
+      <div class="choice-row">
+        <Touch onAct={() => void save()} closed={app.writer() ? undefined : why()}>
+          <span>{w('data.save', { count: count() })}</span>
+          <small>{props.trust.on() ? w('data.save-sealed') : w('data.save-plain')}</small>
+        </Touch>
+        <Touch onAct={() => chooser.click()} closed={why()}>
+          <span>{w('data.bring')}</span>
+          <small>{w('data.bring-note')}</small>
+        </Touch>
+        <input
+          ref={chooser}
+          type="file"
+          accept=".jsonl,application/jsonl"
+          class="chooser"
+          aria-label={w('data.choose')}
+          tabindex="-1"
+          onChange={(event) => void choose(event.currentTarget)}
+        />
+      </div>
+      <p role="status">{told()}</p>
+      <Brought taken={taken()} onPasscode={(passcode) => void take(passcode)} />
+      <Show
+        when={asking()}
+        fallback={
+          <Touch consequential apart="block" onAct={() => setAsking(true)} closed={count() ? why() : undefined}>
+            {w('data.wipe', { count: count() })}
+          </Touch>
+        }
+      >
+        <div class="wipe-asked">
+          <p>
+            <b>{w('data.wipe-question', { count: count() })}</b>{' '}
+            {saved() ? w('data.wipe-saved') : w('data.wipe-not-saved')}
+          </p>
+          <div class="choice-row">
+            <Touch onAct={() => setAsking(false)}>{w('data.keep')}</Touch>
+            <Show when={!saved()}>
+              <Touch onAct={() => void save()}>{w('data.save-first')}</Touch>
+            </Show>
+            <Touch consequential onAct={() => void wipe()}>
+              {w('data.wipe-yes', { count: count() })}
+            </Touch>
+          </div>
+        </div>
+      </Show>
+    </>
+  );
+}
+
+/** What a backup brought, case by case where something was left out. */
+function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) => void }) {
+  const { w } = useApp();
+  const as = <K extends TakenIn['kind']>(kind: K) => {
+    const now = props.taken;
+    return now?.kind === kind ? (now as Extract<TakenIn, { kind: K }>) : undefined;
+  };
+  return (
+    <Switch>
+      <Match when={as('locked') ?? as('wrong-passcode')}>
+        {(asked) => (
+          <div class="data-locked">
+            <p role="status">{asked().kind === 'locked' ? w('data.locked') : w('data.wrong')}</p>
+            <PasscodeForm
+              fields={[w('data.passcode')]}
+              words={{ done: w('data.open'), rubOut: w('lock.rub-out') }}
+              closed={([passcode = '']) => tooShort(w, passcode)}
+              onDone={([passcode = '']) => props.onPasscode(passcode)}
+            />
+          </div>
+        )}
+      </Match>
+      <Match when={as('faults')}>
+        {(found) => (
+          <div role="status">
+            <p>
+              <b>{w('data.refused', { count: found().faults.length })}</b>
+            </p>
+            <Faults faults={found().faults} />
+          </div>
+        )}
+      </Match>
+      <Match when={as('taken')}>
+        {(told) => (
+          <div role="status" class="data-sheet">
+            <p>{w('data.taken', told().count)}</p>
+            <Show when={told().count.differs}>{(count) => <p>{w('data.differs', { count: count() })}</p>}</Show>
+            <Show when={told().missing}>
+              {(count) => (
+                <p>
+                  <b>{w('data.missing', { count: count() })}</b>
+                </p>
+              )}
+            </Show>
+            <Show when={told().faults.length}>
+              <p>
+                <b>{w('data.left-out')}</b>
+              </p>
+              <Faults faults={told().faults} />
+            </Show>
+          </div>
+        )}
+      </Match>
+    </Switch>
+  );
+}
+
+const shownFaults = 50;
+
+function Faults(props: { faults: readonly { path: string; message: string }[] }) {
+  const { w } = useApp();
+  return (
+    <>
+      <ul class="faults small">
+        <For each={props.faults.slice(0, shownFaults)}>
+          {({ path, message }) => (
+            <li>
+              <code>{path}</code>: {message}
+            </li>
+          )}
+        </For>
+      </ul>
+      <Show when={props.faults.length > shownFaults}>
+        <p class="small">{w('data.more', { count: props.faults.length - shownFaults })}</p>
+      </Show>
+    </>
+  );
+}

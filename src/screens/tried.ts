@@ -1,0 +1,23 @@
+/** What became of a passcode that was typed, in words. */
+import { createSignal, onCleanup } from 'solid-js';
+import { leastCharacters } from '../vault/passcode.ts';
+import type { Tried } from '../vault/vault.ts';
+import type { Words } from '../session/words.ts';
+
+export const triedWords = (w: Words, tried: Exclude<Tried, { ok: true }>): string => {
+  if (tried.why === 'failed') return w('lock.failed', { reason: tried.reason });
+  return tried.why === 'wrong'
+    ? w('lock.wrong', { seconds: tried.seconds })
+    : w('lock.wait', { seconds: tried.seconds });
+};
+
+/** Seconds until the next try counts, second by second. */
+export function createWait(left: () => number): () => number {
+  const [seconds, setSeconds] = createSignal(left());
+  const timer = setInterval(() => setSeconds(left()), 250);
+  onCleanup(() => clearInterval(timer));
+  return seconds;
+}
+
+export const tooShort = (w: Words, passcode: string): string | undefined =>
+  passcode.length < leastCharacters ? w('lock.short', { count: leastCharacters }) : undefined;

@@ -1,0 +1,203 @@
+/**
+ * All cases in one file, and back. Text, one JSON object a line: first what the file is, then one case a line, plain or
+ * sealed under a key that the passcode of that device opens. Read on any device, case by case: all of a case or none.
+ */
+import * as v from 'valibot';
+import { loadContent } from '../../content/catalog.ts';
+import { readCase } from '../../machines/case-file.ts';
+import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
+import { sameEntry, type Aside, type CaseMeta, type StoredCase } from '../log/port.ts';
+import { maxBytes as maxLine, readJson } from '../read-json.ts';
+import { fromBase64, toBase64 } from '../vault/base64.ts';
+import { boxKey, dataKeyFrom, openBytes, sealBytes, utf8 } from '../vault/cipher.ts';
+import { lockShape, unwrap, type LockHead } from '../vault/passcode.ts';
+import { caseFile } from './case-file.ts';
+
+export const backupFormat = 'counterturn-backup';
+export const backupFormatVersion = 1;
+/** Bytes of a whole backup, at most; one case, as a line, may have 16 MiB as any case file. */
+export const maxBackup = 256 * 1024 * 1024;
+
+const headShape = v.strictObject({
+  format: v.literal(backupFormat),
+  formatVersion: v.literal(backupFormatVersion),
+  made: v.pipe(v.string(), v.isoTimestamp()),
+  cases: v.pipe(v.number(), v.integer(), v.minValue(0)),
+  /** Only in a sealed one: a random name that its key is drawn with, and what the passcode opens. */
+  id: v.optional(v.pipe(v.string(), v.uuid())),
+  lock: v.optional(lockShape),
+});
+type Head = v.InferOutput<typeof headShape>;
+
+const lineShape = v.strictObject({
+  demo: v.boolean(),
+  created: v.pipe(v.string(), v.isoTimestamp()),
+  overlay: v.optional(v.unknown()),
+  case: v.unknown(),
+  aside: v.array(v.unknown()),
+});
+const boxShape = v.strictObject({ box: v.pipe(v.string(), v.base64()) });
+
+/** A box belongs to its file, by the whole first line, and to its place in it. */
+const place = (head: string, number: number) => utf8(`${head}\n${number}`);
+
+/**
+ * The backup of some cases.
+ *
+ * @param made RFC 3339 in UTC
+ * @param lock what seals it; null for a plain one
+ * @returns pieces of the file, a line each
+ * @example (await writeBackup([], [], '2026-02-17T08:00:00.000Z', null))[0] // '{"format":"counterturn-backup",…}\n'
+ */
+export async function writeBackup(
+  cases: readonly StoredCase[],
+  aside: readonly Aside[],
+  made: string,
+  lock: { id: string; head: LockHead; key: CryptoKey } | null,
+): Promise<string[]> {
+  const about: Head = {
+    format: backupFormat,
+    formatVersion: backupFormatVersion,
+    made,
+    cases: cases.length,
+    ...(lock && { id: lock.id, lock: lock.head }),
+  };
+  const head = JSON.stringify(about);
+  const lines = [`${head}\n`];
+  for (const [i, { meta, entries }] of cases.entries()) {
+    const { demo, created, overlay } = meta;
+    const beside = aside.filter(({ caseId }) => caseId === meta.caseId).map(({ entry }) => entry);
+    const line = JSON.stringify({
+      demo,
+      created,
+      ...(overlay !== undefined && { overlay }),
+      case: caseFile(meta, entries),
+      aside: beside,
+    });
+    const text = lock
+      ? JSON.stringify({ box: toBase64(await sealBytes(lock.key, utf8(line), place(head, i + 1))) })
+      : line;
+    lines.push(`${text}\n`);
+  }
+  return lines;
+}
+
+/** One case out of a backup; its id is that of another device and is not kept. */
+export interface BackedUp {
+  /** Number of its line in the file. */
+  line: number;
+  meta: Omit<CaseMeta, 'caseId'>;
+  entries: Entry[];
+  aside: Entry[];
+}
+
+export type BackupRead =
+  | { kind: 'faults'; faults: Fault[] }
+  /** Sealed: nothing can be said of it before its passcode. */
+  | { kind: 'locked' }
+  | { kind: 'wrong-passcode' }
+  /** `missing`: cases that the first line promises and the file lacks. `faults`: of lines that were left out. */
+  | { kind: 'read'; cases: BackedUp[]; faults: Fault[]; missing: number };
+
+/**
+ * Reads a backup; stores nothing.
+ *
+ * @param passcode of the device that made it; needed only for a sealed one
+ * @returns every case that is whole, and the faults of every other, `line 4: case.entries[6].outcome`; never throws
+ * @example (await readBackup(new TextEncoder().encode('{}'))).kind // 'faults'
+ */
+export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<BackupRead> {
+  const fault = (path: string, message: string): BackupRead => ({ kind: 'faults', faults: [{ path, message }] });
+  if (bytes.length > maxBackup) return fault('file', `larger than 256 MiB (${bytes.length} bytes)`);
+  const [first, ...rest] = linesOf(bytes);
+  const json = readJson(first ?? new Uint8Array());
+  if ('faults' in json) return { kind: 'faults', faults: at(1, json.faults) };
+  const known = v.safeParse(headShape, json.value);
+  if (!known.success) return { kind: 'faults', faults: at(1, issuesOf(known.issues)) };
+  const { lock, id, cases: promised } = known.output;
+  if ((lock === undefined) !== (id === undefined)) return fault('line 1: lock', 'stands with "id" or not at all');
+  if (lock && passcode === undefined) return { kind: 'locked' };
+
+  let key: CryptoKey | null = null;
+  if (lock) {
+    try {
+      const dataKey = await unwrap(lock, passcode as string);
+      if (!dataKey) return { kind: 'wrong-passcode' };
+      key = await boxKey(await dataKeyFrom(dataKey), `counterturn backup ${id}`);
+    } catch (error) {
+      return fault('line 1: lock', `cannot be opened on this device (${(error as Error).message})`);
+    }
+  }
+  const head = new TextDecoder().decode(first);
+  const cases: BackedUp[] = [];
+  const faults: Fault[] = [];
+  for (const [i, raw] of rest.entries()) {
+    const plain = key ? await openLine(raw, key, place(head, i + 1)) : raw;
+    const one = 'path' in plain ? { faults: [plain] } : caseOf(plain);
+    if ('faults' in one) faults.push(...at(i + 2, one.faults));
+    else cases.push({ line: i + 2, ...one });
+  }
+  if (rest.length > promised)
+    faults.push({ path: 'line 1: cases', message: `says ${promised}, there are ${rest.length}` });
+  return { kind: 'read', cases, faults, missing: Math.max(0, promised - rest.length) };
+}
+
+/** Where a line's faults stand in the file. */
+const at = (line: number, faults: readonly Fault[]): Fault[] =>
+  faults.map(({ path, message }) => ({ path: `line ${line}: ${path}`, message }));
+
+function linesOf(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
+  const lines: Uint8Array<ArrayBuffer>[] = [];
+  for (let start = 0; start < bytes.length;) {
+    const end = bytes.indexOf(10, start);
+    lines.push(bytes.subarray(start, end < 0 ? bytes.length : end));
+    start = end < 0 ? bytes.length : end + 1;
+  }
+  return lines;
+}
+
+const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
+  issues.map((issue) => ({ path: v.getDotPath(issue) ?? 'line', message: issue.message }));
+
+async function openLine(raw: Uint8Array, key: CryptoKey, bound: Uint8Array<ArrayBuffer>) {
+  const json = readJson(raw);
+  if ('faults' in json) return json.faults[0] as Fault;
+  const found = v.safeParse(boxShape, json.value);
+  if (!found.success) return issuesOf(found.issues)[0] as Fault;
+  return openBytes(key, fromBase64(found.output.box), bound).catch((): Fault => ({
+    path: 'box',
+    message: 'does not open: changed, moved or of another file',
+  }));
+}
+
+function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
+  if (raw.length > maxLine) return { faults: [{ path: 'case', message: `larger than 16 MiB (${raw.length} bytes)` }] };
+  const json = readJson(raw);
+  if ('faults' in json) return json;
+  const found = v.safeParse(lineShape, json.value);
+  if (!found.success) return { faults: issuesOf(found.issues) };
+  const { case: inner, aside, demo, created, overlay } = found.output;
+  const reading = readCase(inner, loadContent);
+  const faults: Fault[] =
+    'faults' in reading ? reading.faults.map(({ path, message }) => ({ path: `case.${path}`, message })) : [];
+  const beside: Entry[] = [];
+  for (const [i, value] of aside.entries()) {
+    const checked = checkEntry(value, `aside[${i}]`);
+    if ('faults' in checked) faults.push(...checked.faults);
+    else beside.push(checked.entry);
+  }
+  if ('faults' in reading || faults.length) return { faults };
+  const { file, seals } = reading;
+  // The head names the last entry: a shorter list was cut.
+  if (file.head && seals.seals === 'broken' && file.entries.length < file.head.n)
+    return {
+      faults: [{ path: 'case.head', message: `names entry ${file.head.n}, the last here is ${file.entries.length}` }],
+    };
+  if (file.entries.length === 0) return { faults: [{ path: 'case.entries', message: 'holds no entry' }] };
+  const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
+  return { meta, entries: file.entries, aside: beside };
+}
+
+/** Are entries of a list not yet among others? */
+export const notAmong = (entries: readonly Entry[], others: readonly Entry[]): Entry[] =>
+  entries.filter((entry) => !others.some((other) => sameEntry(entry, other)));

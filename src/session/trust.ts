@@ -1,0 +1,155 @@
+/**
+ * Passcode, backup and wiping, as the screens use them: the vault and the session brought together. Keys of the case in
+ * work stay on the device while it is in work, so that nothing is asked for in the middle of it.
+ */
+import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
+import { phaseOf } from '../../machines/view.ts';
+import { watchIdle } from '../device/idle.ts';
+import { openTwofold, type StartReport } from '../log/twofold.ts';
+import { reasonOf } from '../log/port.ts';
+import type { Tried, Vault } from '../vault/vault.ts';
+import { readBackup, writeBackup } from './backup.ts';
+import { joinCase, type Brought } from './backup-merge.ts';
+import type { Session } from './session.ts';
+
+export interface TrustParts {
+  vault: Vault;
+  session: Session;
+  report: StartReport;
+  writer: boolean;
+  newId: () => string;
+  /** Minutes without a touch, with no case in work, until it locks. */
+  idleMinutes: () => number;
+}
+
+export type TakenIn = Exclude<Awaited<ReturnType<typeof readBackup>>, { kind: 'read' }> | Told;
+interface Told {
+  kind: 'taken';
+  count: Record<Brought, number>;
+  /** Of cases that were left out, with their place in the file. */
+  faults: { path: string; message: string }[];
+  missing: number;
+}
+
+export type Trust = ReturnType<typeof createTrust>;
+
+export function createTrust({ vault, session, writer, newId, idleMinutes, ...parts }: TrustParts) {
+  const [report, setReport] = createSignal(parts.report);
+  let started = false;
+  /** Id of the case in work; a closed one that is only read is none. */
+  const inWork = () => {
+    const open = session.open();
+    return open && phaseOf(open.folded) !== 'closed' ? open.meta.caseId : null;
+  };
+  const locked = () => !vault.full() && session.open() === null;
+  /** Locks, unless a case is in work or an entry waits to be written. */
+  async function lock(): Promise<void> {
+    if (!vault.on() || inWork() || session.unsaved()) return;
+    if (session.open()) session.leave();
+    started = true;
+    await vault.lock();
+    session.forget();
+  }
+
+  /** Wipes every case, readable or not. What could not be wiped, in words. */
+  async function wipeAll(): Promise<string[]> {
+    const refused: string[] = [];
+    for (const caseId of await vault.everyCase())
+      await session.remove(caseId).catch((error: unknown) => refused.push(reasonOf(error)));
+    return refused;
+  }
+  const reread = (healing: boolean) => openTwofold(vault.copies, { writer: healing && writer });
+
+  return {
+    on: vault.on,
+    locked,
+    report,
+    inWork,
+    secondsLeft: () => vault.secondsLeft(),
+    set: vault.set,
+    change: vault.change,
+    takeOff: vault.takeOff,
+
+    /** Keeps and lets go of keys as cases come and go. Called once the start has resumed what was in work. */
+    watch: (): (() => void) =>
+      createRoot((end) => {
+        let last = Promise.resolve();
+        const working = createMemo(inWork);
+        const asked = createMemo(locked);
+        createEffect(() => {
+          const caseId = working();
+          // A passcode set meanwhile counts too.
+          vault.on();
+          last = last.then(() => (caseId ? vault.keep(caseId) : vault.release()));
+        });
+        createEffect(() => asked() && session.forget());
+        return end;
+      }),
+
+    /** Opens all cases; the first time after a start the unfinished one comes up, as it does without a passcode. */
+    async unlock(passcode: string): Promise<Tried> {
+      const tried = await vault.unlock(passcode);
+      if (!tried.ok) return tried;
+      const opened = await reread(true);
+      session.adopt(opened.cases);
+      setReport(opened.report);
+      const unfinished = started ? null : session.unfinished();
+      started = true;
+      if (unfinished && writer) session.resume(unfinished);
+      return tried;
+    },
+
+    lock,
+    /** Locks after idle time; never while a case is in work. */
+    watchIdle: (): (() => void) =>
+      watchIdle(
+        () => (vault.on() && !locked() && !inWork() ? idleMinutes() * 60_000 : null),
+        () => void lock(),
+      ),
+
+    /** Every case of this device as one file, read from disk. */
+    async backup(made: string): Promise<{ ok: true; pieces: string[]; cases: number } | { ok: false; reason: string }> {
+      try {
+        const id = newId();
+        const lock = vault.on() ? await vault.backupLock(id) : null;
+        if (vault.on() && !lock) return { ok: false, reason: 'locked: the passcode is needed' };
+        const { cases, report: told } = await reread(false);
+        const pieces = await writeBackup(cases, told.aside, made, lock && { id, ...lock });
+        return { ok: true, pieces, cases: cases.length };
+      } catch (error) {
+        return { ok: false, reason: reasonOf(error) };
+      }
+    },
+
+    /** Takes a backup in, case by case. Nothing that is here is replaced; what was taken already stays taken. */
+    async takeIn(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<TakenIn> {
+      const read = await readBackup(bytes, passcode);
+      if (read.kind !== 'read') return read;
+      const { report: told } = await reread(false);
+      const aside = [...told.aside];
+      const count = { new: 0, longer: 0, known: 0, differs: 0 };
+      const faults = [...read.faults];
+      for (const one of read.cases) {
+        const step = joinCase(one, session.all(), aside, newId);
+        const due = step.what !== 'known';
+        const result = due ? await session.take(step.stored, step.aside) : ({ ok: true } as const);
+        if (!result.ok) faults.push({ path: `line ${one.line}: case`, message: `not stored: ${result.reason}` });
+        else count[step.what]++;
+        if (result.ok) aside.push(...step.aside.map((entry) => ({ caseId: step.stored.meta.caseId, entry })));
+      }
+      return { kind: 'taken', count, faults, missing: read.missing };
+    },
+
+    /** Ids of every case here, readable or not. */
+    cases: vault.everyCase,
+
+    wipeAll,
+
+    /** The way out when nobody knows the passcode: all cases and the passcode go. */
+    async wipeForgotten(): Promise<string[]> {
+      const refused = await wipeAll();
+      if (refused.length === 0) await vault.forget();
+      return refused;
+    },
+  };
+}
