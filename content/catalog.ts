@@ -18,6 +18,7 @@ import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
 import tableWords from './2026.1/words.en/table.json' with { type: 'json' };
+import trustWords from './2026.1/words.en/trust.json' with { type: 'json' };
 import { checkContent } from './check.ts';
 import type { Content } from './types.ts';
 
@@ -36,7 +37,15 @@ const releases = new Map<string, unknown>([
       rates,
       phrases: {
         ...phrases,
-        words: { ...phrases.words, ...tableWords, ...roomWords, ...recordWords, ...acrossWords, ...planWords },
+        words: {
+          ...phrases.words,
+          ...tableWords,
+          ...roomWords,
+          ...recordWords,
+          ...acrossWords,
+          ...planWords,
+          ...trustWords,
+        },
       },
       recesses,
       screws,

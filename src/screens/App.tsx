@@ -12,10 +12,12 @@ import { Briefing } from './Briefing.tsx';
 import { Cases } from './Cases.tsx';
 import { Closing } from './Closing.tsx';
 import { Glance } from './Glance.tsx';
+import { Lock } from './Lock.tsx';
 import { Record } from './Record.tsx';
 import { Settings } from './Settings.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
+import { TrustContext, type DeviceTrust } from './trust.ts';
 import { Unsaved } from './Unsaved.tsx';
 import { Wall } from './Wall.tsx';
 
@@ -38,6 +40,7 @@ export interface AppProps {
   /** Keeps the screen awake while a case is open; a key of the words when it cannot. */
   awake: (wanted: boolean) => void;
   awakeTold: () => string | null;
+  trust: DeviceTrust;
 }
 
 const startContent = loadContent(currentVersion) as Content;
@@ -114,6 +117,9 @@ export function App(props: AppProps) {
     ].filter((line) => line !== null);
 
   createLayoutGuard(() => told().length > 0);
+  const trust = untrack(() => props.trust);
+  const locked = createMemo(() => trust.locked());
+  createLayoutGuard(() => locked());
   createEffect(() => document.documentElement.toggleAttribute('data-told', told().length > 0 && !props.wall));
 
   return (
@@ -129,9 +135,16 @@ export function App(props: AppProps) {
             {told().join(' · ')}
           </p>
         </Show>
-        <Show when={props.session.unsaved()} fallback={<Screens app={app} />}>
-          <Unsaved />
-        </Show>
+        <TrustContext.Provider value={trust}>
+          <Switch fallback={<Screens app={app} />}>
+            <Match when={props.session.unsaved()}>
+              <Unsaved />
+            </Match>
+            <Match when={locked()}>
+              <Lock />
+            </Match>
+          </Switch>
+        </TrustContext.Provider>
       </Show>
     </AppContext.Provider>
   );

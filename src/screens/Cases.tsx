@@ -6,13 +6,16 @@ import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { demoDrafts } from '../session/demo.ts';
 import type { CaseLine } from '../session/session.ts';
+import { oldCases } from '../session/retention.ts';
 import { useApp } from './app.ts';
 import { CaseSheet } from './cases/CaseSheet.tsx';
+import { DataSheet } from './cases/DataSheet.tsx';
 import { ImportSheet } from './cases/ImportSheet.tsx';
 import { NewCase } from './cases/NewCase.tsx';
 import { sideWord } from './cases/side-word.ts';
 import { Help, HelpOffer } from './help/Help.tsx';
 import { helpSeen } from './help/seen.ts';
+import { useTrust } from './trust.ts';
 import './cases.css';
 
 type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
@@ -42,6 +45,10 @@ export function Cases() {
     const now = page();
     return now.kind === 'case' ? app.session.lines().find(({ meta }) => meta.caseId === now.caseId) : undefined;
   };
+
+  const trust = useTrust();
+  const today = createMemo(() => app.tick() - (app.tick() % 3_600_000));
+  const old = createMemo(() => oldCases(app.session.lines(), trust?.retentionMonths() ?? null, today()).length);
 
   const follows = () => (app.writer() ? undefined : w('cases.follows'));
   const storage = () => {
@@ -91,6 +98,13 @@ export function Cases() {
                   }}
                   onNotNow={() => void helpSeen().keep(true)}
                 />
+                <Show when={old()}>
+                  {(count) => (
+                    <Touch onAct={() => setPage({ kind: 'data' })}>
+                      {w('data.old', { count: count(), months: trust?.retentionMonths() ?? 0 })}
+                    </Touch>
+                  )}
+                </Show>
                 <For each={app.startTold()}>{(line) => <p class="start-told small">{line}</p>}</For>
                 <For each={going()}>
                   {(line) => (
@@ -169,17 +183,7 @@ export function Cases() {
           </Sheet>
         </Match>
         <Match when={page().kind === 'data'}>
-          <Sheet title={w('cases.data')} close={w('cases.back')} onClose={list}>
-            <ul class="cautions">
-              <li>{w('cases.data-here')}</li>
-              <li>{w('cases.data-twice')}</li>
-              <li>{w('cases.data-open')}</li>
-              <li>{w('cases.data-names')}</li>
-              <li>{w('cases.data-keep')}</li>
-              <li>{w('cases.data-wipe')}</li>
-              <li>{storage()}</li>
-            </ul>
-          </Sheet>
+          <DataSheet onClose={list} storage={storage()} />
         </Match>
         <Match when={selected()}>{(line) => <CaseSheet line={line()} onClose={list} onOpen={resume} />}</Match>
       </Switch>
