@@ -80,15 +80,29 @@ const none: BoneFigures = {
   torsionTested: null,
 };
 
-/** The section of a bone with these bores, or null when one of them is as wide as the bone. */
+const sections = new WeakMap<Content, Map<string, BoneSection>>();
+/** A case has few screws, and each few bores: more than so many are of other cases. */
+const mostSections = 500;
+
+/**
+ * The section of a bone with these bores, or null when one of them is as wide as the bone. Computed once for the same
+ * bone and bores, since every entry on a screw asks for it anew.
+ */
 export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly Bore[]): BoneSection | null {
   if (bores.some((bore) => bore.diameter >= bone.outer)) return null;
+  let known = sections.get(content);
+  if (!known || known.size >= mostSections) sections.set(content, (known = new Map()));
+  const key = JSON.stringify([bone.outer, bone.cortex, bores]);
+  const same = known.get(key);
+  if (same) return same;
   const { torsionRate, torsionBand, torsionTestedTo } = content.limits;
-  return section(bone.outer, bone.cortex, bores, {
+  const fresh = section(bone.outer, bone.cortex, bores, {
     torsionRate: torsionRate.value,
     torsionBand: torsionBand.value,
     torsionTestedTo: torsionTestedTo.value,
   });
+  known.set(key, fresh);
+  return fresh;
 }
 
 /**

@@ -93,6 +93,8 @@ export function Touch(props: TouchProps) {
       onPointerUp={end}
       onPointerCancel={stop}
       onLostPointerCapture={stop}
+      // A tap leaves no focus behind: a focused touch that its own act takes away makes the browser lay out the page twice.
+      onMouseDown={(event) => event.preventDefault()}
       onClick={click}
       onKeyDown={(event) => {
         if (event.repeat && (event.key === 'Enter' || event.key === ' ')) event.preventDefault();
