@@ -21,7 +21,7 @@ import { belongs, closedBecause } from '../offer.ts';
 import { isWithoutGain, isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
 import { struckBy } from '../strike.ts';
-import { epoch } from '../time.ts';
+import { epoch, inZone } from '../time.ts';
 
 /** How a try ended; `stopped` = nobody said, the screw was left in while the move ran. */
 export type TryEnd = Outcome | 'stopped';
@@ -59,6 +59,8 @@ export interface CaseOutcome {
   id: string;
   /** Tells a case that is finished from one that is not, or was never opened. */
   phase: 'closed' | 'open' | 'unopened';
+  /** The day on which it was opened, in its own zone, such as 2026-02-17; null when it never was. */
+  day: string | null;
   facts: Record<string, Pick<ScrewFacts, 'diameter' | 'locking' | 'material'>>;
   tries: Try[];
   left: { screw: string; stage: WorkingStage; reason: string }[];
@@ -214,6 +216,7 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
   }));
   const { tries, left, deadEnds, missing, broke, damaged, answers } = reader;
   const first = entries[0];
+  const { opened } = state.case.context.room;
   const fateOf = (id: string | null) => {
     const stage = screws.find(({ screw }) => screw === id)?.stage;
     return stage === undefined ? null : stage === 'out' || stage === 'left-in' ? stage : 'still-in';
@@ -221,6 +224,7 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
   return {
     id: first ? sealOf(noSeal, first).slice(0, 16) : '',
     phase: state.case.matches('closed') ? 'closed' : state.case.matches('unopened') ? 'unopened' : 'open',
+    day: opened ? inZone(epoch(opened.at), opened.zone).date : null,
     facts: Object.fromEntries(
       screws.map(({ screw, facts: { diameter, locking, material } }) => [screw, { diameter, locking, material }]),
     ),

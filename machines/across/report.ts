@@ -52,7 +52,7 @@ export interface HoldRow {
 }
 
 export interface Report {
-  cases: { counted: number; not: Record<NotCounted, number> };
+  cases: { counted: number; days: Tally['days']; not: Record<NotCounted, number> };
   level: 0.95;
   few: { below: number; source: string };
   /** By move and stage, in ladder order. */
@@ -156,7 +156,7 @@ export function report(tally: Tally, content: Content): Report {
   }
   const { value, source } = content.rates.fewTries;
   return {
-    cases: { counted: tally.counted, not: { ...tally.not } },
+    cases: { counted: tally.counted, days: tally.days, not: { ...tally.not } },
     level: 0.95,
     few: { below: value, source: content.sources.find(({ id }) => id === source)?.cite ?? source },
     moves: [...groups.values()].map((group) => {

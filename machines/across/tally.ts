@@ -31,6 +31,8 @@ export type NotCounted = 'open' | 'unopened' | 'twice' | 'invented' | 'broken' |
 
 export interface Tally {
   counted: number;
+  /** First and last day on which a counted case was opened. */
+  days: { from: string; to: string } | null;
   not: Record<NotCounted, number>;
   seen: Set<string>;
   cells: Map<string, Cell>;
@@ -45,6 +47,7 @@ export interface Tally {
 /** Nothing counted yet. */
 export const emptyTally = (): Tally => ({
   counted: 0,
+  days: null,
   not: { open: 0, unopened: 0, twice: 0, invented: 0, broken: 0, unreadable: 0 },
   seen: new Set(),
   cells: new Map(),
@@ -81,6 +84,10 @@ export function addOutcome(tally: Tally, outcome: CaseOutcome): 'counted' | NotC
   if (tally.seen.has(outcome.id)) return passOver(tally, 'twice');
   tally.seen.add(outcome.id);
   tally.counted += 1;
+  const { day } = outcome;
+  const { from, to } = tally.days ?? { from: day, to: day };
+  if (day !== null && from !== null && to !== null)
+    tally.days = { from: day < from ? day : from, to: day > to ? day : to };
   for (const one of outcome.tries) addTry(tally, one, outcome);
   for (const { stage, reason } of outcome.left)
     rowOf(tally.left, `${stage} ${reason}`, () => ({ stage, reason, screws: 0 })).screws += 1;

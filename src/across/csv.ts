@@ -47,6 +47,7 @@ function figureRows(of: Row, figures: Figures): Row[] {
 export function acrossCsv(report: Report, rates: readonly UpdatedRate[], leftOut: readonly LeftOut[]): string {
   const rows: Row[] = [
     { table: 'cases', item: 'counted', count: report.cases.counted },
+    ...Object.entries(report.cases.days ?? {}).map(([item, day]) => ({ table: 'cases', item, detail: day })),
     ...Object.entries(report.cases.not).map(([item, count]) => ({ table: 'cases', item, count })),
     ...leftOut.map(({ file, why, fault }) => ({ table: 'left-out', item: why, detail: `${file}: ${fault}` })),
     ...report.moves.flatMap(({ stage, move, ...rest }) => figureRows({ table: 'moves', stage, move }, rest)),

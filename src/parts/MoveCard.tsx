@@ -26,8 +26,6 @@ export interface MoveCardProps {
   needs?: readonly CardNeed[];
   /** What stands before it, such as a hold, in one line. */
   before?: string | undefined;
-  /** What was counted here before, such as "here: 7 of 9"; on the line of the figures. */
-  counted?: string | undefined;
   closed?: string | undefined;
   consequential?: boolean;
   pressed?: boolean;
@@ -52,7 +50,7 @@ export function MoveCard(props: MoveCardProps) {
         <Show when={props.turn}>{(turn) => <TurnArrow label={turn()} />}</Show>
       </b>
       <span class="card-title">{props.title}</span>
-      <Show when={props.figures?.length || props.counted}>
+      <Show when={props.figures?.length}>
         <span class="card-line">
           <For each={props.figures}>
             {(figure) => (
@@ -67,9 +65,6 @@ export function MoveCard(props: MoveCardProps) {
               </span>
             )}
           </For>
-          <Show when={props.counted}>
-            <span class="card-figure">{props.counted}</span>
-          </Show>
         </span>
       </Show>
       <Show when={props.needs?.length}>

@@ -79,7 +79,11 @@ describe('a case', () => {
     const open = atTheTable().tries('1', 'turn-out', 'out');
     const { words, figures } = counted(open, new Log(), easy());
     expect(words).toEqual(['open', 'unopened', 'counted']);
-    expect(figures.cases).toMatchObject({ counted: 1, not: { open: 1, unopened: 1 } });
+    expect(figures.cases).toMatchObject({
+      days: { from: '2026-03-04', to: '2026-03-04' },
+      counted: 1,
+      not: { open: 1, unopened: 1 },
+    });
     expect(figures.moves[0]).toMatchObject({ move: 'turn-out', tries: 1, out: { count: 1, of: 1 } });
   });
 

@@ -71,6 +71,7 @@ const listed = (counts: Readonly<Record<string, number>>, word: (key: string) =>
 /** Holds, how they were answered, and what came after those that were gone past. */
 export function Holds(props: { report: Report }) {
   const { w, content } = useApp();
+  const ofCase = (hold: string) => content().holds.find(({ id }) => id === hold)?.of === 'case';
   return (
     <>
       <Grid
@@ -84,7 +85,10 @@ export function Holds(props: { report: Report }) {
               capital(content().phrases.holds[id].label),
               listed(row.answers, (key) => w(`across.answer.${key}`)),
               row.passed.times,
-              listed(row.passed.next, (key) => w(`across.next.${key}`)),
+              // Nothing moves any more once the case is closing: that none was made says nothing there.
+              listed(ofCase(id) ? { ...row.passed.next, nothing: 0 } : row.passed.next, (key) =>
+                w(`across.next.${key}`),
+              ),
               listed(row.passed.fate, (key) => w(`across.fate.${key}`)),
             ],
           ];

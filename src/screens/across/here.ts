@@ -2,6 +2,7 @@
 import type { MoveId, Stage } from '../../../content/ids.ts';
 import { aimOf, type Share } from '../../../machines/across/report.ts';
 import { acrossOf } from '../../session/across.ts';
+import type { Words } from '../../session/words.ts';
 import type { App } from '../app.ts';
 
 /**
@@ -15,3 +16,7 @@ export function countedHere(app: App, move: MoveId, stage: Stage | undefined): S
     ?.report.moves.find((one) => one.move === move && one.stage === stage);
   return row && row.tries > 0 ? aimOf(row, app.content()) : undefined;
 }
+
+/** "here: 7 of 9"; nothing while nothing was counted. */
+export const hereWords = (w: Words, here: Share | undefined): string =>
+  here ? w('across.card', { count: here.count, of: here.of }) : '';

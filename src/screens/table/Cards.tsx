@@ -7,7 +7,7 @@ import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
-import { countedHere } from '../across/here.ts';
+import { countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -51,10 +51,7 @@ export function Cards(props: { table: Table; page: number }) {
     return marks.length ? marks.join(' · ') : undefined;
   };
   /** "Here: 7 of 9" for this move at the stage the called screw is in. */
-  const counted = ({ move }: OfferedMove) => {
-    const here = countedHere(app, move, props.table.screw()?.stage);
-    return here && app.w('across.card', { count: here.count, of: here.of });
-  };
+  const here = ({ move }: OfferedMove) => countedHere(app, move, props.table.screw()?.stage);
   return (
     <div class="cards">
       <For each={shown()}>
@@ -66,17 +63,20 @@ export function Cards(props: { table: Table; page: number }) {
               turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
               figures={figuresOf(app, offered).slice(0, before(offered) ? 1 : 2)}
               before={before(offered)}
-              counted={counted(offered)}
               words={words}
               onAct={() => void props.table.start(offered.move)}
             />
             <Touch
               size="small"
               class="card-why"
-              label={app.w('card.why', { move: app.content().phrases.moves[offered.move].label })}
+              label={[
+                app.w('card.why', { move: app.content().phrases.moves[offered.move].label }),
+                hereWords(app.w, here(offered)),
+              ].join(' ')}
               onAct={() => props.table.setPanel({ kind: 'move', move: offered.move })}
             >
               {app.w('card.about')}
+              <small class="figure">{hereWords(app.w, here(offered))}</small>
             </Touch>
           </div>
         )}
