@@ -1,8 +1,8 @@
 /** The department's own numbers as one long RFC 4180 CSV: a row for each count, with the table it belongs to first. */
-import { stringify } from 'csv-stringify/browser/esm/sync';
+import { csvFormatRow } from 'd3-dsv';
 import type { Figures, Report, Share } from '../../machines/across/report.ts';
 import type { UpdatedRate } from '../../machines/across/rates.ts';
-import { neutral } from '../record/csv.ts';
+import { csvOf, neutral } from '../record/csv.ts';
 
 const header = [
   ...['table', 'stage', 'move', 'diameter', 'locking', 'material', 'item', 'detail'],
@@ -85,5 +85,5 @@ export function acrossCsv(report: Report, rates: readonly UpdatedRate[], leftOut
     })),
   ];
   const cells = rows.map((row) => header.map((name) => neutral(String(row[name] ?? ''))));
-  return stringify([[...header], ...cells], { record_delimiter: 'windows' });
+  return [header, ...cells].map((row) => `${csvFormatRow([...row])}\r\n`).join('');
 }

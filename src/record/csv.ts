@@ -1,5 +1,5 @@
 /** The timeline as RFC 4180 CSV: one row for each entry, in the order of the log. */
-import { stringify } from 'csv-stringify/browser/esm/sync';
+import { csvFormatRow } from 'd3-dsv';
 import type { CaseRecord, TimelineRow } from './model.ts';
 
 const header = ['n', 'at', 'logged', 'late', 'struck', 'screw', 'event', 'detail'];
@@ -11,6 +11,14 @@ export const rowsOf = (record: CaseRecord): TimelineRow[] =>
 /** A cell that a spreadsheet would run as a formula, with an apostrophe before it. */
 export const neutral = (cell: string): string =>
   /^\s*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/.test(cell) ? `'${cell}` : cell;
+
+/**
+ * Rows as RFC 4180 writes them, CRLF at every end.
+ *
+ * @example csvOf([['a', 'b,c']]) // 'a,"b,c"\r\n'
+ */
+export const csvOf = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => `${csvFormatRow([...row])}\r\n`).join('');
 
 /**
  * The log as CSV with CRLF line ends. Cells that begin like a formula (also after blanks, also in full width) are
@@ -31,5 +39,5 @@ export function noteCsv(record: CaseRecord): string {
       row.type,
       [...row.marks.map((mark) => `[${mark}]`), row.sentence].join(' '),
     ]);
-  return stringify([header, ...rows.map((row) => row.map(neutral))], { record_delimiter: 'windows' });
+  return csvOf([header, ...rows.map((row) => row.map(neutral))]);
 }
