@@ -3,7 +3,7 @@ import canonicalize from 'canonicalize';
 import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
 import type { Aside, StoredCase } from '../log/port.ts';
-import { notAmong, type BackedUp } from './backup.ts';
+import type { BackedUp } from './backup.ts';
 import { isSameCase } from './case-import.ts';
 
 export type Brought = 'new' | 'longer' | 'known' | 'differs';
@@ -47,9 +47,19 @@ export function joinCase(
       return { what: added.length ? 'differs' : 'known', stored: here, aside: added };
     }
     if (verify(entries).seals === 'whole')
-      return { what: 'longer', stored: { meta: here.meta, entries }, aside: beside([]) };
+      return {
+        what: 'longer',
+        stored: { meta: here.meta, entries: [...here.entries, ...entries.slice(here.entries.length)] },
+        aside: beside([]),
+      };
   }
   const parts = entries.findIndex((entry, i) => canonicalize(entry) !== canonicalize(here.entries[i]));
   const added = beside(entries.slice(parts));
   return { what: added.length ? 'differs' : 'known', stored: here, aside: added };
+}
+
+/** Entries that are not among others, whatever the order of their fields. */
+function notAmong(entries: readonly Entry[], others: readonly Entry[]): Entry[] {
+  const there = new Set(others.map((entry) => canonicalize(entry)));
+  return entries.filter((entry) => !there.has(canonicalize(entry)));
 }

@@ -6,7 +6,7 @@ import * as v from 'valibot';
 import { loadContent } from '../../content/catalog.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
-import { sameEntry, type Aside, type CaseMeta, type StoredCase } from '../log/port.ts';
+import type { Aside, CaseMeta, StoredCase } from '../log/port.ts';
 import { maxBytes as maxLine, readJson } from '../read-json.ts';
 import { fromBase64, toBase64 } from '../vault/base64.ts';
 import { boxKey, dataKeyFrom, openBytes, sealBytes, utf8 } from '../vault/cipher.ts';
@@ -197,7 +197,3 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
   const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
   return { meta, entries: file.entries, aside: beside };
 }
-
-/** Are entries of a list not yet among others? */
-export const notAmong = (entries: readonly Entry[], others: readonly Entry[]): Entry[] =>
-  entries.filter((entry) => !others.some((other) => sameEntry(entry, other)));

@@ -2,8 +2,8 @@
  * From a passcode to the data key: the data key is random and never changes; what is kept on disk is that key, sealed
  * under another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode seals the same key anew.
  */
-import { argon2id } from 'hash-wasm';
 import * as v from 'valibot';
+import { argon } from './argon.ts';
 import { fromBase64, toBase64 } from './base64.ts';
 import { dataKeyBytes, openBytes, randomBytes, sealBytes, utf8 } from './cipher.ts';
 
@@ -38,17 +38,8 @@ type Kdf = LockHead['kdf'];
 
 /** The key that a passcode makes. Two ways of typing one letter are one (NFC, as RFC 8265 section 4.2 has it). */
 export async function passcodeKey(passcode: string, kdf: Kdf, salt: Uint8Array): Promise<CryptoKey> {
-  const raw = new Uint8Array(
-    await argon2id({
-      password: passcode.normalize('NFC'),
-      salt,
-      iterations: kdf.passes,
-      parallelism: kdf.lanes,
-      memorySize: kdf.memoryKiB,
-      hashLength: 32,
-      outputType: 'binary',
-    }),
-  );
+  const { memoryKiB, passes, lanes } = kdf;
+  const raw = await argon({ password: passcode.normalize('NFC'), salt, memoryKiB, passes, lanes });
   const key = await crypto.subtle.importKey('raw', raw, 'AES-GCM', false, ['encrypt', 'decrypt']);
   raw.fill(0);
   return key;

@@ -1,0 +1,13 @@
+/** The thread that makes a key of a passcode. It answers once and is ended. */
+import { argonHere, type ArgonInput, type ArgonReply } from './argon.ts';
+
+const scope = globalThis as unknown as {
+  onmessage: (event: MessageEvent<ArgonInput>) => void;
+  postMessage(reply: ArgonReply): void;
+};
+
+scope.onmessage = ({ data }) =>
+  void argonHere(data).then(
+    (key) => scope.postMessage({ key }),
+    (error: unknown) => scope.postMessage({ reason: (error as Error).message }),
+  );

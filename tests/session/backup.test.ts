@@ -1,0 +1,297 @@
+import { describe, expect, it } from 'vitest';
+import type { Draft, Entry } from '../../machines/entry.ts';
+import { noSeal, sealOf } from '../../machines/seal.ts';
+import { openMemory } from '../../src/log/memory.ts';
+import type { CopyName, StoredCase } from '../../src/log/port.ts';
+import { openTwofold } from '../../src/log/twofold.ts';
+import { maxBackup, readBackup, writeBackup } from '../../src/session/backup.ts';
+import { joinCase } from '../../src/session/backup-merge.ts';
+import { createSession } from '../../src/session/session.ts';
+import { createTrust } from '../../src/session/trust.ts';
+import { openVault } from '../../src/vault/vault.ts';
+import { cheap, shelfStore } from '../log/vaults.ts';
+
+const made = '2026-02-17T12:00:00.000Z';
+const passcode = 'four plain words here';
+
+/** A case with a whole chain: its opening, then so many remarks. */
+function sealed(label: string, count: number, word = 'turned', from = 1): Entry[] {
+  const drafts: Draft[] = [
+    { type: 'case-opened', label, zone: 'UTC', side: 'left', bone: 'tibia', construct: 'plate', planned: '' },
+    ...Array.from({ length: count - 1 }, (_, i): Draft => ({
+      type: 'remark',
+      text: `${i + 2 >= from ? word : 'turned'} ${i + 2}`,
+    })),
+  ];
+  return drafts.reduce<Entry[]>((entries, draft, i) => {
+    const at = new Date(Date.UTC(2026, 1, 17, 9, 0, i)).toISOString();
+    const entry = { n: i + 1, at, logged: at, ...draft } as Entry;
+    return [...entries, { ...entry, seal: sealOf(entries.at(-1)?.seal ?? noSeal, entry) }];
+  }, []);
+}
+const stored = (caseId: string, entries: Entry[]): StoredCase => ({
+  meta: { caseId, contentVersion: '2026.1', demo: false, created: made },
+  entries,
+});
+
+/** A whole device, with or without a passcode. */
+async function device(cases: StoredCase[] = [], withPasscode = false) {
+  const copies = { database: openMemory(), journal: openMemory() };
+  const vault = await openVault({ copies, store: shelfStore(), kdf: cheap });
+  if (withPasscode) await vault.set(passcode);
+  const { log, report } = await openTwofold(vault.copies);
+  for (const one of cases) await log.heal(one, []);
+  let ids = 0;
+  const newId = () => `0000000${++ids}-0000-4000-8000-000000000000`;
+  const session = createSession({ log, stored: cases, now: () => made, newId });
+  const trust = createTrust({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
+  const onDisk = async () => {
+    const { cases: held, report: told } = await openTwofold(vault.copies, { writer: false });
+    return { entries: held.map(({ entries }) => entries), aside: told.aside.map(({ entry }) => entry) };
+  };
+  const file = async () => {
+    const backup = await trust.backup(made);
+    if (!backup.ok) throw new Error(backup.reason);
+    return bytesOf(backup.pieces.join(''));
+  };
+  return { copies, session, trust, log, onDisk, file };
+}
+const bytesOf = (text: string) => new TextEncoder().encode(text);
+const textOf = (bytes: Uint8Array) => new TextDecoder().decode(bytes);
+
+const two = () => [stored('a', sealed('first', 4)), stored('b', sealed('second', 7))];
+
+describe('a backup', () => {
+  it('carries every case to another device as it is; twice is once', async () => {
+    const file = await (await device(two())).file();
+    const other = await device();
+    expect(await other.trust.takeIn(file)).toMatchObject({
+      kind: 'taken',
+      count: { new: 2, longer: 0, known: 0, differs: 0 },
+      faults: [],
+      missing: 0,
+    });
+    const once = await other.onDisk();
+    expect(once.entries).toEqual(two().map(({ entries }) => entries));
+    expect(other.session.lines().map(({ label, entries }) => [label, entries])).toEqual([
+      ['first', 4],
+      ['second', 7],
+    ]);
+    expect(await other.trust.takeIn(file)).toMatchObject({ count: { new: 0, longer: 0, known: 2, differs: 0 } });
+    expect(await other.onDisk()).toEqual(once);
+  });
+
+  it('keeps what belongs to a case beside its entries: demo, the day it was opened, additions to the content', async () => {
+    const [one] = two() as [StoredCase];
+    const meta = { ...one.meta, demo: true, created: '2025-01-01T00:00:00.000Z', overlay: { drills: [2.5] } };
+    const file = await (await device([{ ...one, meta }])).file();
+    const other = await device();
+    await other.trust.takeIn(file);
+    expect(other.session.all()[0]?.meta).toEqual({ ...meta, caseId: expect.any(String) as string });
+  });
+
+  it('of a case that was wiped here brings it back under another name', async () => {
+    const here = await device(two());
+    const file = await here.file();
+    await here.trust.wipeAll();
+    expect([(await here.onDisk()).entries, here.session.lines()]).toEqual([[], []]);
+    await here.trust.takeIn(file);
+    expect((await here.onDisk()).entries).toEqual(two().map(({ entries }) => entries));
+  });
+
+  it.each([
+    ['plain', false],
+    ['sealed', true],
+  ])('of no cases, %s, is read as none', async (_, withPasscode) => {
+    const file = await (await device([], withPasscode)).file();
+    expect(await readBackup(file, passcode)).toEqual({ kind: 'read', cases: [], faults: [], missing: 0 });
+  });
+
+  it('larger than 16 MiB is read; one over its own limit is refused', async () => {
+    const words = 'x'.repeat(100_000);
+    const many = Array.from({ length: 3 }, (_, i) => stored(String(i), sealed(`case ${i}`, 61, words)));
+    const pieces = await writeBackup(many, [], made, null);
+    const file = bytesOf(pieces.join(''));
+    expect(file.length).toBeGreaterThan(16 * 1024 * 1024);
+    const read = await readBackup(file);
+    expect(read.kind === 'read' && read.cases.map(({ entries }) => entries.length)).toEqual([61, 61, 61]);
+    expect(await readBackup(new Uint8Array(maxBackup + 1))).toMatchObject({
+      kind: 'faults',
+      faults: [{ path: 'file' }],
+    });
+  });
+});
+
+describe('a backup on a device that has the case already', () => {
+  const branch = () => sealed('first', 6, 'elsewhere', 3);
+
+  it('[Z14] the longer chain wins when it goes on from the shorter one, and no entry is written anew', async () => {
+    const here = await device([stored('mine', sealed('first', 4))]);
+    const file = await (await device([stored('theirs', sealed('first', 9))])).file();
+    expect(await here.trust.takeIn(file)).toMatchObject({ count: { new: 0, longer: 1, known: 0, differs: 0 } });
+    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], aside: [] });
+    expect(here.session.all().map(({ meta }) => meta.caseId)).toEqual(['mine']);
+  });
+
+  it('[Z14] the longer one here stays against a shorter one', async () => {
+    const here = await device([stored('mine', sealed('first', 9))]);
+    const file = await (await device([stored('theirs', sealed('first', 4))])).file();
+    expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1 } });
+    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], aside: [] });
+  });
+
+  it('[Z14] [Z15] branches that part are both kept: the one here stands, the other goes aside, once', async () => {
+    const here = await device([stored('mine', sealed('first', 4))]);
+    const file = await (await device([stored('theirs', branch())])).file();
+    expect(await here.trust.takeIn(file)).toMatchObject({ count: { longer: 0, differs: 1 } });
+    const kept = { entries: [sealed('first', 4)], aside: branch().slice(2) };
+    expect(await here.onDisk()).toEqual(kept);
+    expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1, differs: 0 } });
+    expect(await here.onDisk()).toEqual(kept);
+  });
+
+  it('[Z14] what was set aside goes with the next backup, and comes with it', async () => {
+    const here = await device([stored('mine', sealed('first', 4))]);
+    await here.trust.takeIn(await (await device([stored('theirs', branch())])).file());
+    const third = await device();
+    expect(await third.trust.takeIn(await here.file())).toMatchObject({ count: { new: 1 } });
+    expect(await third.onDisk()).toEqual({ entries: [sealed('first', 4)], aside: branch().slice(2) });
+  });
+
+  it('[Z15] a longer one whose seals do not hold is no continuation', () => {
+    const forged = sealed('first', 6).map((entry) => (entry.n === 5 ? { ...entry, text: 'never' } : entry)) as Entry[];
+    const { caseId: _, ...meta } = stored('x', []).meta;
+    const step = joinCase(
+      { line: 2, meta, entries: forged, aside: [] },
+      [stored('mine', sealed('first', 4))],
+      [],
+      String,
+    );
+    expect([step.what, step.stored.entries.length, step.aside]).toEqual(['differs', 4, forged.slice(4)]);
+  });
+
+  it('two cases that only look alike stay two', async () => {
+    const here = await device([stored('mine', sealed('first', 4))]);
+    await here.trust.takeIn(await (await device([stored('theirs', sealed('another', 4))])).file());
+    expect((await here.onDisk()).entries).toHaveLength(2);
+  });
+});
+
+describe('a sealed backup', () => {
+  it('[Z22] holds no words of a case, asks for its passcode, and opens with that one alone', async () => {
+    const file = await (await device(two(), true)).file();
+    for (const words of ['turned', 'remark', 'first', 'tibia', '2026.1', 'seal"'])
+      expect(textOf(file)).not.toContain(words);
+    const other = await device();
+    expect(await other.trust.takeIn(file)).toEqual({ kind: 'locked' });
+    expect(await other.trust.takeIn(file, 'another passcode')).toEqual({ kind: 'wrong-passcode' });
+    expect((await other.onDisk()).entries).toEqual([]);
+    expect(await other.trust.takeIn(file, passcode)).toMatchObject({ count: { new: 2 }, faults: [] });
+    expect((await other.onDisk()).entries).toEqual(two().map(({ entries }) => entries));
+  });
+
+  it('[Z15] with a box changed, moved, or of another file leaves that case out, with its place, and takes the others', async () => {
+    const here = await device(two(), true);
+    const [head, one, other] = textOf(await here.file())
+      .trimEnd()
+      .split('\n') as [string, string, string];
+    const foreign = textOf(await here.file()).split('\n')[1] as string;
+    const box = 'does not open: changed, moved or of another file';
+    const spoilt: [string[], string[], number][] = [
+      [
+        [head, one.replace(/.{8}"}$/, (end) => (end.startsWith('AAAA') ? 'BBBBBBBB"}' : 'AAAAAAAA"}')), other],
+        ['line 2: box'],
+        1,
+      ],
+      [[head, other, one], ['line 2: box', 'line 3: box'], 0],
+      [[head, foreign, other], ['line 2: box'], 1],
+      [[head.replace(/"made":"2026/, '"made":"2025'), one, other], ['line 2: box', 'line 3: box'], 0],
+    ];
+    for (const [lines, paths, taken] of spoilt) {
+      const read = await readBackup(bytesOf(`${lines.join('\n')}\n`), passcode);
+      if (read.kind !== 'read') throw new Error(read.kind);
+      expect(read.faults).toEqual(paths.map((path) => ({ path, message: box })));
+      expect(read.cases).toHaveLength(taken);
+    }
+  });
+
+  it('says how many cases its end lacks', async () => {
+    const file = textOf(await (await device(two(), true)).file());
+    const cut = bytesOf(file.split('\n').slice(0, 2).join('\n'));
+    expect(await (await device()).trust.takeIn(cut, passcode)).toMatchObject({ count: { new: 1 }, missing: 1 });
+  });
+});
+
+describe('a bad backup', () => {
+  const file = async () =>
+    textOf(await (await device(two())).file())
+      .trimEnd()
+      .split('\n') as [string, string, string];
+  const other = (line: string, change: (value: Record<string, never>) => void) => {
+    const value = JSON.parse(line) as Record<string, never>;
+    change(value);
+    return JSON.stringify(value);
+  };
+
+  it.each([
+    ['', 'line 1: 1:1'],
+    ['{', 'line 1: 1:2'],
+    ['{"format":"counterturn-case"}', 'line 1: format'],
+    [
+      '{"format":"counterturn-backup","formatVersion":2,"made":"2026-02-17T12:00:00.000Z","cases":0}',
+      'line 1: formatVersion',
+    ],
+    ['{"format":"counterturn-backup","format":"counterturn-backup"}', 'line 1: format'],
+    [
+      '{"format":"counterturn-backup","formatVersion":1,"made":"2026-02-17T12:00:00.000Z","cases":0,"x":1}',
+      'line 1: x',
+    ],
+  ])('%j is refused as a whole, with the place', async (text, path) => {
+    const read = await readBackup(bytesOf(text));
+    expect(read.kind === 'faults' && read.faults.map((fault) => fault.path)).toContain(path);
+  });
+
+  it('leaves a case with a fault out as a whole, with every place, and takes the others', async () => {
+    const [head, one, two_] = await file();
+    const bad = other(one, (value) => {
+      const { entries, head: last } = (
+        value as unknown as { case: { entries: Record<string, unknown>[]; head?: object } }
+      ).case;
+      entries[0]!.side = 'up';
+      entries[2]!.extra = 1;
+      expect(last).toBeDefined();
+    });
+    const here = await device();
+    const taken = await here.trust.takeIn(bytesOf([head, bad, two_].join('\n')));
+    expect(taken).toMatchObject({ count: { new: 1 } });
+    expect(taken.kind === 'taken' && taken.faults.map(({ path }) => path)).toEqual([
+      'line 2: case.entries[0].side',
+      'line 2: case.entries[2].extra',
+    ]);
+    expect((await here.onDisk()).entries).toEqual([sealed('second', 7)]);
+  });
+
+  it('leaves a case out whose end was cut, and a line that is none', async () => {
+    const [head, one, two_] = await file();
+    const cut = other(one, (value) => (value as unknown as { case: { entries: unknown[] } }).case.entries.pop());
+    const read = await readBackup(bytesOf([head, cut, two_.slice(0, 200)].join('\n')));
+    if (read.kind !== 'read') throw new Error(read.kind);
+    expect(read.faults.map(({ path }) => path)).toEqual([
+      'line 2: case.head',
+      expect.stringMatching(/^line 3: 1:\d+$/) as string,
+    ]);
+    expect(read.cases).toEqual([]);
+  });
+
+  it('[Z14] says which case was not stored when the disk refuses, and keeps what was there', async () => {
+    const here = await device([stored('mine', sealed('first', 4))]);
+    const refuse = async () => ({ ok: false as const, reason: 'no room left' });
+    for (const name of ['database', 'journal'] as CopyName[]) here.copies[name].heal = refuse;
+    const taken = await here.trust.takeIn(bytesOf((await file()).join('\n').replaceAll('x', 'x')));
+    expect(taken).toMatchObject({ count: { known: 1, new: 0 } });
+    expect(taken.kind === 'taken' && taken.faults).toEqual([
+      { path: 'line 3: case', message: 'not stored: database: no room left; journal: no room left' },
+    ]);
+    expect((await here.onDisk()).entries).toEqual([sealed('first', 4)]);
+  });
+});
