@@ -93,7 +93,7 @@ export function openDatabase({
   const write = (caseId: string, work: (tx: Work) => void, wait = patience) => {
     const unlessWiped = (tx: Work) =>
       tx.get(tx.store('removed').getKey(caseId), (key) => {
-        if (key !== undefined) throw new Refusal('this case was wiped');
+        refuseWiped(key);
         work(tx);
       });
     return settle(transact('readwrite', unlessWiped, wait));
@@ -109,17 +109,21 @@ export function openDatabase({
           if (!there) store('cases').add(meta);
         }),
       ),
+    // Everything that may refuse is asked at once: each answer waited for costs a busy page one more turn.
     append: (caseId, entry) =>
-      write(caseId, ({ store, get }) => {
-        get(store('cases').getKey(caseId), (key) => {
-          if (key === undefined) throw new Refusal('this case is not in the log');
-        });
-        get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-          if (there && !sameEntry(there.entry, entry))
-            throw new Refusal(`another entry ${entry.n} is already recorded`);
-          if (!there) store('entries').add({ caseId, n: entry.n, entry });
-        });
-      }),
+      settle(
+        transact('readwrite', ({ store, get }) => {
+          get(store('removed').getKey(caseId), refuseWiped);
+          get(store('cases').getKey(caseId), (key) => {
+            if (key === undefined) throw new Refusal('this case is not in the log');
+          });
+          get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
+            if (there && !sameEntry(there.entry, entry))
+              throw new Refusal(`another entry ${entry.n} is already recorded`);
+            if (!there) store('entries').add({ caseId, n: entry.n, entry });
+          });
+        }),
+      ),
     heal: ({ meta, entries }, aside) =>
       write(
         meta.caseId,
@@ -244,6 +248,10 @@ function commit(db: IDBDatabase, mode: IDBTransactionMode, patience: number, wor
     const get: Get = (request, then) => (request.onsuccess = () => guarded(() => then(request.result)));
     guarded(() => work({ store: (name) => tx.objectStore(name), get }));
   });
+}
+
+function refuseWiped(key: IDBValidKey | undefined): void {
+  if (key !== undefined) throw new Refusal('this case was wiped');
 }
 
 const isClosed = (error: unknown) => (error as { name?: string } | null)?.name === 'InvalidStateError';
