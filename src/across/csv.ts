@@ -1,5 +1,4 @@
 /** The department's own numbers as one long RFC 4180 CSV: a row for each count, with the table it belongs to first. */
-import { csvFormatRow } from 'd3-dsv';
 import type { Figures, Report, Share } from '../../machines/across/report.ts';
 import type { UpdatedRate } from '../../machines/across/rates.ts';
 import { csvOf, neutral } from '../record/csv.ts';
@@ -85,5 +84,5 @@ export function acrossCsv(report: Report, rates: readonly UpdatedRate[], leftOut
     })),
   ];
   const cells = rows.map((row) => header.map((name) => neutral(String(row[name] ?? ''))));
-  return [header, ...cells].map((row) => `${csvFormatRow([...row])}\r\n`).join('');
+  return csvOf([header, ...cells]);
 }

@@ -49,7 +49,7 @@ export function Across() {
             {(now) => (
               <>
                 <b>{countedWords(w, now().report.cases.counted)}</b>
-                {'. '}
+                {now().report.cases.days ? `, ${w('across.from-to', now().report.cases.days ?? {})}. ` : '. '}
                 {leftOut(now().report) ? w('across.left-out', { list: leftOut(now().report) }) : ''}{' '}
                 {invented() ? <b>{w('across.invented-in')}</b> : w('across.lead')}
               </>
