@@ -34,7 +34,7 @@ export function through<T>(steps: Generator<void, T>): T {
 /**
  * Solves a chain from its state 0: chances and steps by (I − Q)⁻¹, time by its recurrence over the ticks.
  *
- * @param horizon ticks; mass beyond it is left out of `time`
+ * @param horizon ticks; mass beyond it, and the last 10⁻⁹, is left out of `time`
  * @throws when some state never leads to an end
  * @example absorb({ ends: 1, states: [{ steps: [{ to: -1, share: 0.5 }, { to: 0, share: 0.5 }], ticks: [1] }] }, 9).steps // 2
  */
@@ -59,6 +59,9 @@ export function* absorbing(chain: Chain, horizon: number): Generator<void, Absor
   return { ends: row.slice(0, chain.ends), steps: row[chain.ends] as number, time };
 }
 
+/** Share of the paths, the longest ones, whose time is not worked out. */
+const negligible = 1e-9;
+
 /**
  * f(state, t) = Σ over durations d: weight(d) · after(state, t − d), where after(state, u) = Σ over its steps: share ·
  * (ended at u, or f(next, u)). Every step takes a tick at least.
@@ -70,6 +73,7 @@ function* timeToEnd(chain: Chain, horizon: number): Generator<void, Float64Array
     at[0] = steps.reduce((sum, { to, share }) => sum + (to < 0 ? share : 0), 0);
     return at;
   });
+  let ended = 0;
   for (let t = 1; t <= horizon; t++) {
     chain.states.forEach(({ ticks }, state) => {
       const then = after[state] as Float64Array;
@@ -82,6 +86,8 @@ function* timeToEnd(chain: Chain, horizon: number): Generator<void, Float64Array
       for (const { to, share } of steps) if (to >= 0) sum += share * ((f[to] as Float64Array)[t] as number);
       (after[state] as Float64Array)[t] = sum;
     });
+    ended += (f[0] as Float64Array)[t] as number;
+    if (ended > 1 - negligible) break;
     if (t % 16 === 0) yield;
   }
   return f[0] as Float64Array;
@@ -131,9 +137,11 @@ export function slices(low: number, mid: number, high: number, count: number): {
 /** Distribution of the sum of two independent times. */
 export function convolve(a: Float64Array, b: Float64Array): Float64Array {
   const sum = new Float64Array(Math.min(a.length, b.length));
+  const last = b.findLastIndex((share) => share > 0);
   a.forEach((share, i) => {
     if (share > 0)
-      for (let j = 0; i + j < sum.length; j++) sum[i + j] = (sum[i + j] as number) + share * (b[j] as number);
+      for (let j = 0; j <= last && i + j < sum.length; j++)
+        sum[i + j] = (sum[i + j] as number) + share * (b[j] as number);
   });
   return sum;
 }
