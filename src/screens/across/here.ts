@@ -17,6 +17,12 @@ export function countedHere(app: App, move: MoveId, stage: Stage | undefined): S
   return row && row.tries > 0 ? aimOf(row, app.content()) : undefined;
 }
 
+/** Longer than this it may break, or it would not fit its touch. */
+const unbroken = 7;
+
 /** "here: 7 of 9"; nothing while nothing was counted. */
-export const hereWords = (w: Words, here: Share | undefined): string =>
-  here ? w('across.card', { count: here.count, of: here.of }) : '';
+export function hereWords(w: Words, here: Share | undefined): string {
+  if (!here) return '';
+  const share = w('across.of', { count: here.count, of: here.of });
+  return w('across.card', { share: share.length > unbroken ? share : share.replaceAll(' ', '\u00a0') });
+}
