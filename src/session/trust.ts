@@ -41,7 +41,9 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
     const open = session.open();
     return open && phaseOf(open.folded) !== 'closed' ? open.meta.caseId : null;
   };
-  const locked = () => !vault.full() && session.open() === null;
+  const [reading, setReading] = createSignal(false);
+  /** Also while the log is read after the passcode was right: an empty list would look like lost cases. */
+  const locked = () => (!vault.full() || reading()) && session.open() === null;
   /** Locks, unless a case is in work or an entry waits to be written. */
   async function lock(): Promise<void> {
     if (!vault.on() || inWork() || session.unsaved()) return;
@@ -88,15 +90,20 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
 
     /** Opens all cases; the first time after a start the unfinished one comes up, as it does without a passcode. */
     async unlock(passcode: string): Promise<Tried> {
-      const tried = await vault.unlock(passcode);
-      if (!tried.ok) return tried;
-      const opened = await reread(true);
-      session.adopt(opened.cases);
-      setReport(opened.report);
-      const unfinished = started ? null : session.unfinished();
-      started = true;
-      if (unfinished && writer) session.resume(unfinished);
-      return tried;
+      setReading(true);
+      try {
+        const tried = await vault.unlock(passcode);
+        if (!tried.ok) return tried;
+        const opened = await reread(true);
+        session.adopt(opened.cases);
+        setReport(opened.report);
+        const unfinished = started ? null : session.unfinished();
+        started = true;
+        if (unfinished && writer) session.resume(unfinished);
+        return tried;
+      } finally {
+        setReading(false);
+      }
     },
 
     lock,
