@@ -59,6 +59,11 @@ export function updatedRates(tally: Tally, content: Content): UpdatedRate[] {
   });
 }
 
+const kindOf = (when: Rate['when']): string => {
+  if (!when) return '';
+  return ` (${when.locking ? 'locking' : 'not locking'}${when.upTo === undefined ? '' : `, to ${when.upTo} mm`})`;
+};
+
 /**
  * The rows that `forecast --rates` reads, for the rates that the department has tries of its own for.
  *
@@ -74,6 +79,6 @@ export function ownRates(rates: readonly UpdatedRate[], content: Content): OwnRa
       ...(content.rates.moves.filter((rate) => rate.move === move).length > 1 && { when: when ?? {} }),
       outcome,
       value,
-      status: `here ${count} of ${of}, with the released ${released} (${status}) as ${weight} tries`,
+      status: `here ${count} of ${of}${kindOf(when)}, with the released ${released} (${status}) as ${weight} tries`,
     }));
 }

@@ -12,6 +12,7 @@ import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts
 import { verify } from '../../machines/seal.ts';
 import type { StoredCase } from '../log/port.ts';
 import { isInvented } from './demo.ts';
+import { inSlices } from './slices.ts';
 import type { Session } from './session.ts';
 
 export interface Numbers {
@@ -27,22 +28,7 @@ export interface Across {
   progress: Accessor<{ done: number; of: number }>;
 }
 
-/** A slice ends after so many ms or so many entries, whichever comes first. */
-const slice = { ms: 8, entries: 40 };
-
 const pause = () => new Promise<void>((go) => setTimeout(go));
-
-async function inSlices<T>(steps: Generator<void, T>, isWanted: () => boolean): Promise<T | null> {
-  for (;;) {
-    const until = performance.now() + slice.ms;
-    for (let entries = 0; entries < slice.entries && performance.now() <= until; entries++) {
-      const step = steps.next();
-      if (step.done) return step.value;
-    }
-    await pause();
-    if (!isWanted()) return null;
-  }
-}
 
 type Read = CaseOutcome | 'broken' | 'unreadable';
 

@@ -2,9 +2,12 @@
 import type { MoveId, Outcome } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { Fault } from '../../machines/entry.ts';
+import { ownRates } from '../../machines/across/rates.ts';
 import { readRates, type OwnRate } from '../../machines/forecast.ts';
 import { createKept, type Kept } from '../device/kept.ts';
 import { readJson } from '../read-json.ts';
+import { acrossOf } from './across.ts';
+import type { Session } from './session.ts';
 
 export interface RatesInUse {
   /** Shares in the place of the released ones, each with its status in words; the file of `forecast --rates`. */
@@ -13,7 +16,8 @@ export interface RatesInUse {
 }
 
 let kept: Kept<readonly unknown[]> | undefined;
-const keptRates = () => (kept ??= createKept<readonly unknown[]>('rates', (stored) => (Array.isArray(stored) ? stored : null), []));
+const keptRates = () =>
+  (kept ??= createKept<readonly unknown[]>('rates', (stored) => (Array.isArray(stored) ? stored : null), []));
 
 /** Rates that the content understands; one row that makes no sense leaves all of them out. */
 const understood = (rows: readonly unknown[], content: Content): readonly OwnRate[] => {
@@ -25,6 +29,16 @@ const understood = (rows: readonly unknown[], content: Content): readonly OwnRat
 export function ratesInUse(app: { content: () => Content }): RatesInUse {
   const rates = understood(keptRates().value(), app.content());
   return { rates, from: rates.length > 0 ? 'device' : 'released' };
+}
+
+/**
+ * What a forecast on this device rests on: what was put in the place of the released rates by hand, and for all other
+ * moves the released rates brought up to date by the department's own counts. Reactive.
+ */
+export function forecastRates(app: { content: () => Content; session: Session }): readonly OwnRate[] {
+  const { rates } = ratesInUse(app);
+  const counted = ownRates(acrossOf(app.session).numbers()?.rates ?? [], app.content());
+  return [...rates, ...counted.filter(({ move }) => !rates.some((row) => row.move === move))];
 }
 
 /** Puts rates in the place of those kept on this device. */

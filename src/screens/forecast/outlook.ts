@@ -1,7 +1,7 @@
 /** The forecast of the open case, worked out in slices beside everything else. */
 import { createEffect, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
 import { forecasting, type Outlook, type Spread } from '../../../machines/forecast.ts';
-import { ratesInUse } from '../../session/rates.ts';
+import { forecastRates } from '../../session/rates.ts';
 import { inSlices } from '../../session/slices.ts';
 import type { App } from '../app.ts';
 
@@ -11,7 +11,7 @@ export function createOutlook(app: App): Accessor<Outlook | null> {
   const folded = createMemo(() => app.open()?.folded ?? null);
   createEffect(() => {
     const now = folded();
-    const { rates } = ratesInUse(app);
+    const rates = forecastRates(app);
     let wanted = true;
     onCleanup(() => (wanted = false));
     if (!now || now.screws.size === 0) return void setOutlook(null);
