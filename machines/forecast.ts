@@ -170,24 +170,22 @@ function* chainOf(
     const ticks = triangle(low / tickMinutes, mid / tickMinutes, high / tickMinutes);
     const state = { steps: [] as { to: number; share: number }[], ticks };
     ahead.chain.states[fresh] = state;
-    const steps = sharesOf(content, rate, own).flatMap((share) => {
+    const reachable = content.rates.shankReachable.value;
+    const steps: { next: ScrewSnapshot | null; share: number }[] = [];
+    for (const share of sharesOf(content, rate, own)) {
       ahead.used.set(`${move.id} ${share.outcome} ${share.value}`, { ...share, move: move.id });
-      const reachable = content.rates.shankReachable.value;
-      const ways =
-        share.outcome === 'shank-broke'
-          ? ([
-              [true, reachable],
-              [false, 1 - reachable],
-            ] as const)
-          : ([[true, 1]] as const);
-      return ways.map(([reach, part]) => ({
-        next: played(content, snapshot, move, share.outcome, reach),
-        share: share.value * part,
-      }));
-    });
+      const { outcome, value } = share;
+      const play = (reach: boolean) => played(content, snapshot, move, outcome, reach);
+      if (outcome === 'shank-broke')
+        steps.push(
+          { next: play(true), share: value * reachable },
+          { next: play(false), share: value * (1 - reachable) },
+        );
+      else steps.push({ next: play(true), share: value });
+      yield;
+    }
     const possible = steps.filter(({ next, share }) => next !== null && share > 0);
     const mass = possible.reduce((sum, { share }) => sum + share, 0);
-    yield;
     for (const { next, share } of possible)
       state.steps.push({ to: yield* place(next as ScrewSnapshot), share: share / mass });
     return fresh;

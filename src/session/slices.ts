@@ -1,7 +1,7 @@
 /** Long computations in slices, so that a tap or a tick never waits for them. */
 
 /** ms of computing before others may go: well under the 50 ms from which a browser counts a long task (W3C Long Tasks). */
-const sliceMs = 8;
+const sliceMs = 5;
 
 /**
  * Runs a computation that pauses, a few milliseconds at a time.

@@ -1,4 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { boneName } from '../../../content/names.ts';
 import type { BoneMeasure } from '../../../machines/case.context.ts';
 import { millimetres } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -139,7 +140,7 @@ export function Bone(props: StepProps) {
         <Show when={(page() === 'outer' || page() === 'cortex') && prefill()}>
           {(bone) => (
             <Touch onAct={() => void enter('assumed', { outer: bone().outer, cortex: bone().cortex })}>
-              <small>{w('briefing.bone-prefill-note', { bone: bone().id })}</small>
+              <small>{w('briefing.bone-prefill-note', { bone: boneName(app.content(), bone().id) })}</small>
               <span>{w('briefing.bone-prefill', { outer: bone().outer, cortex: bone().cortex })}</span>
             </Touch>
           )}

@@ -1,5 +1,6 @@
 import { For, createMemo } from 'solid-js';
 import { Portal } from 'solid-js/web';
+import { boneName } from '../../../content/names.ts';
 import { printPage } from '../../device/share.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
@@ -46,7 +47,7 @@ export function BriefSheet(props: BriefSheetProps) {
         <div class="print-paper brief-paper" aria-hidden="true">
           <p class="brief-head">
             <b>
-              {sideWord(w, opened()?.side ?? '')} {opened()?.bone}
+              {sideWord(w, opened()?.side ?? '')} {boneName(app.content(), opened()?.bone ?? '')}
             </b>{' '}
             · {opened()?.label} · {w('record.case-id', { id: shortId(app.open()?.meta.caseId ?? '') })}
             {app.open()?.meta.demo ? ` · ${w('cases.invented')}` : ''}

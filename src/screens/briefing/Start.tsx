@@ -55,6 +55,7 @@ export function Start(props: StepProps) {
       }
     >
       <div class="start">
+        <PlanWays onOpen={setPage} />
         <Show when={asked()}>
           <Band
             kind="hold"
@@ -87,8 +88,6 @@ export function Start(props: StepProps) {
             />
           )}
         </Show>
-
-        <PlanWays onOpen={setPage} />
 
         <div class="start-columns">
           <section aria-label={w('briefing.room')}>

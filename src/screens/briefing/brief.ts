@@ -183,7 +183,7 @@ const boneWord = (
 function screwWords(app: App, open: OpenCase): string[] {
   const { w } = app;
   const words = createScrewWords(app);
-  const lines = new Map<string, { ids: string[]; lengths: string[]; what: string }>();
+  const lines = new Map<string, { ids: string[]; lengths: (number | null)[]; what: string }>();
   for (const [id, { context }] of open.folded.screws) {
     const facts = factsOf(context.facts);
     const what = listed([
@@ -194,18 +194,24 @@ function screwWords(app: App, open: OpenCase): string[] {
       ...(context.stage === 'seated' ? [] : [app.content().phrases.stages[context.stage].label]),
       ...(isWorking(context.stage) ? [] : [w('plan.brief.ended')]),
     ]);
-    const length = context.facts.length === null ? w('briefing.length-unknown') : String(context.facts.length);
-    const line = lines.get(what);
+    const { length } = context.facts;
+    const key = `${what} ${length === null}`;
+    const line = lines.get(key);
     if (line) {
       line.ids.push(id);
       line.lengths.push(length);
-    } else lines.set(what, { ids: [id], lengths: [length], what });
+    } else lines.set(key, { ids: [id], lengths: [length], what });
   }
   return [...lines.values()].map(({ ids, lengths, what }) =>
     w('plan.brief.screws', {
       screws: ranges(ids),
       what,
-      lengths: new Set(lengths).size === 1 ? (lengths[0] as string) : listed(lengths),
+      lengths:
+        lengths[0] === null
+          ? w('plan.brief.length-unknown')
+          : w('plan.brief.long', {
+              lengths: listed(new Set(lengths).size === 1 ? [lengths[0] as number] : (lengths as number[])),
+            }),
     }),
   );
 }
