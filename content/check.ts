@@ -18,11 +18,15 @@ export interface ContentFault {
  */
 export function checkContent(value: unknown): { content: ContentType } | { faults: ContentFault[] } {
   const result = v.safeParse(Content, value);
-  if (!result.success) return { faults: result.issues.map((issue) => faultOf(issue)) };
+  if (!result.success) return { faults: shapeFaults(result.issues) };
   const content = result.output;
   const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content)];
   return faults.length > 0 ? { faults } : { content };
 }
+
+/** What a schema found, each with its path. */
+export const shapeFaults = (issues: readonly v.BaseIssue<unknown>[]): ContentFault[] =>
+  issues.map((issue) => faultOf(issue));
 
 function faultOf(issue: v.BaseIssue<unknown>, base = ''): ContentFault {
   const path = (issue.path ?? []).reduce((at, { key }) => join(at, key), base);
@@ -41,7 +45,7 @@ const join = (at: string, key: unknown) =>
 function idFaults(content: ContentType): ContentFault[] {
   const drives = content.recesses.map(({ drive, size }) => ({ id: `${drive} ${size}` }));
   return [
-    ...listFaults('moves', content.moves, moveIds, 'in order'),
+    ...listFaults('moves', content.moves, moveIds, content.department ? 'in any order' : 'in order'),
     ...listFaults('tools', content.tools, toolIds, 'in order'),
     ...listFaults('consent', content.consent, consentIds, 'in order'),
     ...listFaults('holds', content.holds, [...new Set([...holdIds, ...noticeIds])], 'in any order'),
@@ -94,6 +98,8 @@ function sourceFaults(content: ContentType): ContentFault[] {
   sources.forEach((row, index) => {
     const message = citationFault(row);
     if (message) faults.push({ path: `sources[${index}].cite`, message });
+    if (row.status === 'department' && !content.department)
+      faults.push({ path: `sources[${index}].status`, message: 'a release is set by no department' });
   });
   return faults;
 }
@@ -105,11 +111,13 @@ function citationFault({ cite, status }: SourceRow): string | undefined {
     return 'common practice is cited as "common practice, no source", and nothing else is';
   if (remembered !== (status === 'from-memory'))
     return 'what is from memory is cited as "from memory", and nothing else is';
+  if (cite.startsWith('set by the department on ') !== (status === 'department'))
+    return 'what the department set is cited as "set by the department on" a day, and nothing else is';
   return undefined;
 }
 
 /** Figures that only make sense together. */
-function figureFaults({ bones, limits, moves, screws, reviewed, expires }: ContentType): ContentFault[] {
+function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: ContentType): ContentFault[] {
   const faults: ContentFault[] = [];
   bones.forEach(({ outer, cortex }, index) => {
     if (cortex >= outer / 2)
@@ -125,6 +133,16 @@ function figureFaults({ bones, limits, moves, screws, reviewed, expires }: Conte
       if (!fits.some((fit) => fit === stage))
         faults.push({ path: `moves[${index}].projection.${stage}`, message: 'a stage the move does not fit' });
   });
+  moves.forEach(({ id }, index) => {
+    if (id === 'leave-in' && index < moves.length - 1)
+      faults.push({ path: `moves[${index}]`, message: 'leave-in stands last' });
+  });
+  hazards.forEach(({ id, tests }, index) => {
+    if (id.startsWith('Z') === (tests.length === 0))
+      faults.push({ path: `hazards[${index}].tests`, message: 'a released hazard has tests, an added one none' });
+  });
+  if (limits.tourniquetNoticeMinutes.value >= limits.tourniquetMinutes.value)
+    faults.push({ path: 'limits.tourniquetNoticeMinutes.value', message: 'must be less than tourniquetMinutes' });
   if (limits.boneConsider.value > limits.boneStop.value)
     faults.push({ path: 'limits.boneConsider.value', message: 'must not be greater than boneStop' });
   if (expires <= reviewed) faults.push({ path: 'expires', message: 'must be later than reviewed' });

@@ -102,6 +102,7 @@ export const closedReasons = [
   'used-up',
   'tool-missing',
   'hold-open',
+  'not-used-here',
 ] as const;
 export type ClosedReason = (typeof closedReasons)[number];
 

@@ -17,14 +17,22 @@ import {
 const text = v.pipe(v.string(), v.trim(), v.minLength(1));
 /** Id of a row of `sources.json`. */
 const source = text;
-const positive = v.pipe(v.number(), v.finite(), v.gtValue(0));
+export const positive = v.pipe(v.number(), v.finite(), v.gtValue(0));
 
 /**
  * How far a figure or statement can be trusted.
  * `seen`: read in the source named; `seen-second-hand`: read in a text that quotes it; `derived`: computed from
- * seen figures; `common-practice`: a fact of the trade without a source; `from-memory`: not read, editable.
+ * seen figures; `common-practice`: a fact of the trade without a source; `from-memory`: not read, editable;
+ * `department`: set by a department in the place of a released one, never in a release.
  */
-export const statuses = ['seen', 'seen-second-hand', 'derived', 'common-practice', 'from-memory'] as const;
+export const statuses = [
+  'seen',
+  'seen-second-hand',
+  'derived',
+  'common-practice',
+  'from-memory',
+  'department',
+] as const;
 export type Status = (typeof statuses)[number];
 
 export const SourceRow = v.strictObject({
@@ -37,8 +45,8 @@ export const SourceRow = v.strictObject({
 });
 export type SourceRow = v.InferOutput<typeof SourceRow>;
 
-const glance = v.pipe(v.string(), v.minLength(1), v.maxLength(16, 'a glance label has at most sixteen letters'));
-const say = v.pipe(
+export const glance = v.pipe(v.string(), v.minLength(1), v.maxLength(16, 'a glance label has at most sixteen letters'));
+export const say = v.pipe(
   v.string(),
   v.minLength(1),
   v.check((line) => line.trim().split(/\s+/).length <= 12, 'a read-aloud line has at most twelve words'),
@@ -89,6 +97,8 @@ export const Move = v.strictObject({
   projection: v.optional(v.record(v.picklist(workingStages), walls), {}),
   /** The likeliest outcomes: the first three are the largest targets. Empty for `leave-in`, which nobody starts. */
   likely: v.array(v.picklist(outcomes)),
+  /** Closed for every screw: the department does not make this move. */
+  notUsedHere: v.optional(v.boolean(), false),
   cautions: v.pipe(v.array(cited), v.minLength(1)),
   evidence: v.array(cited),
   source,
@@ -208,13 +218,14 @@ export type Antibiotic = v.InferOutput<typeof Antibiotic>;
 
 /** A hazardous situation with what keeps it from harm, and the tests that prove it. */
 export const Hazard = v.strictObject({
-  id: v.pipe(v.string(), v.regex(/^Z\d+$/)),
+  /** `Z1` … in a release; `D1` … added by a department. */
+  id: v.pipe(v.string(), v.regex(/^[ZD]\d+$/)),
   situation: text,
   cause: text,
   harm: text,
   control: text,
-  /** Ids as they stand in brackets in test names, such as `Z3`; every one must be found in a test. */
-  tests: v.pipe(v.array(text), v.minLength(1)),
+  /** Ids as they stand in brackets in test names, such as `Z3`; every one must be found in a test. None for `D` ids. */
+  tests: v.array(text),
 });
 export type Hazard = v.InferOutput<typeof Hazard>;
 
@@ -238,6 +249,27 @@ export const Phrases = v.strictObject({
 });
 export type Phrases = v.InferOutput<typeof Phrases>;
 
+/** A tool with its real sizes, mm; `size` as a screw's `driveSize`. */
+export const SizedTool = v.strictObject({
+  tool: v.picklist(toolIds),
+  fits: v.optional(v.array(positive)),
+  size: v.optional(positive),
+  outer: v.optional(positive),
+  inner: v.optional(positive),
+});
+
+/** Whose content this is when a department's own lies over the released one. */
+export const Department = v.strictObject({
+  /** The released version beneath. */
+  base: text,
+  name: text,
+  changedOn: v.pipe(v.string(), v.isoDate()),
+  reason: text,
+  policy: v.array(text),
+  toolSets: v.array(v.strictObject({ name: text, tools: v.pipe(v.array(SizedTool), v.minLength(1)) })),
+});
+export type Department = v.InferOutput<typeof Department>;
+
 export const Content = v.strictObject({
   version: text,
   /** Date of the last review of this content, ISO 8601. */
@@ -258,5 +290,7 @@ export const Content = v.strictObject({
   hazards: v.array(Hazard),
   sources: v.array(SourceRow),
   phrases: Phrases,
+  /** Absent in a release. */
+  department: v.optional(Department),
 });
 export type Content = v.InferOutput<typeof Content>;

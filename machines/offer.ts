@@ -61,13 +61,14 @@ export interface Closed {
 /**
  * Why a move of this stage is closed, the first reason that applies; null when it is open.
  *
- * Order: does not fit (also a recess filled by a jammed tool), locked flush, not proud, needs reaming, slipped, used
+ * Order: not used here (a department's word), does not fit (also a recess filled by a jammed tool), locked flush, not proud, needs reaming, slipped, used
  * up, tool missing, hold open (also: reseating before anybody has looked again).
  */
 export function closedBecause(move: Move, situation: Situation, room: Room): Closed | null {
   const { screw, reassess } = situation;
   if (move.id === 'leave-in') return null;
   const because = (why: ClosedReason): Closed => ({ why, missing: [] });
+  if (move.notUsedHere) return because('not-used-here');
   if (screw.toolInRecess && move.needsRecess) return because('does-not-fit');
   const fact = factsAgainst(move, situation, room);
   if (fact) return because(fact);

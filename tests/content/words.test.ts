@@ -20,7 +20,7 @@ function sources(at: string): string[] {
         : [],
   );
 }
-const code = sources(join(root, 'src')).join('\n');
+const code = ['src', 'content'].flatMap((floor) => sources(join(root, floor))).join('\n');
 /** Keys written out, and the beginnings of keys that end in something computed. */
 const literal = new Set(
   [...code.matchAll(/['"`]([a-z][a-z-]*(?:\.[a-zA-Z0-9-]+)+)['"`]/g)].map((match) => match[1] as string),
