@@ -61,7 +61,7 @@ export function Across() {
             {w('across.invented')}
           </Touch>
         </Show>
-        <Touch onAct={save} closed={numbers()?.report.cases.counted ? undefined : ''}>
+        <Touch onAct={save} closed={numbers()?.report.cases.counted ? undefined : w('across.csv-none')}>
           {saved() ? w('across.csv-done') : w('across.csv')}
         </Touch>
         <Touch onAct={() => app.go('cases')}>{w('across.back')}</Touch>
