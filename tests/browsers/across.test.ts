@@ -1,0 +1,101 @@
+/** The department's own numbers in the built app: every page measured, the line at the table, the file that comes out. */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Page } from 'playwright-core';
+import { caseFile } from '../../src/session/case-file.ts';
+import { wholeCase } from '../machines/whole-case.ts';
+import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { measure, outOfView } from './measure.ts';
+import { playerOn } from './player.ts';
+
+const shots = new URL('../../.cache/screens/', import.meta.url);
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+async function violations(page: Page): Promise<string[]> {
+  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
+  return (await page.evaluate(
+    `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].target.join(' ')))`,
+  )) as string[];
+}
+
+let server: Awaited<ReturnType<typeof startServer>>;
+beforeAll(async () => {
+  mkdirSync(shots, { recursive: true });
+  server = await startServer();
+});
+afterAll(() => server?.close());
+
+const devices = [
+  { viewport: { width: 1180, height: 820 }, pxPerMm: 132 / 25.4, theme: 'dark' },
+  { viewport: { width: 1024, height: 768 }, pxPerMm: 132 / 25.4, theme: 'light' },
+];
+
+describe.each(devices)('across cases at $viewport.width × $viewport.height', ({ viewport, pxPerMm, theme }) => {
+  let engine: ChromiumEngine | null;
+  beforeAll(async () => {
+    engine = await launchChromium({ viewport });
+  });
+  afterAll(() => engine?.close());
+
+  it('holds sizes, gaps and contrast on every page, and moves nothing at the table [Z5]', async (test) => {
+    if (!engine) return test.skip();
+    const { page } = engine;
+    await page.addInitScript((kept) => localStorage.setItem('counterturn.settings', JSON.stringify(kept)), {
+      ...{ pixelsPerMm: pxPerMm, distance: 2, theme },
+    });
+    await engine.open(server.url);
+    const nurse = playerOn(page);
+    const holds = async (name: string) => {
+      await page.waitForTimeout(500);
+      writeFileSync(new URL(`across-${name}-${viewport.width}.png`, shots), await page.screenshot());
+      expect.soft((await measure(page, pxPerMm)).faults, name).toEqual([]);
+      expect.soft(await violations(page), name).toEqual([]);
+    };
+    await nurse.touch(/Across cases/);
+    await nurse.see(/No closed case on this device yet/);
+    await holds('none');
+    await nurse.touch(/^Back/);
+    await nurse.touch(/Bring in a case file/);
+    const closed = Array.from({ length: 12 }, (_, seed) => wholeCase(seed + 900)).filter((one) => one.closed);
+    for (const { entries } of closed.slice(0, 8)) {
+      const file = JSON.stringify(caseFile({ contentVersion: '2026.1' }, entries));
+      await page.setInputFiles('input[type=file]', {
+        ...{ name: 'one.case.json', mimeType: 'application/json', buffer: Buffer.from(file) },
+      });
+      await page.getByText(/Taken in as a case of its own/).waitFor({ timeout: 20_000 });
+      // The next file's answer would be the same words: this one goes first.
+      await nurse.touch(/^Back/);
+      await nurse.touch(/Bring in a case file/);
+    }
+    await nurse.touch(/^Back/);
+    await nurse.touch(/Across cases/);
+    await nurse.see(/8 cases counted/);
+    await holds('moves');
+    await nurse.touch(/Turn it out/);
+    await nurse.see(/By kind of screw/);
+    await holds('behind');
+    await nurse.touch(/All moves/);
+    for (const name of ['What stayed in', 'Dead ends', 'Holds', 'Rates']) {
+      await nurse.touch(new RegExp(`^${name}`));
+      await holds(name.toLowerCase().replaceAll(' ', '-'));
+    }
+    const [download] = await Promise.all([page.waitForEvent('download'), nurse.touch(/Save as CSV/)]);
+    const csv = readFileSync((await download.path()) ?? '', 'utf8');
+    expect(csv).toContain('cases,,,,,,counted,,8,');
+    await nurse.touch(/^Back/);
+
+    await nurse.touch(/Demo case/);
+    await nurse.settled();
+    await nurse.touch(/^Start/);
+    await nurse.touch(/Start work/);
+    await nurse.see('Call a screw');
+    await nurse.call('3');
+    await page
+      .getByRole('button', { name: /here: \d+\sof\s\d+/ })
+      .first()
+      .waitFor({ timeout: 20_000 });
+    await holds('table');
+    expect.soft(await outOfView(page)).toEqual([]);
+  });
+});
