@@ -4,6 +4,7 @@
  */
 import { createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { contentOf } from '../../content/overlay.ts';
 import type { Content } from '../../content/types.ts';
 import { readingOutcome, type CaseOutcome } from '../../machines/across/outcome.ts';
 import { updatedRates, type UpdatedRate } from '../../machines/across/rates.ts';
@@ -33,7 +34,7 @@ const pause = () => new Promise<void>((go) => setTimeout(go));
 type Read = CaseOutcome | 'broken' | 'unreadable';
 
 async function read({ meta, entries }: StoredCase, isWanted: () => boolean): Promise<Read | null> {
-  const content = loadContent(meta.contentVersion);
+  const content = contentOf(meta.contentVersion, meta.overlay);
   if (!content) return 'unreadable';
   if (verify(entries).seals === 'broken') return 'broken';
   await pause();

@@ -3,7 +3,7 @@
  * sealed under a key that the passcode of that device opens. Read on any device, case by case: all of a case or none.
  */
 import * as v from 'valibot';
-import { loadContent } from '../../content/catalog.ts';
+import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
 import type { Aside, CaseMeta, StoredCase } from '../log/port.ts';
@@ -177,9 +177,11 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
   const found = v.safeParse(lineShape, json.value);
   if (!found.success) return { faults: issuesOf(found.issues) };
   const { case: inner, aside, demo, created, overlay } = found.output;
-  const reading = readCase(inner, loadContent);
-  const faults: Fault[] =
-    'faults' in reading ? reading.faults.map(({ path, message }) => ({ path: `case.${path}`, message })) : [];
+  const reading = readCase(inner, (version) => contentOf(version, overlay));
+  const faults: Fault[] = [
+    ...(overlay === undefined ? [] : overlayFaults(overlay)),
+    ...('faults' in reading ? reading.faults.map(({ path, message }) => ({ path: `case.${path}`, message })) : []),
+  ];
   const beside: Entry[] = [];
   for (const [i, value] of aside.entries()) {
     const checked = checkEntry(value, `aside[${i}]`);
@@ -196,4 +198,10 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
   if (file.entries.length === 0) return { faults: [{ path: 'case.entries', message: 'holds no entry' }] };
   const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
   return { meta, entries: file.entries, aside: beside };
+}
+
+/** What is wrong with the content that a case carries. */
+function overlayFaults(overlay: unknown): Fault[] {
+  const read = readOverlay(overlay);
+  return 'faults' in read ? read.faults.map(({ path, message }) => ({ path: `overlay.${path}`, message })) : [];
 }

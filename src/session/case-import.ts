@@ -1,11 +1,12 @@
 /** A case file that somebody hands over: read and checked as a whole before anything of it is stored. */
 import canonicalize from 'canonicalize';
-import { loadContent } from '../../content/catalog.ts';
+import { contentOf } from '../../content/overlay.ts';
 import { readCase, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry, Fault } from '../../machines/entry.ts';
 import { verify, type Seals } from '../../machines/seal.ts';
 import type { StoredCase } from '../log/port.ts';
 import { readJson } from '../read-json.ts';
+import { pinOf, type Pin } from './department.ts';
 
 /** Do two logs tell of one case: the same entries, field by field, as far as the shorter goes? */
 export function isSameCase(a: readonly Entry[], b: readonly Entry[]): boolean {
@@ -18,7 +19,7 @@ export type Incoming =
   /** Nothing in the file that is not stored already. */
   | { kind: 'known'; caseId: string }
   /** `endMissing`: entries stood behind the last one when the file was made. */
-  | { kind: 'new'; file: CaseFile; seals: Seals['seals']; endMissing: boolean };
+  | { kind: 'new'; file: CaseFile; pin: Pin; seals: Seals['seals']; endMissing: boolean };
 
 /**
  * What a file would bring. Reads only; stores nothing. A file that goes on where a stored case ends counts as new: what
@@ -32,7 +33,11 @@ export type Incoming =
 export function readIncoming(bytes: Uint8Array, stored: readonly StoredCase[]): Incoming {
   const json = readJson(bytes);
   if ('faults' in json) return { kind: 'faults', faults: json.faults };
-  const reading = readCase(json.value, loadContent);
+  let pin: Pin | undefined;
+  const reading = readCase(json.value, (version) => {
+    pin = pinOf(version, stored);
+    return pin && contentOf(version, pin.overlay);
+  });
   if ('faults' in reading) return { kind: 'faults', faults: reading.faults };
   const { file, seals } = reading;
   if (file.entries.length === 0) return { kind: 'faults', faults: [{ path: 'entries', message: 'holds no entry' }] };
@@ -41,5 +46,11 @@ export function readIncoming(bytes: Uint8Array, stored: readonly StoredCase[]): 
   );
   if (known) return { kind: 'known', caseId: known.meta.caseId };
   const alone = verify(file.entries).seals;
-  return { kind: 'new', file, seals: alone, endMissing: seals.seals === 'broken' && alone !== 'broken' };
+  return {
+    kind: 'new',
+    file,
+    pin: pin ?? { contentVersion: file.contentVersion },
+    seals: alone,
+    endMissing: seals.seals === 'broken' && alone !== 'broken',
+  };
 }

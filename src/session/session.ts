@@ -3,7 +3,8 @@
  * One write at a time; a write that fails stops everything until it is tried again or given up.
  */
 import { batch, createSignal } from 'solid-js';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/catalog.ts';
+import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
@@ -50,6 +51,8 @@ export interface SessionParts {
   now: () => string;
   newId: () => string;
   tell?: (told: Told) => void;
+  /** With which content a new case is opened; left out: the release of this build. */
+  pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
 }
 
 /** When an event happened: now, so many minutes ago, or at a time. */
@@ -74,7 +77,7 @@ const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
 
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
-  const content = loadContent(meta.contentVersion);
+  const content = contentOf(meta.contentVersion, meta.overlay);
   return content ? { meta, entries, folded: fold(entries, content), seals: verify(entries) } : null;
 }
 
@@ -178,7 +181,8 @@ export function createSession(parts: SessionParts) {
   };
 
   async function create(draft: Extract<Draft, { type: 'case-opened' }>, demo = false): Promise<Outcome> {
-    const meta: CaseMeta = { caseId: parts.newId(), contentVersion: currentVersion, demo, created: parts.now() };
+    const pin = parts.pin?.() ?? { contentVersion: currentVersion };
+    const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
     const result = await parts.log.create(meta);
     if (!result.ok) return { ok: false, reason: result.reason };
     show({ meta, entries: [] });
@@ -229,9 +233,15 @@ export function createSession(parts: SessionParts) {
       setLines([...stored.values()].map(lineOf));
     },
     /** Writes a whole case that came from a file, under an id of its own; it is listed once all of it is on disk. */
-    bringIn: (contentVersion: string, entries: readonly Entry[], demo = false): Promise<AppendResult> =>
+    bringIn: (
+      contentVersion: string,
+      entries: readonly Entry[],
+      demo = false,
+      overlay?: CaseMeta['overlay'],
+    ): Promise<AppendResult> =>
       serial(async () => {
-        const meta: CaseMeta = { caseId: parts.newId(), contentVersion, demo, created: parts.now() };
+        const pin = { contentVersion, ...(overlay !== undefined && { overlay }) };
+        const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
         let result = await parts.log.create(meta);
         for (const entry of entries) if (result.ok) result = await parts.log.append(meta.caseId, entry);
         if (result.ok) {

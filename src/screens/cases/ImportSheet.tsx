@@ -20,9 +20,10 @@ export function ImportSheet(props: ImportSheetProps) {
   const take = async (file: File) => {
     const incoming = readIncoming(new Uint8Array(await file.arrayBuffer()), app.session.all());
     if (incoming.kind !== 'new') return setResult(incoming);
-    const { entries, contentVersion } = incoming.file;
+    const { entries } = incoming.file;
+    const { contentVersion, overlay } = incoming.pin;
     const before = new Set(app.session.all().map(({ meta }) => meta.caseId));
-    const written = await app.session.bringIn(contentVersion, entries);
+    const written = await app.session.bringIn(contentVersion, entries, false, overlay);
     if (!written.ok) return setResult({ kind: 'not-stored', reason: written.reason });
     const caseId = app.session.all().find(({ meta }) => !before.has(meta.caseId))?.meta.caseId ?? '';
     if (incoming.endMissing) {

@@ -1,0 +1,159 @@
+/**
+ * The department's own content on this device: every version that was ever saved or brought in, none of them ever
+ * changed, and which one new cases are opened with. A case carries its own copy, so nothing here is needed to read it.
+ */
+import { createSignal, type Accessor } from 'solid-js';
+import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { contentOf, readOverlay, versionOf } from '../../content/overlay.ts';
+import { versionPattern, type OverlayFile } from '../../content/overlay.types.ts';
+import type { Content } from '../../content/types.ts';
+import type { Fault } from '../../machines/entry.ts';
+import type { Sent } from '../device/share.ts';
+import type { CaseMeta } from '../log/port.ts';
+import { readJson } from '../read-json.ts';
+
+/** What of a case's opening says with which content it is read. */
+export type Pin = Pick<CaseMeta, 'contentVersion' | 'overlay'>;
+
+/** A department's content as it is worked on: without a version. */
+export type Draft = Omit<OverlayFile, 'version'>;
+
+export interface Department {
+  /** Oldest first. */
+  versions: Accessor<readonly OverlayFile[]>;
+  /** What new cases are opened with; null for the release. */
+  inUse: Accessor<OverlayFile | null>;
+  /** The version that is to be used and cannot be read any more: new cases get the release. */
+  unreadable: Accessor<string | null>;
+  content: Accessor<Content>;
+  pin: () => Pin;
+  /** Keeps a version that was read without a fault; the same again is kept once. */
+  keep: (overlay: OverlayFile) => Sent;
+  /** Puts a kept version in use for new cases, or the release. */
+  use: (version: string | null) => Sent;
+}
+
+const KEY = 'counterturn.department';
+interface Kept {
+  versions: OverlayFile[];
+  inUse: string | null;
+}
+
+type Box = Pick<Storage, 'getItem' | 'setItem'>;
+// Kept where a start reads it at once: no case may be opened before it is known. Reading the property alone may throw.
+const ownBox = (): Box => localStorage;
+
+function readKept(box: () => Box): Kept {
+  try {
+    const { versions, inUse } = JSON.parse(box().getItem(KEY) ?? '{}') as Partial<Record<keyof Kept, unknown>>;
+    const list = Array.isArray(versions) ? (versions as OverlayFile[]) : [];
+    return { versions: list, inUse: typeof inUse === 'string' ? inUse : null };
+  } catch {
+    return { versions: [], inUse: null };
+  }
+}
+
+const isReadable = (overlay: OverlayFile): boolean => contentOf(overlay?.version, overlay) !== undefined;
+
+/**
+ * The kept versions of this device.
+ *
+ * @param box where they are kept
+ * @example createDepartment().pin().contentVersion // '2026.1' while nothing is in use
+ */
+export function createDepartment(box: () => Box = ownBox): Department {
+  const [kept, setKept] = createSignal(readKept(box));
+  const write = (next: Kept): Sent => {
+    try {
+      box().setItem(KEY, JSON.stringify(next));
+    } catch (error) {
+      return { ok: false, reason: (error as Error).message || (error as Error).name };
+    }
+    setKept(next);
+    return { ok: true };
+  };
+  const versions = () => kept().versions.filter(isReadable);
+  const inUse = () => versions().find(({ version }) => version === kept().inUse) ?? null;
+  return {
+    versions,
+    inUse,
+    unreadable: () => (inUse() ? null : kept().inUse),
+    content: () => {
+      const overlay = inUse();
+      return (overlay ? contentOf(overlay.version, overlay) : loadContent(currentVersion)) as Content;
+    },
+    pin: () => {
+      const overlay = inUse();
+      return overlay ? { contentVersion: overlay.version, overlay } : { contentVersion: currentVersion };
+    },
+    keep: (overlay) => {
+      const now = kept();
+      if (now.versions.some(({ version }) => version === overlay.version)) return { ok: true };
+      return write({ ...now, versions: [...now.versions, overlay] });
+    },
+    use: (version) => write({ ...kept(), inUse: version }),
+  };
+}
+
+let own: Department | undefined;
+/** The versions of this device. */
+export const department = (): Department => (own ??= createDepartment());
+
+/** What a file of a department's content says, or every fault of it with its path. */
+export function readDepartmentFile(bytes: Uint8Array): { overlay: OverlayFile } | { faults: readonly Fault[] } {
+  const json = readJson(bytes);
+  return 'faults' in json ? json : readOverlay(json.value);
+}
+
+/** A version as the file that other devices and the commands take in. */
+export const departmentFile = (overlay: OverlayFile) => ({
+  name: `counterturn-${overlay.version.replace('+', '-')}.content.json`,
+  type: 'application/json',
+  content: `${JSON.stringify(overlay, null, 1)}\n`,
+});
+
+/**
+ * The short name that a version carries.
+ *
+ * @example shortName('Theatre 2, trauma') // 'theatre-2-trauma'
+ */
+export function shortName(name: string): string {
+  const letters = name
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/\p{M}/gu, '')
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, 20)
+    .replace(/^[^a-z]+|-+$/g, '');
+  return letters || 'department';
+}
+
+/**
+ * A draft under the version that it would be saved as: one more than the highest of that short name.
+ *
+ * @example withVersion(draft, []).version // '2026.1+ward-1.4f9a1c20'
+ */
+export function withVersion(draft: Draft, versions: readonly { version: string }[]): OverlayFile {
+  const short = shortName(draft.name);
+  const numbers = versions.flatMap(({ version }) => {
+    const [, , name, number] = versionPattern.exec(version) ?? [];
+    return name === short ? [Number(number)] : [];
+  });
+  const file = { ...draft, version: '' };
+  return { ...file, version: versionOf(file, short, Math.max(0, ...numbers) + 1) };
+}
+
+/**
+ * Finds the content of any case that this device can read: released, kept here, or carried by a case that is stored.
+ *
+ * @param stored every case on this device
+ */
+export function pinOf(version: string, stored: readonly { meta: CaseMeta }[]): Pin | undefined {
+  if (loadContent(version)) return { contentVersion: version };
+  const beside = stored.find(({ meta }) => meta.contentVersion === version && meta.overlay !== undefined);
+  const overlay =
+    department()
+      .versions()
+      .find((one) => one.version === version) ?? beside?.meta.overlay;
+  return overlay && contentOf(version, overlay) ? { contentVersion: version, overlay } : undefined;
+}
