@@ -2,6 +2,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { currentVersion, loadContent } from '../content/catalog.ts';
+import { readOverlay } from '../content/overlay.ts';
 import { betaInterval } from '../machines/across/beta.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
@@ -64,18 +65,34 @@ async function readJsonFile(path: string): Promise<unknown> {
   return read.value;
 }
 
-async function loadCase(path: string | undefined): Promise<Loaded> {
+/** Released content, and that of the departments' files given with `--content`. */
+async function contents(files: readonly string[]): Promise<(version: string) => Content | undefined> {
+  const own = new Map<string, Content>();
+  for (const file of files) {
+    const read = readOverlay(await readJsonFile(file));
+    if ('faults' in read)
+      throw new Refused(...read.faults.map(({ path, message }) => ({ path: `--content: ${path}`, message })));
+    own.set(read.content.version, read.content);
+  }
+  return (version) => loadContent(version) ?? own.get(version);
+}
+
+const withContent = { content: { type: 'string', multiple: true } } as const;
+type Values = Record<string, string | string[] | boolean | undefined>;
+const contentFiles = ({ content }: Values) => (content as string[] | undefined) ?? [];
+
+async function loadCase(path: string | undefined, values: Values): Promise<Loaded> {
   if (path === undefined) return refuse('arguments', 'names no case file');
-  const reading = readCase(await readJsonFile(path), loadContent);
+  const reading = readCase(await readJsonFile(path), await contents(contentFiles(values)));
   if ('faults' in reading) throw new Refused(...reading.faults);
   const { file, content, seals } = reading;
   return { file, content, seals, state: fold(file.entries, content) };
 }
 
-async function counted(folder: string, invented: boolean) {
+async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {
   const read = async (path: string): Promise<Reading> => {
     try {
-      return readCase(await readJsonFile(path), loadContent);
+      return readCase(await readJsonFile(path), load);
     } catch (error) {
       if (error instanceof Refused) return { faults: [...error.faults] };
       throw error;
@@ -92,39 +109,41 @@ async function counted(folder: string, invented: boolean) {
 
 const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   async state(args) {
-    const { positionals, values } = parse(args, { at: { type: 'string' } }, 1);
+    const { positionals, values } = parse(args, { at: { type: 'string' }, ...withContent }, 1);
     const at = values.at as string | undefined;
     if (at !== undefined && Number.isNaN(epoch(at))) refuse('--at', 'not an RFC 3339 time with an offset');
-    const { state, seals } = await loadCase(positionals[0]);
+    const { state, seals } = await loadCase(positionals[0], values);
     // A time given from outside comes after every entry, so after every jump of the clock.
     return json(view(state, at === undefined ? undefined : steadyTime(epoch(at), Infinity, state.jumps), seals));
   },
 
   async check(args) {
-    const { file, state, seals } = await loadCase(parse(args, {}, 1).positionals[0]);
+    const { positionals, values } = parse(args, withContent, 1);
+    const { file, state, seals } = await loadCase(positionals[0], values);
     const { outOfOrder, unanswered, late, struck } = state;
     const bad = seals.seals === 'broken' || outOfOrder.length > 0;
     return json({ ...seals, entries: file.entries.length, outOfOrder, unanswered, late, struck }, bad ? 1 : 0);
   },
 
   async ready(args) {
-    const { state } = await loadCase(parse(args, {}, 1).positionals[0]);
+    const { positionals, values } = parse(args, withContent, 1);
+    const { state } = await loadCase(positionals[0], values);
     const answer = readiness(state);
     return json(answer, answer.doNotStart.length ? 1 : 0);
   },
 
   async note(args) {
-    const { positionals, values } = parse(args, { as: { type: 'string' } }, 1);
+    const { positionals, values } = parse(args, { as: { type: 'string' }, ...withContent }, 1);
     const as = noteForms.find((form) => form === values.as);
     if (!as) refuse('--as', `expected one of ${noteForms.join(', ')}`);
-    const { file, content, seals, state } = await loadCase(positionals[0]);
+    const { file, content, seals, state } = await loadCase(positionals[0], values);
     const record = buildRecord(file.entries, state, view(state, undefined, seals), content);
     return { output: note(as as NoteForm, record, content), status: 0 };
   },
 
   async forecast(args) {
-    const { positionals, values } = parse(args, { rates: { type: 'string' } }, 1);
-    const { state, content } = await loadCase(positionals[0]);
+    const { positionals, values } = parse(args, { rates: { type: 'string' }, ...withContent }, 1);
+    const { state, content } = await loadCase(positionals[0], values);
     if (values.rates === undefined) return json(forecast(state));
     const own = readRates(await readJsonFile(values.rates as string), content);
     if ('faults' in own) throw new Refused(...own.faults);
@@ -132,12 +151,16 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   },
 
   async across(args) {
-    const options = { as: { type: 'string' }, 'with-invented': { type: 'boolean' } } as const;
+    const options = { as: { type: 'string' }, 'with-invented': { type: 'boolean' }, ...withContent } as const;
     const { positionals, values } = parse(args, options, 1);
     const as = (['json', 'csv', 'rates'] as const).find((form) => form === values.as);
     if (!as) return refuse('--as', 'expected one of json, csv, rates');
     const folder = positionals[0] ?? refuse('arguments', 'names no folder');
-    const { tally, leftOut } = await counted(folder, values['with-invented'] !== undefined);
+    const { tally, leftOut } = await counted(
+      folder,
+      values['with-invented'] !== undefined,
+      await contents(contentFiles(values)),
+    );
     const content = loadContent(currentVersion) as Content;
     const figures = report(tally, content);
     const rates = updatedRates(tally, content);

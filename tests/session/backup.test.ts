@@ -9,6 +9,7 @@ import { joinCase } from '../../src/session/backup-merge.ts';
 import { createSession } from '../../src/session/session.ts';
 import { createTrust } from '../../src/session/trust.ts';
 import { openVault } from '../../src/vault/vault.ts';
+import { everything, overlayWith } from '../content/overlays.ts';
 import { cheap, shelfStore } from '../log/vaults.ts';
 
 const made = '2026-02-17T12:00:00.000Z';
@@ -83,11 +84,31 @@ describe('a backup', () => {
 
   it('keeps what belongs to a case beside its entries: demo, the day it was opened, additions to the content', async () => {
     const [one] = two() as [StoredCase];
-    const meta = { ...one.meta, demo: true, created: '2025-01-01T00:00:00.000Z', overlay: { drills: [2.5] } };
+    const overlay = overlayWith(everything);
+    const own = { contentVersion: overlay.version, overlay };
+    const meta = { ...one.meta, ...own, demo: true, created: '2025-01-01T00:00:00.000Z' };
     const file = await (await device([{ ...one, meta }])).file();
     const other = await device();
     await other.trust.takeIn(file);
     expect(other.session.all()[0]?.meta).toEqual({ ...meta, caseId: expect.any(String) as string });
+  });
+
+  it('[Z29] leaves a case out whose content was changed or is missing, and says where', async () => {
+    const overlay = overlayWith(everything);
+    const changed = { ...overlay, limits: { boneStop: 0.9 } };
+    const [a, b] = two() as [StoredCase, StoredCase];
+    const with_ = (one: StoredCase, more: object) => ({ ...one, meta: { ...one.meta, ...more } });
+    const pieces = await writeBackup(
+      [with_(a, { contentVersion: overlay.version, overlay: changed }), with_(b, { contentVersion: overlay.version })],
+      [],
+      made,
+      null,
+    );
+    const other = await device();
+    const taken = await other.trust.takeIn(bytesOf(pieces.join('')));
+    expect(taken).toMatchObject({ kind: 'taken', count: { new: 0 } });
+    const paths = 'faults' in taken ? taken.faults.map(({ path }) => path) : [];
+    expect(paths).toEqual(['line 2: overlay.version', 'line 2: case.contentVersion', 'line 3: case.contentVersion']);
   });
 
   it('of a case that was wiped here brings it back under another name', async () => {

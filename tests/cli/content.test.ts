@@ -1,0 +1,74 @@
+/** The commands on a case that was written with a department's own content. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { run } from '../../src/commands.ts';
+import { everything, overlayWith } from '../content/overlays.ts';
+import { begun, caseOf, faults, fileWith } from './files.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'counterturn-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const overlay = overlayWith(everything);
+const content = fileWith(overlay);
+const log = begun().room('mallet').call('1').begins('1', 'turn-out').ends('1', 'slipped');
+const ours = fileWith(caseOf(log.entries, { contentVersion: overlay.version }));
+
+describe('a case with a department’s content', () => {
+  it('[Z29] is refused by the name of the content without its file', async () => {
+    expect(faults(await run(['state', ours]))).toEqual([
+      `contentVersion: this build has no content "${overlay.version}"`,
+    ]);
+  });
+
+  it('is read with it: its order, what is not used here, its limits, its words', async () => {
+    const { status, stdout } = await run(['state', ours, '--content', content]);
+    expect(status).toBe(0);
+    const { offered, withdrawn } = (
+      JSON.parse(stdout) as {
+        screws: Record<string, { offered: unknown[]; withdrawn: { move: string; why: string }[] }>;
+      }
+    ).screws['1']!;
+    expect(offered).toHaveLength(1);
+    expect(withdrawn.find(({ move }) => move === 'drive-oversize')).toEqual({
+      move: 'drive-oversize',
+      why: 'not-used-here',
+      missing: [],
+    });
+    const text = (await run(['note', ours, '--as', 'text', '--content', content])).stdout.replace(/\s+/g, ' ');
+    expect(text).toContain(overlay.version);
+    expect(text).toContain('lower limit 18 %');
+    expect(text).toContain('Local policy, set by the department on 2026-03-02: Tools from outside');
+  });
+
+  it.each([['check'], ['ready'], ['forecast']])('%s takes the file too', async (command) => {
+    expect((await run([command, ours])).status).toBe(2);
+    expect((await run([command, ours, '--content', content])).status).toBeLessThan(2);
+  });
+
+  it('changes nothing for a case of the release', async () => {
+    const plain = fileWith(caseOf(log.entries));
+    for (const args of [['state'], ['ready'], ['note', '--as', 'text'], ['note', '--as', 'fhir']]) {
+      const [command = '', ...rest] = args;
+      expect(await run([command, plain, ...rest, '--content', content])).toEqual(await run([command, plain, ...rest]));
+    }
+  });
+
+  it('[Z29] a file with a fault is refused with its path, whatever the case', async () => {
+    const bad = fileWith({ ...overlay, limits: { boneStop: 0.9 } });
+    const [fault] = faults(await run(['state', ours, '--content', bad]));
+    expect(fault).toMatch(/^--content: version: the file was changed under this version: its checksum is [0-9a-f]{8}$/);
+    expect(faults(await run(['state', ours, '--content', fileWith('{')]))).toEqual(['1:2: broken JSON']);
+  });
+
+  it('is counted over a folder with the files of several departments', async () => {
+    writeFileSync(join(folder, 'a.json'), JSON.stringify(caseOf(log.entries, { contentVersion: overlay.version })));
+    const other = fileWith(overlayWith({}, 7));
+    const left = async (...more: string[]) =>
+      (JSON.parse((await run(['across', folder, '--as', 'json', ...more])).stdout) as { leftOut: unknown[] }).leftOut;
+    expect(await left()).toHaveLength(1);
+    expect(await left('--content', other)).toHaveLength(1);
+    expect(await left('--content', other, '--content', content)).toEqual([]);
+  });
+});
