@@ -14,12 +14,15 @@ import screws from './2026.1/screws.json' with { type: 'json' };
 import sources from './2026.1/sources.json' with { type: 'json' };
 import tools from './2026.1/tools.json' with { type: 'json' };
 import acrossWords from './2026.1/words.en/across.json' with { type: 'json' };
+import departmentWords from './2026.1/words.en/department.json' with { type: 'json' };
 import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
 import tableWords from './2026.1/words.en/table.json' with { type: 'json' };
+import tongueWords from './2026.1/words.en/tongue.json' with { type: 'json' };
 import trustWords from './2026.1/words.en/trust.json' with { type: 'json' };
 import { checkContent } from './check.ts';
+import { translated, type Language, type Translation } from './translation.ts';
 import type { Content } from './types.ts';
 
 const releases = new Map<string, unknown>([
@@ -44,6 +47,8 @@ const releases = new Map<string, unknown>([
           ...recordWords,
           ...acrossWords,
           ...planWords,
+          ...departmentWords,
+          ...tongueWords,
           ...trustWords,
         },
       },
@@ -59,23 +64,43 @@ const releases = new Map<string, unknown>([
 export const currentVersion = '2026.1';
 
 const loaded = new Map<string, Content>();
+let spoken: Language = 'en';
+
+/**
+ * Takes a translation in and speaks it from now on, wherever content is loaded without a language named. Called once,
+ * before any content is.
+ *
+ * @param files none for the language that the release speaks itself
+ * @throws Error when the translation breaks a rule of the phrases
+ */
+export function speak(language: Language, files?: Translation): void {
+  if (files) addTranslation(currentVersion, language, files);
+  spoken = language;
+}
+
+/** Makes `loadContent(version, language)` answer in that language. */
+export function addTranslation(version: string, language: Language, files: Translation): void {
+  const content = loadContent(version, 'en');
+  if (content) loaded.set(`${version} ${language}`, translated(content, files));
+}
 
 /**
  * The content of one released version; checked on the first call, the same object ever after.
  *
  * @param version such as `2026.1`
+ * @param language as spoken, unless named; a language without a translation of that version is answered in English
  * @returns the content, or undefined when this build lacks that version
  * @throws Error when the release itself is faulty, naming the path of each fault
  * @example loadContent('2026.1')?.moves[0]?.id // 'turn-out'
  */
-export function loadContent(version: string): Content | undefined {
-  const known = loaded.get(version);
+export function loadContent(version: string, language: Language = spoken): Content | undefined {
+  const known = loaded.get(`${version} ${language}`) ?? loaded.get(`${version} en`);
   if (known || !releases.has(version)) return known;
   const result = checkContent(releases.get(version));
   if ('faults' in result)
     throw new Error(
       `content ${version} is faulty:\n${result.faults.map(({ path, message }) => `${path}: ${message}`).join('\n')}`,
     );
-  loaded.set(version, result.content);
+  loaded.set(`${version} en`, result.content);
   return result.content;
 }

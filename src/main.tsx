@@ -1,8 +1,10 @@
 /** The app in a browser: devices, the log on disk, the session, the screens. */
 import { createSignal } from 'solid-js';
 import { render } from 'solid-js/web';
+import { speak } from '../content/catalog.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
 import { watchPainting } from './device/heartbeat.ts';
+import { fetchTranslation, languageOf } from './device/language.ts';
 import { readSettings, saveSettings } from './device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
 import { askToPersist, type Kept } from './device/storage.ts';
@@ -12,6 +14,7 @@ import { keepAwake } from './device/wake-lock.ts';
 import { openDatabase } from './log/indexed-db.ts';
 import { openJournal } from './log/journal.ts';
 import { openTwofold, type StartReport } from './log/twofold.ts';
+import { speakFigures } from './parts/figures.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { createSession, type Told } from './session/session.ts';
@@ -48,8 +51,23 @@ const fonts = (): Promise<unknown> => {
   return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
 };
 
+/** The language settled on at the first run; English when the words of another cannot be had. */
+async function speakOwn(): Promise<void> {
+  const chosen = readSettings().language;
+  const language = languageOf(chosen, navigator.languages);
+  if (chosen === null) saveSettings({ language });
+  try {
+    speak(language, await fetchTranslation(language));
+    speakFigures(language);
+    document.documentElement.lang = language;
+  } catch {
+    speak('en');
+  }
+}
+
 async function start(): Promise<void> {
   const drawn = fonts();
+  await speakOwn();
   const wall = location.hash === '#wall';
   const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
   const { writer } = claim;

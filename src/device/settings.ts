@@ -6,8 +6,8 @@ export interface Settings {
   /** m from the screen to the reader. */
   distance: number;
   theme: 'dark' | 'light';
-  /** BCP 47. */
-  language: string;
+  /** BCP 47; null until one was settled on. */
+  language: string | null;
   /** Minutes without a touch, with no case in work, after which the passcode is asked for again. */
   idleMinutes: number;
   /** Months after which a case counts as old; null for never. */
@@ -18,7 +18,7 @@ export const defaults: Settings = {
   pixelsPerMm: null,
   distance: 2.5,
   theme: 'dark',
-  language: 'en',
+  language: null,
   idleMinutes: 5,
   retentionMonths: null,
 };

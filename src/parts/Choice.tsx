@@ -6,7 +6,7 @@ export interface Option<T> {
   label: string;
   /** A second, smaller line. */
   note?: string;
-  closed?: string;
+  closed?: string | undefined;
   consequential?: boolean;
 }
 

@@ -1,7 +1,7 @@
 import { For, Show, createSignal } from 'solid-js';
 import { Mark } from './Marks.tsx';
 import { Touch } from './Touch.tsx';
-import { padKeys, typed, typedNumber } from './figures.ts';
+import { figure, padKeys, typed, typedNumber } from './figures.ts';
 
 export interface NumberPadProps {
   label: string;
@@ -46,7 +46,7 @@ export function NumberPad(props: NumberPadProps) {
           {props.label}
         </span>
         <output class="pad-value" aria-live="polite">
-          <b class="figure">{text() || '–'}</b> {props.unit}
+          <b class="figure">{figure(text()) || '–'}</b> {props.unit}
         </output>
         <Show when={props.offers}>
           {(offers) => (
@@ -54,7 +54,7 @@ export function NumberPad(props: NumberPadProps) {
               <For each={offers()}>
                 {(offer) => (
                   <Touch size="small" quick onAct={() => setText(String(offer))}>
-                    {offer}
+                    {figure(offer)}
                   </Touch>
                 )}
               </For>
@@ -77,10 +77,10 @@ export function NumberPad(props: NumberPadProps) {
               <Touch
                 size="small"
                 quick
-                label={key === 'back' ? props.words.back : key}
+                label={key === 'back' ? props.words.back : figure(key)}
                 onAct={() => setText(typed(text(), key, decimals()))}
               >
-                {key === 'back' ? <Mark sign="rub-out" /> : key}
+                {key === 'back' ? <Mark sign="rub-out" /> : figure(key)}
               </Touch>
             </Show>
           )}

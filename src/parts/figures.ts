@@ -1,5 +1,38 @@
 /** Numbers as they are read: always with a unit, which never breaks away from them. */
 const space = '\u00a0';
+let mark = '.';
+let days: Intl.DateTimeFormat | null = null;
+
+/**
+ * Sets how every figure and date is written from now on. Called once, before any is; dates stay ISO 8601 in English.
+ *
+ * @param language BCP 47
+ * @example speakFigures('de'); millimetres(4.5) // '4,5 mm'
+ */
+export function speakFigures(language: string): void {
+  const parts = new Intl.NumberFormat(language).formatToParts(1.5);
+  mark = parts.find(({ type }) => type === 'decimal')?.value ?? '.';
+  days =
+    language === 'en'
+      ? null
+      : new Intl.DateTimeFormat(language, { day: '2-digit', month: '2-digit', year: 'numeric', timeZone: 'UTC' });
+}
+
+/**
+ * A day as it is read.
+ *
+ * @param date ISO 8601
+ * @example day('2026-02-17') // '2026-02-17', '17.02.2026' in German
+ */
+export const day = (date: string): string => (days ? days.format(new Date(`${date}T00:00:00Z`)) : date);
+
+/**
+ * A number as it is read.
+ *
+ * @param number a number, or what stands on the number pad with a point in it
+ * @example figure(4.5) // '4.5', '4,5' in German
+ */
+export const figure = (number: number | string): string => String(number).replace('.', mark);
 
 /**
  * A share as whole per cent.
@@ -26,7 +59,7 @@ export const bare = (share: number | null, unknown = '–'): string =>
  * @example millimetres(36.04) // '36 mm'
  */
 export const millimetres = (mm: number | null, unknown = '–'): string =>
-  mm === null ? unknown : `${Math.round(mm * 10) / 10}${space}mm`;
+  mm === null ? unknown : `${figure(Math.round(mm * 10) / 10)}${space}mm`;
 
 /**
  * A span of time with its units; never a bare colon, which reads as a time of day.

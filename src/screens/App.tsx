@@ -43,7 +43,7 @@ export interface AppProps {
   trust: DeviceTrust;
 }
 
-const startContent = loadContent(currentVersion) as Content;
+const startContent = (): Content => loadContent(currentVersion) as Content;
 
 /** The frame of the app: what every screen is given, and which screen shows. */
 export function App(props: AppProps) {
@@ -55,7 +55,7 @@ export function App(props: AppProps) {
     onCleanup(() => clearInterval(timer));
   });
   const open = () => props.session.open();
-  const content = createMemo(() => open()?.folded.content ?? startContent);
+  const content = createMemo(() => open()?.folded.content ?? startContent());
   const w = (key: string, fill?: Parameters<ReturnType<typeof wordsOf>>[1]) => wordsOf(content())(key, fill);
   // The ladder is folded out when an entry comes, the clocks every second: what has not changed stays the same object,
   // so that no card is drawn anew under a finger.

@@ -1,4 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { boneName } from '../../content/names.ts';
 import { consentOpen } from '../../machines/readiness.ts';
 import type { Draft } from '../../machines/entry.ts';
 import { inZone, epoch } from '../../machines/time.ts';
@@ -121,7 +122,7 @@ export function Briefing() {
       <header class="briefing-head">
         <h1>{opened()?.label ?? ''}</h1>
         <b>{sideWord(w, opened()?.side ?? '')}</b>
-        <span>{opened()?.bone}</span>
+        <span>{boneName(app.content(), opened()?.bone ?? '')}</span>
         <Show when={app.open()?.meta.demo}>
           <b class="briefing-demo">{w('cases.invented')}</b>
         </Show>

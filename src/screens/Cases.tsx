@@ -1,7 +1,9 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { boneName } from '../../content/names.ts';
 import { inZone, epoch } from '../../machines/time.ts';
 import { ownZone } from '../device/clock.ts';
 import { Sheet } from '../parts/Sheet.tsx';
+import { day } from '../parts/figures.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { demoDrafts } from '../session/demo.ts';
@@ -199,10 +201,11 @@ interface CaseRowProps {
 }
 
 function CaseRow(props: CaseRowProps) {
-  const { w } = useApp();
+  const app = useApp();
+  const { w } = app;
   const last = () => {
     const { date, time } = inZone(epoch(props.line.lastAt ?? props.line.meta.created), ownZone());
-    return `${date} ${time.slice(0, 5)}`;
+    return `${day(date)} ${time.slice(0, 5)}`;
   };
   return (
     <div class="case-row" data-going={props.going ? '' : undefined}>
@@ -212,8 +215,8 @@ function CaseRow(props: CaseRowProps) {
         </Show>
         <span class="case-label">{props.line.label || w('cases.no-label')}</span>
         <small>
-          <b>{sideWord(w, props.line.side)}</b> {props.line.bone} · <span class="figure">{last()}</span> ·{' '}
-          {w('cases.entries', { count: props.line.entries })}
+          <b>{sideWord(w, props.line.side)}</b> {boneName(app.content(), props.line.bone)} ·{' '}
+          <span class="figure">{last()}</span> · {w('cases.entries', { count: props.line.entries })}
         </small>
         <small>{props.going ? w('cases.resume') : w('cases.to-record')}</small>
       </Touch>

@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { boneName } from '../../content/names.ts';
 import { inZone } from '../../machines/time.ts';
 import { span } from '../parts/figures.ts';
 import { allowTap } from '../parts/tap-guard.ts';
@@ -80,7 +81,7 @@ export function createGlance() {
     const view = app.view();
     return view && glancePage(view, app.content(), app.w, side(), labels());
   });
-  return { app, table, answers, page, where: () => `${side()} ${opened()?.bone ?? ''}` };
+  return { app, table, answers, page, where: () => `${side()} ${boneName(app.content(), opened()?.bone ?? '')}` };
 }
 
 /** The tourniquet while it is up, and the time of day. */

@@ -5,6 +5,7 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { useApp } from './app.ts';
 import { About } from './settings/About.tsx';
 import { Calibration } from './settings/Calibration.tsx';
+import { LanguageChoice } from './settings/LanguageChoice.tsx';
 import { Privacy } from './settings/Privacy.tsx';
 import { Sizes } from './settings/Sizes.tsx';
 import { Sources } from './settings/Sources.tsx';
@@ -65,6 +66,7 @@ export function Settings() {
               value={app.preferences().theme}
               onChoose={(theme) => app.prefer({ theme })}
             />
+            <LanguageChoice />
             <Calibration />
           </Match>
           <Match when={page() === 'sizes'}>

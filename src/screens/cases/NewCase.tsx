@@ -1,4 +1,5 @@
 import { Show, createSignal } from 'solid-js';
+import { boneName } from '../../../content/names.ts';
 import { constructs, sides } from '../../../content/ids.ts';
 import type { Draft } from '../../../machines/entry.ts';
 import { inZone } from '../../../machines/time.ts';
@@ -120,7 +121,7 @@ export function NewCase(props: { onClose: () => void }) {
             <Choice
               label={w('cases.bone-ask')}
               options={[
-                ...app.content().bones.map(({ id }) => ({ value: id, label: id })),
+                ...app.content().bones.map(({ id }) => ({ value: id, label: boneName(app.content(), id) })),
                 { value: '', label: w('cases.other-bone') },
               ]}
               value={otherBone() ? '' : (asked().bone ?? null)}
@@ -189,7 +190,10 @@ export function NewCase(props: { onClose: () => void }) {
             <Touch onAct={() => void open()} closed={lacking()}>
               <span>
                 {opening()
-                  ? w('cases.open-as', { side: sideLabel[opening()!.side], bone: opening()!.bone })
+                  ? w('cases.open-as', {
+                      side: sideLabel[opening()!.side],
+                      bone: boneName(app.content(), opening()!.bone),
+                    })
                   : w('cases.open')}
               </span>
             </Touch>

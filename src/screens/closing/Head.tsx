@@ -1,7 +1,7 @@
 import { Show, createMemo, type JSX } from 'solid-js';
+import { boneName } from '../../../content/names.ts';
 import { epoch, inZone } from '../../../machines/time.ts';
 import { isLate } from '../../../machines/fold.ts';
-import { sideWord } from '../../record/words.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { sayEntry } from '../table/said.ts';
@@ -43,7 +43,7 @@ export function Head(props: HeadProps) {
             {(one) => (
               <span class="closing-case">
                 {' '}
-                {one().label} · <b>{sideWord(one().side)}</b> {one().bone}
+                {one().label} · <b>{app.w(`side.${one().side}`)}</b> {boneName(app.content(), one().bone)}
               </span>
             )}
           </Show>

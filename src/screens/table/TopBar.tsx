@@ -1,4 +1,5 @@
 import { Show } from 'solid-js';
+import { boneName } from '../../../content/names.ts';
 import { inZone } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
 import { span } from '../../parts/figures.ts';
@@ -14,7 +15,7 @@ export function TopBar() {
     <header class="bar">
       <b class="bar-label">{opened()?.label}</b>
       <b class="bar-side">
-        {app.w(`side.${opened()?.side ?? 'none'}`)} {opened()?.bone}
+        {app.w(`side.${opened()?.side ?? 'none'}`)} {boneName(app.content(), opened()?.bone ?? '')}
       </b>
       <Show when={app.open()?.meta.demo}>
         <b class="bar-demo">{app.w('table.invented')}</b>

@@ -1,0 +1,73 @@
+/** Content in another language: the same ids and figures, other words. What a translation lacks stays as released. */
+import * as v from 'valibot';
+import { Phrases, type Cited, type Content } from './types.ts';
+
+/** Languages of this build by BCP 47 code; the release itself speaks the first. */
+export const languages = ['en', 'de'] as const;
+export type Language = (typeof languages)[number];
+
+type Texts = readonly string[];
+
+/** The short texts of the trade that stand outside the phrases, by id and in the order of the release. */
+export interface TradeTexts {
+  orderStatus?: string;
+  tourniquetBySite?: Texts;
+  holds?: Partial<Record<string, Texts>>;
+  tools?: Partial<Record<string, string>>;
+  moves?: Partial<Record<string, { cautions: Texts; evidence: Texts }>>;
+  /** Doses whose spelling differs. */
+  antibiotics?: Partial<Record<string, string>>;
+  /** What a source tells, and how it is cited where the citation is more than a reference. */
+  sources?: Partial<Record<string, { what: string; cite?: string }>>;
+}
+
+/** The files of one language, as a JSON reader gave them. */
+export interface Translation {
+  phrases: object;
+  words: readonly object[];
+  trade: TradeTexts;
+}
+
+const isRecord = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** What lies above where there is something, else what lies beneath. */
+const over = (beneath: unknown, above: unknown): unknown =>
+  isRecord(beneath) && isRecord(above)
+    ? Object.fromEntries(
+        [...new Set([...Object.keys(beneath), ...Object.keys(above)])].map((key) => [
+          key,
+          over(beneath[key], above[key]),
+        ]),
+      )
+    : (above ?? beneath);
+
+const cited = (rows: readonly Cited[], texts: Texts | undefined): Cited[] =>
+  rows.map((row, index) => ({ ...row, text: texts?.[index] ?? row.text }));
+
+/**
+ * A release in the words of a translation.
+ *
+ * @throws Error when the phrases break a rule that the released ones keep, such as a glance label that is too long
+ * @example translated(release, german).moves[0]?.cautions[0]?.text // 'Antrieb sauber, Schraubendreher ganz drin, …'
+ */
+export function translated(content: Content, { phrases, words, trade }: Translation): Content {
+  const all = { ...phrases, words: Object.assign({}, (phrases as { words?: object }).words, ...words) as object };
+  const checked = v.safeParse(Phrases, over(content.phrases, all));
+  if (!checked.success) throw new Error(checked.issues.map(({ message }) => message).join('; '));
+  return {
+    ...content,
+    phrases: checked.output,
+    orderStatus: trade.orderStatus ?? content.orderStatus,
+    limits: { ...content.limits, tourniquetBySite: cited(content.limits.tourniquetBySite, trade.tourniquetBySite) },
+    holds: content.holds.map((hold) => ({ ...hold, reasons: [...(trade.holds?.[hold.id] ?? hold.reasons)] })),
+    tools: content.tools.map((tool) => ({ ...tool, why: trade.tools?.[tool.id] ?? tool.why })),
+    moves: content.moves.map((move) => ({
+      ...move,
+      cautions: cited(move.cautions, trade.moves?.[move.id]?.cautions),
+      evidence: cited(move.evidence, trade.moves?.[move.id]?.evidence),
+    })),
+    antibiotics: content.antibiotics.map((drug) => ({ ...drug, dose: trade.antibiotics?.[drug.id] ?? drug.dose })),
+    sources: content.sources.map((row) => ({ ...row, ...trade.sources?.[row.id] })),
+  };
+}
