@@ -117,7 +117,9 @@ export function ToolSets(props: { onClose: () => void }) {
                     {w('plan.set-file')}
                   </Touch>
                   <Touch onAct={() => open({ kind: 'list' })}>{w('plan.to-sets')}</Touch>
-                  <Touch consequential onAct={() => open({ kind: 'remove', name: set().name })}>
+                </div>
+                <div class="forecast-apart">
+                  <Touch consequential apart="block" onAct={() => open({ kind: 'remove', name: set().name })}>
                     {w('plan.set-remove')}
                   </Touch>
                 </div>

@@ -89,19 +89,12 @@ export function Rates(props: RatesProps) {
               label={w('plan.rates-bring')}
               onBytes={(bytes) => void keep(readRatesFile(bytes, app.content()), w('plan.kept'))}
             />
-            <Touch
-              consequential
-              onAct={() => void keep({ rates: [] }, w('plan.released-again'))}
-              closed={inUse().from === 'released' ? w('plan.none-own') : undefined}
-            >
-              {w('plan.rates-released')}
-            </Touch>
           </div>
           <p role="status">{said()}</p>
           <Faults faults={faults()} />
           <For each={groups()}>
             {({ move, kind, rows }) => (
-              <section aria-label={phrases().moves[move].label}>
+              <section aria-label={`${phrases().moves[move].label} ${kind}`.trim()}>
                 <h3>
                   {phrases().moves[move].label} <span class="small soft">{kind}</span>
                 </h3>
@@ -121,6 +114,16 @@ export function Rates(props: RatesProps) {
             )}
           </For>
           <p class="small soft">{w('plan.rates-minutes')}</p>
+          <div class="forecast-apart">
+            <Touch
+              consequential
+              apart="block"
+              onAct={() => void keep({ rates: [] }, w('plan.released-again'))}
+              closed={inUse().from === 'released' ? w('plan.none-own') : undefined}
+            >
+              {w('plan.rates-released')}
+            </Touch>
+          </div>
         </div>
       }
     >

@@ -30,7 +30,7 @@ export function Help(props: { onClose: () => void }) {
           <For each={steps[at()] ?? []}>{(stage) => <ScrewGlyph stage={stage} />}</For>
         </div>
         <p class="small soft figure">{w('plan.help.step', { n: at() + 1, count: steps.length })}</p>
-        <h3 aria-live="polite">{w(`plan.help.${at() + 1}.title`)}</h3>
+        <h1 aria-live="polite">{w(`plan.help.${at() + 1}.title`)}</h1>
         <p>{w(`plan.help.${at() + 1}.text`)}</p>
         <div class="choice-row">
           <Touch onAct={() => setAt(Math.max(0, at() - 1))} closed={at() === 0 ? w('plan.help.first') : undefined}>
