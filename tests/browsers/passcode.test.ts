@@ -1,0 +1,262 @@
+/** A passcode on the built app: sealed stores, a restart in the middle of a case, the lock screen, a backup. */
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium, launchFirefox, startServer, type ChromiumEngine } from './harness.ts';
+import { playerOn, type Player } from './player.ts';
+
+const passcode = 'four plain words here';
+/** What stands in the entries of the demo case. */
+const telling = ['INVENTED', 'tibia', 'screw-listed', 'case-opened', 'move-started', '"logged"', 'locking', '2026.1'];
+
+/** Runs in the page: everything that both stores hold, as text, and how many entries. */
+async function lying(): Promise<{ database: string; journal: string; rows: number; kept: boolean }> {
+  const all = (name: string) =>
+    new Promise<[string, unknown[]][]>((resolve, reject) => {
+      const opening = indexedDB.open(name);
+      opening.onerror = () => reject(opening.error);
+      opening.onsuccess = () => {
+        const db = opening.result;
+        const stores = [...db.objectStoreNames];
+        if (stores.length === 0) return resolve([]);
+        const tx = db.transaction(stores);
+        const reads = stores.map((store) => [store, tx.objectStore(store).getAll()] as const);
+        tx.oncomplete = () => {
+          db.close();
+          resolve(reads.map(([store, read]) => [store, read.result as unknown[]]));
+        };
+      };
+    });
+  const rows = await all('counterturn');
+  const vault = await all('counterturn-vault');
+  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('counterturn-log');
+  const files = await Promise.all(
+    ['a.jsonl', 'b.jsonl'].map(async (name) => (await (await folder.getFileHandle(name)).getFile()).text()),
+  );
+  return {
+    database: JSON.stringify(rows),
+    journal: files.join(''),
+    rows: rows.find(([store]) => store === 'entries')?.[1].length ?? 0,
+    kept: vault.some(([, values]) => values.some((value) => (value as { caseId?: string }).caseId !== undefined)),
+  };
+}
+const until = async <T>(read: () => Promise<T>, right: (value: T) => boolean, what: string): Promise<T> => {
+  for (const end = Date.now() + 30_000; ; await new Promise((wake) => setTimeout(wake, 200))) {
+    const value = await read();
+    if (right(value)) return value;
+    if (Date.now() > end) throw new Error(`${what}: still ${JSON.stringify(value).slice(0, 300)}`);
+  }
+};
+/** The whole demo plan is on disk, and the screen has come to rest behind it. */
+async function planned(read: () => Promise<{ rows: number; kept: boolean }>) {
+  let before = 0;
+  const still = async () => {
+    await new Promise((rest) => setTimeout(rest, 1500));
+    const { rows, kept } = await read();
+    const same = rows === before && rows >= 30 && kept;
+    before = rows;
+    return same;
+  };
+  await until(still, (same) => same, 'the plan is on disk');
+}
+const sealed = ({ database, journal }: { database: string; journal: string }) => {
+  for (const [name, text] of Object.entries({ database, journal })) {
+    expect(text, name).toContain('"box":"');
+    for (const words of telling) expect(text, `${name}: ${words}`).not.toContain(words);
+  }
+};
+const asked = (page: Page) => page.locator('input[type=password]').count();
+
+let server: Awaited<ReturnType<typeof startServer>>;
+let profile: string;
+let engine: ChromiumEngine | null;
+let nurse: Player;
+const requests: string[] = [];
+
+/** Starts the browser on the same profile again. */
+async function restart(how: 'killed' | 'first' = 'killed') {
+  if (how === 'killed') await engine?.kill();
+  engine = await launchChromium({ userDataDir: profile });
+  if (!engine) return;
+  await engine.open(server.url);
+  nurse = playerOn(engine.page);
+}
+beforeAll(async () => {
+  server = await startServer();
+  profile = await mkdtemp(join(tmpdir(), 'counterturn-passcode-'));
+  await restart('first');
+});
+afterAll(async () => {
+  await engine?.close();
+  await server?.close();
+  await rm(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 300 });
+});
+
+describe('a passcode in Chromium', () => {
+  it('[Z22] is set before the first case, and every entry lies sealed in both stores', async (test) => {
+    if (!engine) return test.skip();
+    const { page } = engine;
+    await nurse.touch(/^Settings/);
+    await nurse.touch('Privacy');
+    await nurse.touch('Set a passcode');
+    await nurse.see(/Nobody can look a forgotten passcode up/);
+    await page.getByLabel('New passcode').fill(passcode);
+    await page.getByLabel('The same again').fill(passcode);
+    await nurse.touch(/^Set it/);
+    await page.getByText('The passcode is set.').waitFor({ timeout: 60_000 });
+    await nurse.touch(/^Cases/);
+    await nurse.touch(/^Demo case/);
+    await planned(() => page.evaluate(lying));
+    await nurse.touch(/^Start/);
+    await nurse.touch(/Start work/);
+    await nurse.see('Call a screw');
+    await nurse.call('3');
+    await nurse.see(/3\s*seated/);
+    await nurse.touch(/Turn it out/);
+    await nurse.see(/now: turn it out/);
+    const { rows, kept, ...texts } = await page.evaluate(lying);
+    expect(rows).toBeGreaterThan(35);
+    expect(kept).toBe(true);
+    sealed(texts);
+  });
+
+  it('[Z14] [Z23] killed in the middle of the case, resumes it with nothing asked and nothing lost', async (test) => {
+    if (!engine) return test.skip();
+    const before = await engine.page.evaluate(lying);
+    await restart();
+    await nurse.see(/now: turn it out/);
+    expect(await asked(engine!.page)).toBe(0);
+    expect((await engine!.page.evaluate(lying)).rows).toBe(before.rows);
+    await nurse.touch(/slipped/i);
+    await nurse.see('Stop turning and look again');
+    const after = await engine!.page.evaluate(lying);
+    expect(after.rows).toBe(before.rows + 1);
+    sealed(after);
+  });
+
+  it('[Z25] shows the case on the wall with nothing asked there either', async (test) => {
+    if (!engine) return test.skip();
+    const wall = await engine.context.newPage();
+    await wall.goto(`${server.url}#wall`);
+    await wall
+      .getByText(/Stop turning|look again|stop/i)
+      .first()
+      .waitFor({ timeout: 20_000 });
+    expect(await asked(wall)).toBe(0);
+    await wall.close();
+  });
+
+  it('[Z22] asks once the case is put away, shows nothing of it till then, and tells how long it took', async (test) => {
+    if (!engine) return test.skip();
+    await nurse.touch(/^More/);
+    await nurse.touch('Plan and tools');
+    await nurse.touch('Cases');
+    await nurse.touch(/^more about/);
+    await nurse.touch(/Put the open case away/);
+    await until(
+      () => engine!.page.evaluate(lying),
+      ({ kept }) => !kept,
+      'the key of the case is gone',
+    );
+    await restart();
+    await nurse.see('The cases on this device are sealed.');
+    expect(await nurse.text()).not.toMatch(/INVENTED:|tibia|LEFT/);
+    const { page } = engine!;
+    page.on('request', (request) => requests.push(request.url()));
+    await page.getByLabel('Passcode').fill('not the passcode');
+    await nurse.touch(/^Unlock/);
+    await page.getByText(/That was not it/).waitFor({ timeout: 60_000 });
+    await page.getByLabel('Passcode').fill(passcode);
+    await until(
+      () => page.getByRole('button', { name: /^Unlock$/ }).count(),
+      (count) => count === 1,
+      'the wait is over',
+    );
+    await nurse.touch(/^Unlock/);
+    const start = performance.now();
+    await page.locator('.lock').waitFor({ state: 'detached', timeout: 60_000 });
+    console.log(`time to unlock in Chromium: ${Math.round(performance.now() - start)} ms`);
+    await nurse.see('Stop turning and look again');
+    expect(requests.filter((url) => !url.includes('/assets/argon.worker'))).toEqual([]);
+  });
+
+  it('[Z22] saves all cases as one sealed file', async (test) => {
+    if (!engine) return test.skip();
+    const { page } = engine;
+    await nurse.touch(/^More/);
+    await nurse.touch('Plan and tools');
+    await nurse.touch('Cases');
+    await nurse.touch(/^Data on this device/);
+    const coming = page.waitForEvent('download');
+    await nurse.touch(/^Save all cases as one file/);
+    const file = await readFile((await (await coming).path()) as string, 'utf8');
+    expect(file).toMatch(/^\{"format":"counterturn-backup","formatVersion":1/);
+    expect(file.trimEnd().split('\n')).toHaveLength(2);
+    for (const words of telling) expect(file).not.toContain(words);
+  });
+});
+
+it('[Z22] Firefox seals both stores too, resumes a case without asking, and locks once it is put away', async (test) => {
+  const firefox = await launchFirefox();
+  if (!firefox) return test.skip('Firefox skipped: not on this machine');
+  const { page } = firefox;
+  const press = async (name: string) => {
+    await new Promise((quiet) => setTimeout(quiet, 900));
+    await until(
+      () =>
+        page.evaluate((wanted) => {
+          const fits = (one: HTMLButtonElement) => (one.ariaLabel ?? one.innerText).trim().startsWith(wanted);
+          const found = [...document.querySelectorAll('button')].find(fits);
+          if (!found || found.ariaDisabled === 'true') return false;
+          found.click();
+          return true;
+        }, name),
+      (done) => done,
+      `touch ${name}`,
+    );
+  };
+  const words = (text: string) =>
+    until(
+      () => page.evaluate(() => document.body.innerText),
+      (all) => all.includes(text),
+      text,
+    );
+  const type = async () => {
+    for (const field of await page.$$('input[type=password]')) await field.type(passcode);
+  };
+  try {
+    await firefox.open(server.url);
+    await press('Settings');
+    await press('Privacy');
+    await press('Set a passcode');
+    await type();
+    await press('Set it');
+    await words('The passcode is set.');
+    await press('Cases');
+    await press('Demo case');
+    await words('8 listed');
+    await planned(() => page.evaluate(lying));
+    await page.reload();
+    await words('8 listed');
+    sealed(await page.evaluate(lying));
+    await press('Cases');
+    await press('more about');
+    await press('Put the open case away');
+    await until(
+      () => page.evaluate(lying),
+      ({ kept }) => !kept,
+      'the key of the case is gone',
+    );
+    await page.reload();
+    await words('The cases on this device are sealed.');
+    await type();
+    const start = performance.now();
+    await press('Unlock');
+    await words('8 listed');
+    console.log(`time to unlock in Firefox: ${Math.round(performance.now() - start)} ms`);
+  } finally {
+    await firefox.close();
+  }
+});
