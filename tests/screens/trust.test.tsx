@@ -34,7 +34,7 @@ afterEach(() => {
 /** A screen on a whole device; `cases` were recorded and put away before, the passcode is set after them. */
 async function deviceRoom(
   Screen: Component,
-  { cases = 0, locked = false, open = false, passcodeSet = locked, later = 0 } = {},
+  { cases = 0, locked = false, open = false, passcodeSet = false, later = 0 } = {},
 ) {
   const copies = { database: openMemory(), journal: openMemory() };
   const clock = { now: Date.parse('2026-02-17T08:00:00Z') };
@@ -51,7 +51,7 @@ async function deviceRoom(
     await session.create({ ...opening, label: `Theatre ${i + 1}` });
     session.leave();
   }
-  if (passcodeSet) await vault.set(passcode);
+  if (passcodeSet || locked) await vault.set(passcode);
   const [idle, setIdle] = createSignal(5);
   const [months, setMonths] = createSignal<number | null>(null);
   const parts = { vault, session, report, writer: true, newId: () => `0000000${++ids}-0000-4000-8000-000000000000` };
