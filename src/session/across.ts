@@ -2,7 +2,7 @@
  * The department's own numbers on this device, counted from its closed cases in slices so small that no tap waits for
  * them. What a case adds is kept as long as the app runs; the figures are made anew when a case is closed or goes.
  */
-import { createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
+import { batch, createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import { contentOf } from '../../content/overlay.ts';
 import type { Content } from '../../content/types.ts';
@@ -77,9 +77,17 @@ function createAcross(session: Session): Across {
       if (!isKnown) setProgress({ done: reads.length, of: all.length });
     }
     if (!isWanted()) return;
-    setNumbers(numbersOf(reads, false));
-    setWithInvented(numbersOf(reads, true));
-    setProgress({ done: all.length, of: all.length });
+    // Each of these is a slice of its own, and so is the painting of what they give.
+    const plain = numbersOf(reads, false);
+    await pause();
+    const whole = reads.some(({ invented }) => invented) ? numbersOf(reads, true) : plain;
+    await pause();
+    if (!isWanted()) return;
+    batch(() => {
+      setWithInvented(whole);
+      setNumbers(plain);
+      setProgress({ done: all.length, of: all.length });
+    });
   }
 
   // An entry in a case that is going on changes no figure: only how many are closed, and which, starts a count.

@@ -26,3 +26,7 @@ export function hereWords(w: Words, here: Share | undefined): string {
   const share = w('across.of', { count: here.count, of: here.of });
   return w('across.card', { share: share.length > unbroken ? share : share.replaceAll(' ', '\u00a0') });
 }
+
+/** What the touch is called that tells all about a move: what is seen on it comes first, so that it can be spoken to. */
+export const aboutWords = (w: Words, about: string, here: Share | undefined): string =>
+  here ? `${w('card.about')} ${hereWords(w, here)}: ${about}` : about;

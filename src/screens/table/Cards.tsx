@@ -7,7 +7,7 @@ import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
-import { countedHere, hereWords } from '../across/here.ts';
+import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
@@ -69,14 +69,18 @@ export function Cards(props: { table: Table; page: number }) {
             <Touch
               size="small"
               class="card-why"
-              label={[
+              label={aboutWords(
+                app.w,
                 app.w('card.why', { move: app.content().phrases.moves[offered.move].label }),
-                hereWords(app.w, here(offered)),
-              ].join(' ')}
+                here(offered),
+              )}
               onAct={() => props.table.setPanel({ kind: 'move', move: offered.move })}
             >
               {app.w('card.about')}
-              <small class="figure">{hereWords(app.w, here(offered))}</small>
+              <Show when={here(offered)}>
+                {' '}
+                <small class="figure">{hereWords(app.w, here(offered))}</small>
+              </Show>
             </Touch>
           </div>
         )}
