@@ -17,6 +17,7 @@ import { openTwofold, type StartReport } from './log/twofold.ts';
 import { speakFigures } from './parts/figures.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
+import { department } from './session/department.ts';
 import { createSession, type Told } from './session/session.ts';
 import { createTrust } from './session/trust.ts';
 import { openVault } from './vault/vault.ts';
@@ -99,6 +100,7 @@ async function start(): Promise<void> {
     stored: opened.cases,
     now: () => now(zone()),
     newId: () => crypto.randomUUID(),
+    pin: () => department().pin(),
     ...(claim.writer && { tell: (message: Told) => line.post(message) }),
   });
   const trust = createTrust({

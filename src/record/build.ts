@@ -2,6 +2,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import canonicalize from 'canonicalize';
+import { departmentSource } from '../../content/overlay.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { isLate, type Folded } from '../../machines/fold.ts';
@@ -147,6 +148,10 @@ const sealWords = ({ seals, brokenAt, entries }: RecordFacts): string =>
     broken: `BROKEN at entry ${brokenAt ?? 'not known'}: the log was damaged or edited there`,
   })[seals];
 
+/** Whose content lies over the released one, and where its policy stands. */
+const departmentLines = ({ sources, department }: Content): string[] =>
+  department ? sources.filter(({ id }) => id === departmentSource).map(({ what, cite }) => `${what}; ${cite}`) : [];
+
 function headBlocks(log: Log, facts: RecordFacts): Block[] {
   const { content, opened } = log;
   const item = (id: string, label: string, ...lines: string[]): Block => ({
@@ -169,6 +174,7 @@ function headBlocks(log: Log, facts: RecordFacts): Block[] {
       'content',
       'Content',
       `version ${content.version}, reviewed ${content.reviewed}, valid to ${content.expires}${expired}`,
+      ...departmentLines(content),
     ),
     item(
       'seal',

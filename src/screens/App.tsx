@@ -1,9 +1,9 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount, untrack } from 'solid-js';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
 import { timed, view as viewOf } from '../../machines/view.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
 import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
@@ -43,7 +43,8 @@ export interface AppProps {
   trust: DeviceTrust;
 }
 
-const startContent = (): Content => loadContent(currentVersion) as Content;
+/** What a new case would be opened with. */
+const startContent = (): Content => department().content();
 
 /** The frame of the app: what every screen is given, and which screen shows. */
 export function App(props: AppProps) {

@@ -3,6 +3,7 @@ import { Choice } from '../parts/Choice.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { useApp } from './app.ts';
+import { Department } from './Department.tsx';
 import { About } from './settings/About.tsx';
 import { Calibration } from './settings/Calibration.tsx';
 import { LanguageChoice } from './settings/LanguageChoice.tsx';
@@ -11,7 +12,7 @@ import { Sizes } from './settings/Sizes.tsx';
 import { Sources } from './settings/Sources.tsx';
 import './settings.css';
 
-const pages = ['screen', 'sizes', 'privacy', 'sources', 'about'] as const;
+const pages = ['screen', 'sizes', 'privacy', 'department', 'sources', 'about'] as const;
 type Page = (typeof pages)[number];
 const distances = [1.5, 2, 2.5, 3];
 
@@ -25,6 +26,7 @@ export function Settings() {
     screen: w('settings.screen'),
     sizes: w('settings.sizes'),
     privacy: w('privacy.title'),
+    department: w('department.title'),
     sources: w('settings.sources'),
     about: w('settings.about'),
   };
@@ -74,6 +76,9 @@ export function Settings() {
           </Match>
           <Match when={page() === 'privacy'}>
             <Privacy />
+          </Match>
+          <Match when={page() === 'department'}>
+            <Department />
           </Match>
           <Match when={page() === 'sources'}>
             <Sources />

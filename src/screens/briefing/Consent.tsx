@@ -1,5 +1,6 @@
-import { For, createMemo } from 'solid-js';
+import { For, Show, createMemo } from 'solid-js';
 import { consentIds } from '../../../content/ids.ts';
+import { departmentSource } from '../../../content/overlay.ts';
 import { consentOpen } from '../../../machines/readiness.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
@@ -22,8 +23,8 @@ export function Consent(props: StepProps) {
     <div class="consent">
       <p class="small soft">{w('briefing.consent-lead')}</p>
       <div class="tool-cards">
-        <For each={app.content().consent.map(({ id }) => id)}>
-          {(point) => (
+        <For each={app.content().consent}>
+          {({ id: point, source }) => (
             <Touch
               size="card"
               class="tool-card"
@@ -32,6 +33,9 @@ export function Consent(props: StepProps) {
             >
               <span class="tool-name">{app.content().phrases.consent[point].label}</span>
               <small>{app.content().phrases.consent[point].help}</small>
+              <Show when={source === departmentSource}>
+                <small>{w('status.department')}</small>
+              </Show>
               <small class="tool-asked">{state(point)}</small>
             </Touch>
           )}

@@ -3,6 +3,7 @@ import { Band } from '../../parts/Band.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
+import { ContentLine } from '../department/ContentLine.tsx';
 import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
 import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
@@ -140,6 +141,8 @@ export function Start(props: StepProps) {
         </div>
 
         <PlanWords />
+
+        <ContentLine policy />
 
         <div class="start-end">
           <Touch onAct={() => void start()} closed={why()}>

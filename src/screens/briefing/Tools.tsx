@@ -8,6 +8,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
 import { bringingIn, toolSets } from '../../session/tool-sets.ts';
+import { ContentLine } from '../department/ContentLine.tsx';
 import { ToolMeasures } from './ToolMeasures.tsx';
 import { ToolSets } from './ToolSets.tsx';
 import { listed, ranges, type StepProps } from './step.ts';
@@ -41,7 +42,7 @@ export function Tools(props: StepProps) {
         <Show when={!sets()} fallback={<ToolSets onClose={() => setSets(false)} />}>
           <div class="tools">
             <div class="choice-row">
-              <For each={toolSets().value()}>
+              <For each={[...(app.content().department?.toolSets ?? []), ...toolSets().value()]}>
                 {(set) => (
                   <Touch
                     onAct={() => void props.put(...bringingIn(set, tools()))}
@@ -83,6 +84,9 @@ export function Tools(props: StepProps) {
               )}
             </For>
             <p class="small soft">{w('improvised-tools')}</p>
+            <Show when={app.content().department}>
+              <ContentLine policy />
+            </Show>
           </div>
         </Show>
       }

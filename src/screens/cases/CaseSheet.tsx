@@ -5,6 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { downloadCase } from '../../session/case-file.ts';
 import type { CaseLine } from '../../session/session.ts';
 import { useApp } from '../app.ts';
+import { CaseContent } from '../department/CaseContent.tsx';
 
 export interface CaseSheetProps {
   line: CaseLine;
@@ -40,6 +41,7 @@ export function CaseSheet(props: CaseSheetProps) {
         <div class="choice-row">
           <Touch onAct={() => props.onOpen(props.line.meta.caseId)}>{w('cases.open-it')}</Touch>
           <Touch onAct={save}>{w('cases.export')}</Touch>
+          <CaseContent meta={props.line.meta} onSent={(_, sent) => setSaved(sent.ok)} />
           <Show when={app.open()?.meta.caseId === props.line.meta.caseId}>
             <Touch
               onAct={() => {

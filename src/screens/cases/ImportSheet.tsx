@@ -68,6 +68,9 @@ export function ImportSheet(props: ImportSheetProps) {
                 <p>
                   <b>{w('cases.import-refused', { count: found().faults.length })}</b>
                 </p>
+                <Show when={found().faults.some(({ path }) => path === 'contentVersion')}>
+                  <p>{w('department.bring-first')}</p>
+                </Show>
                 <ul class="faults small">
                   <For each={found().faults.slice(0, 50)}>
                     {({ path, message }) => (

@@ -3,6 +3,7 @@ import { canShare, copyText, download, shareFile, type Sent } from '../../device
 import { Touch } from '../../parts/Touch.tsx';
 import type { CaseRecord } from '../../record/model.ts';
 import { useApp } from '../app.ts';
+import { CaseContent } from '../department/CaseContent.tsx';
 import { fileOf, outputKinds, type OutputKind } from './outputs.ts';
 
 export interface HandOverProps {
@@ -59,6 +60,7 @@ export function HandOver(props: HandOverProps) {
             </Touch>
           )}
         </For>
+        <CaseContent meta={app.open()?.meta} onSent={(name, sent) => say(w('record.handed', { name }), sent)} />
       </Group>
       <Show when={shares()}>
         <Group label={w('record.share')}>

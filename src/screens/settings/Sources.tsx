@@ -16,6 +16,7 @@ export function Sources() {
     derived: w('settings.status.derived'),
     'common-practice': w('settings.status.common-practice'),
     'from-memory': w('settings.status.from-memory'),
+    department: w('settings.status.department'),
   };
   const rows = () => app.content().sources;
   const of = (status: Status) => rows().filter((row) => row.status === status);

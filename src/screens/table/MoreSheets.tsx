@@ -1,5 +1,6 @@
 import { For, Show, createSignal } from 'solid-js';
 import { toolIds, type HoldId, type ToolId } from '../../../content/ids.ts';
+import { departmentSource } from '../../../content/overlay.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -104,6 +105,18 @@ export function ClocksSheet(props: Props) {
   const { w, view, content } = useApp();
   const [drug, setDrug] = createSignal(false);
   const up = () => view()?.clocks.tourniquetUp ?? false;
+  /** Which intervals are the department's own, and so not those of the source named. */
+  const ownIntervals = () => {
+    const drugs = content().antibiotics.filter(({ source }) => source === departmentSource);
+    const words = drugs.map(({ id, redoseHours }) =>
+      redoseHours === null
+        ? `${id} ${w('department.not-again')}`
+        : `${id} ${w('department.hours', { hours: redoseHours })}`,
+    );
+    return words.length > 0
+      ? w('department.intervals-own', { date: content().department?.changedOn ?? '', drugs: words.join(', ') })
+      : '';
+  };
   return (
     <Sheet title={w('more.clocks')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="choice-row">
@@ -135,7 +148,9 @@ export function ClocksSheet(props: Props) {
           </For>
         </div>
         <p>
-          <small class="soft">{w('clocks.redose-source')}</small>
+          <small class="soft">
+            {w('clocks.redose-source')} {ownIntervals()}
+          </small>
         </p>
       </Show>
       <For each={content().limits.tourniquetBySite}>

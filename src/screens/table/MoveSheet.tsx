@@ -11,6 +11,7 @@ import { countedWords } from '../across/words.ts';
 import { acrossOf } from '../../session/across.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
+import { ContentLine } from '../department/ContentLine.tsx';
 
 /** All about one move: what it needs, costs, closes off; cautions and figures, each with its source and status. */
 export function MoveSheet(props: { table: Table; move: MoveId }) {
@@ -118,6 +119,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
             {content().orderStatus} {cite(move().source)}
           </small>
         </p>
+        <ContentLine policy />
       </div>
       <Show when={offered()}>
         <Touch onAct={() => void props.table.start(props.move)}>{w('about.start', { move: words().glance })}</Touch>
