@@ -21,7 +21,8 @@ import {
   type Signature,
   type Status,
 } from './model.ts';
-import { narrate, screwFacts } from './narrative.ts';
+import { boneName } from '../../content/names.ts';
+import { narrate } from './narrative.ts';
 import {
   changesSection,
   clocksSection,
@@ -35,15 +36,19 @@ import {
 import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
 import { stillInOf } from './still-in-facts.ts';
 import { firstSignature, timelineOf } from './timeline.ts';
-import { clean, constructWord, list, roleWord, sideWord, some } from './words.ts';
+import { some } from './words.ts';
 
 /** Entries after a signature that change nothing of what was signed. */
 const unchanging = new Set(['signed', 'case-closed', 'clock-jumped', 'clock-compared']);
 
 const signaturesOf = (log: Log): Signature[] =>
-  log
-    .of('signed')
-    .map(({ n, at, who, role, meaning }) => ({ n, at: epoch(at), who: clean(who), role, meaning: clean(meaning) }));
+  log.of('signed').map(({ n, at, who, role, meaning }) => ({
+    n,
+    at: epoch(at),
+    who: log.tongue.clean(who),
+    role,
+    meaning: log.tongue.clean(meaning),
+  }));
 
 function statusOf(log: Log): Status {
   const signed = firstSignature(log);
@@ -53,20 +58,18 @@ function statusOf(log: Log): Status {
 
 /** Strikes, remarks, and whatever was entered after the first signature. */
 function changesOf(log: Log): Change[] {
+  const { and, clean, roles, sections } = log.tongue;
   const signed = firstSignature(log);
   return log.inForce.flatMap((entry): Change[] => {
     const after = signed !== null && entry.n > signed && !unchanging.has(entry.type);
     if (entry.type !== 'struck' && entry.type !== 'remark' && !after) return [];
     const kind =
       entry.type === 'struck' ? 'strike' : entry.type === 'remark' ? (entry.kind ?? 'remark') : 'entry after signing';
-    const by =
-      list(some(entry.calledBy && roleWord[entry.calledBy], entry.loggedBy && roleWord[entry.loggedBy])) ||
-      'not recorded';
+    const by = and(some(entry.calledBy && roles[entry.calledBy], entry.loggedBy && roles[entry.loggedBy])) || null;
     const text =
       entry.type === 'remark'
         ? clean(entry.text)
         : narrate(entry, { content: log.content, running: undefined, again: false });
-    const late = isLate(entry) ? 'late entry: ' : '';
     return [
       {
         n: entry.n,
@@ -74,7 +77,7 @@ function changesOf(log: Log): Change[] {
         at: epoch(entry.at),
         logged: epoch(entry.logged),
         by,
-        text: late + text,
+        text: isLate(entry) ? sections.changes.late(text) : text,
         of: entry.type === 'struck' ? entry.entry : null,
       },
     ];
@@ -84,7 +87,7 @@ function changesOf(log: Log): Change[] {
 const fatesOf = (log: Log, { attempts, leftFrom }: History): ScrewFate[] =>
   [...log.folded.screws.values()].map(({ context }) => ({
     id: context.id,
-    description: screwFacts(context.facts),
+    description: log.tongue.entries.screwFacts(context.facts),
     material: context.facts.material,
     diameter: context.facts.diameter,
     length: context.facts.length,
@@ -96,6 +99,7 @@ const fatesOf = (log: Log, { attempts, leftFrom }: History): ScrewFate[] =>
 
 function factsOf(log: Log, history: History): RecordFacts {
   const { entries, opened, view, content } = log;
+  const { clean, notRecorded, sides, constructs } = log.tongue;
   const last = entries.at(-1);
   const plateOff = log.of('plate-off')[0] ?? null;
   const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1)?.at;
@@ -103,11 +107,11 @@ function factsOf(log: Log, history: History): RecordFacts {
   const end = at('work-ended') ?? at('case-closed');
   return {
     status: statusOf(log),
-    label: opened ? clean(opened.label) : 'not recorded',
-    side: opened ? sideWord(opened.side) : 'not recorded',
-    bone: opened ? clean(opened.bone) : 'not recorded',
-    construct: opened ? constructWord[opened.construct] : 'not recorded',
-    planned: opened?.planned ? clean(opened.planned) : 'not recorded',
+    label: opened ? clean(opened.label) : notRecorded,
+    side: opened ? sides[opened.side] : notRecorded,
+    bone: opened ? boneName(content, clean(opened.bone)) : notRecorded,
+    construct: opened ? constructs[opened.construct] : notRecorded,
+    planned: opened?.planned ? clean(opened.planned) : notRecorded,
     holder:
       opened && opened.construct !== 'screws'
         ? { what: opened.construct, off: plateOff && log.when(epoch(plateOff.at)) }
@@ -133,20 +137,11 @@ function factsOf(log: Log, history: History): RecordFacts {
   };
 }
 
-const statusWords = {
-  draft: 'DRAFT: not signed',
-  signed: 'signed',
-  amended: 'AMENDED: entries were added after signing',
-} as const;
-
-const sealWords = ({ seals, brokenAt, entries }: RecordFacts): string =>
-  ({
-    whole: 'whole: every entry carries its seal and the chain fits',
-    unsealed: entries
-      ? 'UNSEALED: not every entry carries a seal, so damage and edits cannot be seen'
-      : 'UNSEALED: the log holds no entry',
-    broken: `BROKEN at entry ${brokenAt ?? 'not known'}: the log was damaged or edited there`,
-  })[seals];
+function sealWords({ tongue }: Log, { seals, brokenAt, entries }: RecordFacts): string {
+  const { head } = tongue.sections;
+  if (seals === 'broken') return head.broken(brokenAt);
+  return seals === 'whole' ? head.whole : entries ? head.unsealed : head.sealless;
+}
 
 /** Whose content lies over the released one, and where its policy stands. */
 const departmentLines = ({ sources, department }: Content): string[] =>
@@ -154,34 +149,32 @@ const departmentLines = ({ sources, department }: Content): string[] =>
 
 function headBlocks(log: Log, facts: RecordFacts): Block[] {
   const { content, opened } = log;
+  const { day } = log.tongue;
+  const { head } = log.tongue.sections;
   const item = (id: string, label: string, ...lines: string[]): Block => ({
     kind: 'item',
     id,
     label,
     value: recorded(...lines),
   });
-  const expired = log.date !== null && log.date > content.expires ? '; EXPIRED on the date of the case' : '';
+  const expired = log.date !== null && log.date > content.expires;
   return [
-    item('status', 'Status', statusWords[facts.status]),
-    item('patient', 'Patient (this record takes no name or number)'),
-    item('case', 'Case', ...(opened ? [facts.label] : [])),
-    item('side', 'Side', ...(opened ? [facts.side] : [])),
-    item('bone', 'Bone', ...(opened ? [facts.bone] : [])),
-    item('construct', 'Construct', ...(opened ? [facts.construct] : [])),
-    item('planned', 'Planned', ...(opened?.planned ? [facts.planned] : [])),
-    item('entries', 'Entries in the log', String(log.entries.length)),
+    item('status', head.status, head.statuses[facts.status]),
+    item('patient', head.patient),
+    item('case', head.case, ...(opened ? [facts.label] : [])),
+    item('side', head.side, ...(opened ? [facts.side] : [])),
+    item('bone', head.bone, ...(opened ? [facts.bone] : [])),
+    item('construct', head.construct, ...(opened ? [facts.construct] : [])),
+    item('planned', head.planned, ...(opened?.planned ? [facts.planned] : [])),
+    item('entries', head.entries, String(log.entries.length)),
     item(
       'content',
-      'Content',
-      `version ${content.version}, reviewed ${content.reviewed}, valid to ${content.expires}${expired}`,
+      head.content,
+      head.version(content.version, day(content.reviewed), day(content.expires), expired),
       ...departmentLines(content),
     ),
-    item(
-      'seal',
-      'Seal',
-      `${sealWords(facts)}. The seal shows damage and edits; it does not stop somebody who seals a forged log anew`,
-    ),
-    item('head-seal', 'Last seal', ...(facts.headSeal === null ? [] : [facts.headSeal])),
+    item('seal', head.seal, head.sealTail(sealWords(log, facts))),
+    item('head-seal', head.lastSeal, ...(facts.headSeal === null ? [] : [facts.headSeal])),
   ];
 }
 
@@ -199,29 +192,28 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
   const log = readLog(entries, folded, view, content);
   const history = historyOf(log);
   const facts = factsOf(log, history);
-  const told: Block = { kind: 'item', id: 'told', label: 'Patient told', value: recorded(...facts.told) };
+  const { sections: words, language } = log.tongue;
+  const { titles } = words;
+  const told: Block = { kind: 'item', id: 'told', label: words.told, value: recorded(...facts.told) };
   return {
-    title: `Operative record: removal of metalwork${facts.status === 'draft' ? ' (DRAFT)' : ''}`,
+    title: words.title(facts.status === 'draft'),
+    language,
     facts,
     sections: [
-      { id: 'head', title: 'Case', blocks: headBlocks(log, facts) },
+      { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
       staysInSection(log, facts),
-      { id: 'times', title: 'Date and times', blocks: timeItems(log) },
-      { id: 'team', title: 'Team', blocks: teamItems(log) },
-      { id: 'operation', title: 'Operation', blocks: operationItems(log, history) },
-      { id: 'before', title: 'Before the operation', blocks: beforeItems(log) },
+      { id: 'times', title: titles.times, blocks: timeItems(log) },
+      { id: 'team', title: titles.team, blocks: teamItems(log) },
+      { id: 'operation', title: titles.operation, blocks: operationItems(log, history) },
+      { id: 'before', title: titles.before, blocks: beforeItems(log) },
       screwsSection(log, facts.screws),
       toolsSection(log, history),
       boneSection(log, facts.screws),
       holdsSection(log),
       metalSection(log),
-      { id: 'told', title: 'Telling the patient', blocks: [told] },
+      { id: 'told', title: titles.told, blocks: [told] },
       clocksSection(log),
-      {
-        id: 'timeline',
-        title: 'Timeline',
-        blocks: timelineBlocks(log),
-      },
+      { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
       changesSection(log, facts.changes),
       sterileSection(log, history),
       signatureSection(log, facts.signatures),
@@ -233,4 +225,4 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
 const timelineBlocks = (log: Log): Block[] =>
   log.entries.length
     ? [{ kind: 'timeline', rows: timelineOf(log) }]
-    : [{ kind: 'text', text: 'The log holds no entry.' }];
+    : [{ kind: 'text', text: log.tongue.sections.noEntry }];

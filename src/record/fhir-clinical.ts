@@ -3,29 +3,38 @@ import type { Device, DeviceUseStatement, Procedure, ProcedurePerformer } from '
 import type { Content } from '../../content/types.ts';
 import { deviceAction, instant, millimetres, period, words, type Shelf } from './fhir-parts.ts';
 import type { Attempt, CaseRecord, RecordFacts, ScrewFate, StillIn } from './model.ts';
-import { outcomeWords } from './narrative-moves.ts';
-import { roleWord, sentence, some, toolLabel } from './words.ts';
+import { sentence, some } from './words.ts';
 
 export const personName = (role: string, who: string): string => `person:${role}:${who}`;
 const screwKey = (id: string) => `screw:${id}`;
-const bodySite = ({ side, bone }: RecordFacts) => words(side === bone ? side : `${side} ${bone}`);
+const siteOf = ({ tongue }: Shelf, { side, bone }: RecordFacts) =>
+  side === bone ? side : tongue.forms.fhir.site(side, bone);
 
-const properties = (length: number | null, diameter: number | null, material: string): Device['property'] => [
-  { type: words('material'), valueCode: [words(material)] },
-  ...(diameter === null ? [] : [{ type: words('diameter'), valueQuantity: [millimetres(diameter)] }]),
-  ...(length === null ? [] : [{ type: words('length'), valueQuantity: [millimetres(Math.abs(length))] }]),
-];
+function properties(
+  { tongue }: Shelf,
+  length: number | null,
+  diameter: number | null,
+  material: string,
+): Device['property'] {
+  const names = tongue.forms.fhir;
+  return [
+    { type: words(names.material), valueCode: [words(material)] },
+    ...(diameter === null ? [] : [{ type: words(names.diameter), valueQuantity: [millimetres(diameter)] }]),
+    ...(length === null ? [] : [{ type: words(names.length), valueQuantity: [millimetres(Math.abs(length))] }]),
+  ];
+}
 
 /** Every listed screw, and every piece that is still in or not accounted for. */
 export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
-  const patient = shelf.refer('patient', 'not recorded');
+  const patient = shelf.refer('patient', shelf.tongue.notRecorded);
+  const names = shelf.tongue.forms.fhir;
   for (const fate of facts.screws)
     shelf.add(screwKey(fate.id), {
       resourceType: 'Device',
       status: fate.stage === 'out' ? 'inactive' : 'active',
-      type: words('bone screw'),
-      deviceName: [{ name: `Screw ${fate.id}`, type: 'user-friendly-name' }],
-      property: properties(fate.length, fate.diameter, fate.material),
+      type: words(names.boneScrew),
+      deviceName: [{ name: names.screw(fate.id), type: 'user-friendly-name' }],
+      property: properties(shelf, fate.length, fate.diameter, names.materials[fate.material]),
       patient,
       note: [{ text: sentence(fate.description) }],
     });
@@ -39,34 +48,36 @@ export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
 }
 
 function pieceDevice(shelf: Shelf, piece: StillIn): Device {
+  const names = shelf.tongue.forms.fhir;
   return {
     resourceType: 'Device',
     status: piece.kind === 'unaccounted' ? 'unknown' : 'active',
-    type: words(piece.screw === null ? 'piece of a tool' : 'bone screw or piece of one'),
+    type: words(piece.screw === null ? names.toolPiece : names.screwPiece),
     deviceName: [{ name: piece.what, type: 'user-friendly-name' }],
-    property: properties(piece.length, null, piece.material),
-    patient: shelf.refer('patient', 'not recorded'),
+    property: properties(shelf, piece.length, null, piece.material),
+    patient: shelf.refer('patient', shelf.tongue.notRecorded),
     ...(piece.screw !== null && { parent: shelf.refer(screwKey(piece.screw)) }),
-    note: [{ text: `Size: ${piece.size}. MR status not assessed.` }],
+    note: [{ text: names.pieceNote(piece.size) }],
   };
 }
 
 function useOf(shelf: Shelf, facts: RecordFacts, piece: StillIn, device: string): DeviceUseStatement {
+  const names = shelf.tongue.forms.fhir;
   const told = some(
-    `Image: ${piece.image}`,
-    `decided by: ${piece.decidedBy}`,
-    `told to: ${piece.told}`,
-    piece.place !== null && `lies by estimate: ${piece.place}`,
-    'MR status not assessed',
+    names.image(piece.image),
+    names.decidedBy(piece.decidedBy),
+    names.told(piece.told),
+    piece.place !== null && names.place(piece.place),
+    names.noMr,
   );
   return {
     resourceType: 'DeviceUseStatement',
     status: 'active',
-    subject: shelf.refer('patient', 'not recorded'),
+    subject: shelf.refer('patient', shelf.tongue.notRecorded),
     device: shelf.refer(device),
     ...(piece.at !== null && { timingDateTime: instant(piece.at) }),
     ...(facts.lastLogged !== null && { recordedOn: instant(facts.lastLogged) }),
-    bodySite: words(`${bodySite(facts).text}; where: ${piece.where}`),
+    bodySite: words(names.where(siteOf(shelf, facts), piece.where)),
     reasonCode: [words(piece.why)],
     note: [{ text: sentence(told.join('; ')) }],
   };
@@ -80,7 +91,7 @@ export function addOperation(
 ): void {
   const performed = period(facts.started, facts.ended);
   const performer = facts.people.map(({ role, who }): ProcedurePerformer => ({
-    function: words(roleWord[role]),
+    function: words(shelf.tongue.roles[role]),
     actor: shelf.refer(personName(role, who), who),
   }));
   const focalDevice = facts.screws.map(({ id, stage }) => ({
@@ -90,9 +101,9 @@ export function addOperation(
   shelf.add('operation', {
     resourceType: 'Procedure',
     status: facts.isClosed ? 'completed' : facts.started === null ? 'preparation' : 'in-progress',
-    code: words(texts.procedure || `Removal of metalwork; planned: ${facts.planned}`),
-    subject: shelf.refer('patient', 'not recorded'),
-    bodySite: [bodySite(facts)],
+    code: words(texts.procedure || shelf.tongue.forms.fhir.planned(facts.planned)),
+    subject: shelf.refer('patient', shelf.tongue.notRecorded),
+    bodySite: [words(siteOf(shelf, facts))],
     ...(performed && { performedPeriod: performed }),
     ...(performer.length && { performer }),
     ...(texts.outcome && { outcome: words(texts.outcome) }),
@@ -111,7 +122,9 @@ export function addSteps(shelf: Shelf, { facts }: CaseRecord, content: Content):
 function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: ScrewFate, attempt: Attempt): string {
   const name = `step:${attempt.n}`;
   const { outcome, endedBy } = attempt;
-  const how = outcome ? outcomeWords(content, fate.id, outcome, attempt) : 'how it ended was not recorded';
+  const how = outcome
+    ? shelf.tongue.entries.outcome(content, fate.id, outcome, attempt)
+    : shelf.tongue.forms.fhir.unknownEnd;
   const gained = outcome !== null && (gains.has(outcome) || attempt.stageAfter === 'out');
   const status: Procedure['status'] =
     endedBy === null
@@ -130,9 +143,9 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
     status,
     ...(status === 'stopped' && { statusReason: words(sentence(how)) }),
     code: words(content.phrases.moves[attempt.move].label),
-    subject: shelf.refer('patient', 'not recorded'),
+    subject: shelf.refer('patient', shelf.tongue.notRecorded),
     ...(performed && { performedPeriod: performed }),
-    bodySite: [words(`${bodySite(facts).text}; screw ${fate.id}`)],
+    bodySite: [words(shelf.tongue.forms.fhir.at(siteOf(shelf, facts), fate.id))],
     outcome: words(sentence(how)),
     focalDevice: [
       {
@@ -140,7 +153,7 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
         manipulated: shelf.refer(screwKey(fate.id)),
       },
     ],
-    ...(attempt.tool && { usedCode: [words(toolLabel(content, attempt.tool))] }),
+    ...(attempt.tool && { usedCode: [words(shelf.tongue.tool(content, attempt.tool))] }),
   });
   return name;
 }

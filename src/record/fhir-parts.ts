@@ -2,7 +2,8 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { CodeableConcept, FhirResource, Narrative, Period, Quantity, Reference } from 'fhir/r4';
-import { linesOf, type Block, type TimelineRow } from './model.ts';
+import { linesIn, type Block, type TimelineRow } from './model.ts';
+import type { Tongue } from './tongues/index.ts';
 
 /**
  * An id in the form of a UUID (version 8, RFC 9562) from SHA-256 of a digest and a name: the same for the same file.
@@ -48,10 +49,13 @@ export const millimetres = (value: number): Quantity => ({
 /** Resources of one document, each under a name of its own. */
 export class Shelf {
   readonly entries: { fullUrl: string; resource: FhirResource }[] = [];
+  /** The language of every word on it. */
+  readonly tongue: Tongue;
   readonly #digest: string;
 
-  constructor(digest: string) {
+  constructor(digest: string, tongue: Tongue) {
     this.#digest = digest;
+    this.tongue = tongue;
   }
 
   add(name: string, resource: FhirResource): void {
@@ -66,10 +70,10 @@ export class Shelf {
 const escape = (text: string) =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
-const row = ({ date, time, offset, n, marks, sentence }: TimelineRow) =>
-  `<li>${date} ${time} (${offset}), entry ${n}: ${escape([...marks.map((mark) => `[${mark}]`), sentence].join(' '))}</li>`;
+const row = (tongue: Tongue, { date, time, offset, n, marks, sentence }: TimelineRow) =>
+  `<li>${tongue.day(date)} ${time} (${offset}), ${tongue.forms.entry(n)}: ${escape([...marks.map((mark) => `[${mark}]`), sentence].join(' '))}</li>`;
 
-function html(block: Block): string {
+function html(tongue: Tongue, block: Block): string {
   switch (block.kind) {
     case 'text':
       return `<p>${escape(block.text)}</p>`;
@@ -78,14 +82,14 @@ function html(block: Block): string {
     case 'list':
       return `<ul>${block.items.map((line) => `<li>${escape(line)}</li>`).join('')}</ul>`;
     case 'timeline':
-      return `<ol>${block.rows.map(row).join('')}</ol>`;
+      return `<ol>${block.rows.map((one) => row(tongue, one)).join('')}</ol>`;
     case 'item':
-      return `<p><b>${escape(block.label)}:</b> ${linesOf(block.value).map(escape).join('<br/>')}</p>`;
+      return `<p><b>${escape(block.label)}:</b> ${linesIn(tongue.language, block.value).map(escape).join('<br/>')}</p>`;
   }
 }
 
 /** Blocks as the narrative of a resource or section. */
-export const narrative = (blocks: readonly Block[]): Narrative => ({
+export const narrative = (tongue: Tongue, blocks: readonly Block[]): Narrative => ({
   status: 'generated',
-  div: `<div xmlns="http://www.w3.org/1999/xhtml">${blocks.map(html).join('')}</div>`,
+  div: `<div xmlns="http://www.w3.org/1999/xhtml">${blocks.map((block) => html(tongue, block)).join('')}</div>`,
 });

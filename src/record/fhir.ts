@@ -5,23 +5,24 @@ import { addDevices, addOperation, addSteps, personName } from './fhir-clinical.
 import { dataOperation, instant, loinc, narrative, period, Shelf, urn, words } from './fhir-parts.ts';
 import type { Block, CaseRecord, RecordFacts } from './model.ts';
 import { linesOf } from './model.ts';
-import { count, some } from './words.ts';
+import { tongueOf } from './tongues/index.ts';
+import { some } from './words.ts';
 
 /** Items with a LOINC section of their own (HL7 C-CDA on FHIR, operative note). */
 const coded = [
-  ['59772-4', 'planned', 'Procedure planned'],
-  ['10223-6', 'procedure', 'Procedure carried out'],
-  ['59768-2', 'indication', 'Indication'],
-  ['10219-4', 'diagnosis', 'Diagnosis before operation'],
-  ['10218-6', 'post-op-diagnosis', 'Diagnosis after operation'],
-  ['59774-0', 'anaesthesia', 'Anaesthesia'],
-  ['59776-5', 'findings', 'Findings'],
-  ['55109-3', 'complications', 'Problems and complications'],
-  ['59770-8', 'blood-loss', 'Blood loss'],
-  ['59773-2', 'specimens', 'Specimens'],
-  ['59771-6', 'implants', 'Implants taken out and left'],
-  ['11537-8', 'drains', 'Drains'],
-  ['18776-5', 'instructions', 'Instructions after operation'],
+  ['59772-4', 'planned'],
+  ['10223-6', 'procedure'],
+  ['59768-2', 'indication'],
+  ['10219-4', 'diagnosis'],
+  ['10218-6', 'post-op-diagnosis'],
+  ['59774-0', 'anaesthesia'],
+  ['59776-5', 'findings'],
+  ['55109-3', 'complications'],
+  ['59770-8', 'blood-loss'],
+  ['59773-2', 'specimens'],
+  ['59771-6', 'implants'],
+  ['11537-8', 'drains'],
+  ['18776-5', 'instructions'],
 ] as const;
 const codedIds = new Set<string>(coded.map(([, id]) => id));
 
@@ -54,31 +55,34 @@ function sectionsOf(
       .map(({ title, blocks }) => ({
         title,
         text: narrative(
+          shelf.tongue,
           blocks.filter((block) => id !== 'operation' || block.kind !== 'item' || !codedIds.has(block.id)),
         ),
         ...entry(names),
       }));
+  const names = shelf.tongue.forms.fhirSections;
   const own = new Set(['head', 'stays-in', 'timeline']);
   return [
     ...plain('head'),
     ...plain('stays-in', devices),
-    ...coded.flatMap(([code, id, title]): CompositionSection[] => {
+    ...coded.flatMap(([code, id]): CompositionSection[] => {
       const item = itemOf(record, id);
+      const title = names[id];
       return item
         ? [
             {
               title,
               code: loinc(code, title),
-              text: narrative([item]),
+              text: narrative(shelf.tongue, [item]),
               ...entry(id === 'procedure' ? ['operation'] : []),
             },
           ]
         : [];
     }),
     {
-      title: 'Description: timeline',
-      code: loinc('29554-3', 'Procedure description'),
-      text: narrative(blocksOf(record, 'timeline')),
+      title: names.timeline,
+      code: loinc('29554-3', names.description),
+      text: narrative(shelf.tongue, blocksOf(record, 'timeline')),
       ...entry(steps),
     },
     ...record.sections.filter(({ id }) => !own.has(id)).flatMap(({ id }) => plain(id)),
@@ -87,6 +91,7 @@ function sectionsOf(
 
 function compositionOf(record: CaseRecord, shelf: Shelf, sections: CompositionSection[]): Composition {
   const { facts } = record;
+  const names = shelf.tongue.forms.fhir;
   const surgeons = facts.people.filter(({ role }) => role === 'surgeon');
   const event = period(facts.started, facts.ended);
   const attester = facts.signatures.map(({ at, who, role }) => ({
@@ -96,18 +101,18 @@ function compositionOf(record: CaseRecord, shelf: Shelf, sections: CompositionSe
   }));
   return {
     resourceType: 'Composition',
-    language: 'en',
+    language: shelf.tongue.language,
     status: status[facts.status],
-    type: { ...loinc('11504-8', 'Surgical operation note') },
-    subject: shelf.refer('patient', 'not recorded'),
+    type: { ...loinc('11504-8', names.note) },
+    subject: shelf.refer('patient', shelf.tongue.notRecorded),
     date: instant(facts.lastLogged ?? noTime),
     author: [
-      shelf.refer('software', 'Counterturn, theatre log'),
+      shelf.refer('software', names.software),
       ...surgeons.map(({ role, who }) => shelf.refer(personName(role, who), who)),
     ],
     title: record.title,
     ...(attester.length && { attester }),
-    ...(event && { event: [{ code: [words('removal of metalwork')], period: event }] }),
+    ...(event && { event: [{ code: [words(names.event)], period: event }] }),
     section: sections,
   };
 }
@@ -117,11 +122,11 @@ function addPeople(shelf: Shelf, { people, signatures }: RecordFacts): void {
   for (const [name, who] of names) shelf.add(name, { resourceType: 'Practitioner', name: [{ text: who }] });
 }
 
-const sealText = ({ seals, brokenAt, headSeal }: RecordFacts) =>
+const sealText = ({ tongue: { forms } }: Shelf, { seals, brokenAt, headSeal }: RecordFacts) =>
   some(
-    seals === 'broken' ? `seal broken at entry ${brokenAt ?? 'not known'}` : `seals: ${seals}`,
-    headSeal !== null && `last seal ${headSeal}`,
-    'the seal shows damage and edits, it does not stop a forger who seals anew',
+    seals === 'broken' ? forms.fhir.sealBroken(brokenAt) : forms.fhir.seals(seals),
+    headSeal !== null && forms.fhir.lastSeal(headSeal),
+    forms.fhir.sealTail,
   ).join('; ');
 
 const activities = {
@@ -135,13 +140,15 @@ const activities = {
 /** Where the document comes from, and every correction and addition. */
 function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): void {
   const target = [shelf.refer('composition')];
+  const { notRecorded, sections, forms } = shelf.tongue;
+  const names = forms.fhir;
   shelf.add('provenance', {
     resourceType: 'Provenance',
     target,
     recorded: instant(facts.lastLogged ?? noTime),
     activity: dataOperation('CREATE'),
-    agent: [{ type: words('author'), who: shelf.refer('software') }],
-    entity: [{ role: 'source', what: { display: `Log of ${count(entries, 'entry', 'entries')}; ${sealText(facts)}` } }],
+    agent: [{ type: words(names.author), who: shelf.refer('software') }],
+    entity: [{ role: 'source', what: { display: names.log(entries, sealText(shelf, facts)) } }],
   });
   for (const { n, kind, at, logged, by, text, of } of facts.changes)
     shelf.add(`provenance:${n}`, {
@@ -151,9 +158,12 @@ function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): vo
       recorded: instant(logged),
       reason: [words(text)],
       activity: dataOperation(activities[kind]),
-      agent: [{ type: words('enterer'), who: { display: by } }],
+      agent: [{ type: words(names.enterer), who: { display: by ?? notRecorded } }],
       entity: [
-        { role: of === null ? 'source' : 'revision', what: { display: `Entry ${of ?? n} of the log, ${kind}` } },
+        {
+          role: of === null ? 'source' : 'revision',
+          what: { display: names.entryOf(of ?? n, sections.changes.kinds[kind]) },
+        },
       ],
     });
 }
@@ -168,15 +178,17 @@ function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): vo
  */
 export function fhirBundle(record: CaseRecord, content: Content): Bundle {
   const { facts } = record;
-  const body = new Shelf(facts.digest);
-  const patientText: Block = { kind: 'text', text: 'Patient: not recorded.' };
-  body.add('patient', { resourceType: 'Patient', text: narrative([patientText]) });
+  const tongue = tongueOf(record.language ?? 'en');
+  const names = tongue.forms.fhir;
+  const body = new Shelf(facts.digest, tongue);
+  const patientText: Block = { kind: 'text', text: names.patient };
+  body.add('patient', { resourceType: 'Patient', text: narrative(tongue, [patientText]) });
   body.add('software', {
     resourceType: 'Device',
     status: 'active',
-    type: words('software that keeps the log in theatre'),
+    type: words(names.softwareType),
     deviceName: [{ name: 'Counterturn', type: 'user-friendly-name' }],
-    version: [{ value: `content ${facts.contentVersion}` }],
+    version: [{ value: names.version(facts.contentVersion) }],
   });
   addPeople(body, facts);
   addOperation(body, record, {
@@ -187,7 +199,7 @@ export function fhirBundle(record: CaseRecord, content: Content): Bundle {
   const devices = addDevices(body, record);
   const steps = addSteps(body, record, content);
   addProvenance(body, record, facts.entries);
-  const first = new Shelf(facts.digest);
+  const first = new Shelf(facts.digest, tongue);
   first.add('composition', compositionOf(record, body, sectionsOf(record, body, devices, steps)));
   return {
     resourceType: 'Bundle',

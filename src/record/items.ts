@@ -20,27 +20,29 @@ import {
   imageLines,
   implantLines,
 } from './items-log.ts';
-import { clean, count, num, minutes, percent, roleWord } from './words.ts';
 
 /** What the team wrote for a field: every text in force, in order of time. */
 export function written(log: Log, field: NoteField): Value {
   const entries = log.of('note-field').filter((entry) => entry.field === field);
   if (!entries.length) return notRecorded;
   if (entries.every(({ text }) => text === undefined)) return notApplicable;
+  const { clean, notApplicable: none, items } = log.tongue;
   if (entries.length === 1) return recorded(clean(entries[0]?.text ?? ''));
   return recorded(
-    ...entries.map(
-      ({ at, text }) => `${text === undefined ? 'not applicable' : clean(text)} (written at ${log.when(epoch(at))})`,
-    ),
+    ...entries.map(({ at, text }) => items.writtenAt(text === undefined ? none : clean(text), log.when(epoch(at)))),
   );
 }
 
 /** What was written, and below it what the log itself knows. */
-function withLog(value: Value, lines: readonly string[]): Value {
+function withLog({ tongue }: Log, value: Value, lines: readonly string[]): Value {
   if (!lines.length) return value;
   const own =
-    value.state === 'recorded' ? value.lines : value.state === 'not-applicable' ? ['written as not applicable'] : [];
-  return recorded(...own, ...lines.map((line) => `from the log: ${line}`));
+    value.state === 'recorded'
+      ? value.lines
+      : value.state === 'not-applicable'
+        ? [tongue.items.notApplicableWritten]
+        : [];
+  return recorded(...own, ...lines.map(tongue.items.fromTheLog));
 }
 
 const item = (id: string, label: string, value: Value): Block => ({ kind: 'item', id, label, value });
@@ -53,22 +55,15 @@ export const peopleOf = (log: Log, role: Role): Value =>
         log
           .of('person-listed')
           .filter((entry) => entry.role === role)
-          .map(({ who }) => clean(who)),
+          .map(({ who }) => log.tongue.clean(who)),
       ),
     ],
   );
 
 export const teamItems = (log: Log): Block[] =>
-  (['surgeon', 'assistant', 'anaesthetist', 'scrub', 'circulating', 'other'] as const).map((role) => {
-    const label = {
-      surgeon: 'Operating surgeon',
-      assistant: 'Assistant',
-      anaesthetist: 'Theatre anaesthetist',
-      other: 'Others',
-    };
-    const words = role === 'scrub' || role === 'circulating' ? roleWord[role] : label[role];
-    return item(role, words.charAt(0).toUpperCase() + words.slice(1), peopleOf(log, role));
-  });
+  (['surgeon', 'assistant', 'anaesthetist', 'scrub', 'circulating', 'other'] as const).map((role) =>
+    item(role, log.tongue.items.team[role], peopleOf(log, role)),
+  );
 
 const timeOf = (log: Log, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
   const entries = log.of(type);
@@ -77,91 +72,86 @@ const timeOf = (log: Log, type: 'case-opened' | 'work-started' | 'work-ended' | 
 };
 
 export function timeItems(log: Log): Block[] {
+  const { clean, day, minutes, items } = log.tongue;
+  const { times } = items;
   const { caseMinutes } = log.view.clocks;
   const ended = log.of('work-ended').length > 0;
+  const duration = caseMinutes === null ? null : minutes(caseMinutes);
   return [
-    item('date', 'Date', log.date === null ? notRecorded : recorded(log.date)),
-    item(
-      'zone',
-      'Time zone of every time below',
-      recorded(log.opened ? clean(log.zone) : 'UTC, since no case was opened'),
-    ),
-    item('case-opened', 'Case opened', timeOf(log, 'case-opened')),
-    item('work-started', 'Work started', timeOf(log, 'work-started')),
-    item('work-ended', 'Work ended', timeOf(log, 'work-ended')),
-    item('case-closed', 'Case closed', timeOf(log, 'case-closed')),
+    item('date', times.date, log.date === null ? notRecorded : recorded(day(log.date))),
+    item('zone', times.zone, recorded(log.opened ? clean(log.zone) : times.noZone)),
+    item('case-opened', times.opened, timeOf(log, 'case-opened')),
+    item('work-started', times.started, timeOf(log, 'work-started')),
+    item('work-ended', times.ended, timeOf(log, 'work-ended')),
+    item('case-closed', times.closed, timeOf(log, 'case-closed')),
     item(
       'work-minutes',
-      'Duration of the work',
-      caseMinutes === null ? notRecorded : recorded(`${minutes(caseMinutes)}${ended ? '' : ' up to the last entry'}`),
+      times.duration,
+      duration === null ? notRecorded : recorded(ended ? duration : times.upToLast(duration)),
     ),
   ];
 }
 
 export function operationItems(log: Log, history: History): Block[] {
   const { noteFields } = log.content.phrases;
+  const { clean } = log.tongue;
+  const { labels } = log.tongue.items;
   const field = (id: NoteField, label = noteFields[id], lines: readonly string[] = []) =>
-    item(id, label, withLog(written(log, id), lines));
+    item(id, label, withLog(log, written(log, id), lines));
   const { opened } = log;
   return [
-    item(
-      'urgency',
-      'Elective or emergency',
-      opened?.urgency === undefined ? notRecorded : recorded(clean(opened.urgency)),
-    ),
+    item('urgency', labels.urgency, opened?.urgency === undefined ? notRecorded : recorded(clean(opened.urgency))),
     field('indication'),
-    item('planned', 'Procedure planned', opened?.planned ? recorded(clean(opened.planned)) : notRecorded),
-    field('procedure', 'Procedure carried out', outLine(log)),
-    field('diagnosis', 'Operative diagnosis (before operation)'),
+    item('planned', labels.planned, opened?.planned ? recorded(clean(opened.planned)) : notRecorded),
+    field('procedure', labels.procedure, outLine(log)),
+    field('diagnosis', labels.diagnosis),
     field('post-op-diagnosis'),
     field('anaesthesia'),
     field('position'),
     field('incision'),
-    field('findings', 'Operative findings', findingLines(log)),
-    item('extra', 'Extra procedure and why', withLog(notRecorded, extraLines(log, history))),
+    field('findings', labels.findings, findingLines(log)),
+    item('extra', labels.extra, withLog(log, notRecorded, extraLines(log, history))),
     field('complications', noteFields.complications, problemLines(log, history)),
-    field('tissue', noteFields.tissue, tissueLines(history)),
-    field('implants', `${noteFields.implants}, with serial numbers`, implantLines(log)),
+    field('tissue', noteFields.tissue, tissueLines(log, history)),
+    field('implants', labels.implants(log.content), implantLines(log)),
     field('specimens'),
     field('drains'),
-    field('closure', 'Closure technique'),
+    field('closure', labels.closure),
     field('blood-loss', noteFields['blood-loss'], bloodLines(log)),
-    field('antibiotic', 'Antibiotic prophylaxis', doseLines(log)),
+    field('antibiotic', labels.antibiotic, doseLines(log)),
     field('tourniquet', noteFields.tourniquet, tourniquetLines(log)),
-    item('images', 'Images', withLog(notRecorded, imageLines(log))),
+    item('images', labels.images, withLog(log, notRecorded, imageLines(log))),
     field('dvt-prophylaxis'),
-    field('instructions', 'Instructions after operation'),
+    field('instructions', labels.instructions),
   ];
 }
-
-const placed = { 'same-team': 'the same team', 'other-team': 'another team', unknown: 'not known' } as const;
 
 /** What was known and agreed before: the metal, the consent, the limits in force. */
 export function beforeItems(log: Log): Block[] {
   const { opened, content } = log;
+  const { before } = log.tongue.items;
   const { consent, room, tourniquetLimit, theatreMinutes } = log.folded.case.context;
   const points = (state: boolean | undefined) =>
     content.consent.filter(({ id }) => consent[id] === state).map(({ id }) => content.phrases.consent[id].label);
   const answered = points(true).length + points(false).length > 0;
+  const { boneConsider, boneStop } = room.limits;
   return [
-    item('placed-by', 'Metal put in by', opened?.placedBy ? recorded(placed[opened.placedBy]) : notRecorded),
+    item('placed-by', before.placedBy, opened?.placedBy ? recorded(before.placed[opened.placedBy]) : notRecorded),
     item(
       'placed-months',
-      'In the body for',
-      opened?.placedMonthsAgo === undefined
-        ? notRecorded
-        : recorded(count(Number(num(opened.placedMonthsAgo)), 'month')),
+      before.placedMonths,
+      opened?.placedMonthsAgo === undefined ? notRecorded : recorded(before.months(opened.placedMonthsAgo)),
     ),
-    item('consent-confirmed', 'Consent points confirmed', recorded(...points(true))),
-    item('consent-not-confirmed', 'Consent points entered as not confirmed', recorded(...points(false))),
-    ...(answered ? [item('consent-open', 'Consent points nobody entered', recorded(...points(undefined)))] : []),
+    item('consent-confirmed', before.confirmed, recorded(...points(true))),
+    item('consent-not-confirmed', before.notConfirmed, recorded(...points(false))),
+    ...(answered ? [item('consent-open', before.open, recorded(...points(undefined)))] : []),
     item(
       'limits',
-      'Limits in force at the end',
+      before.limits,
       recorded(
-        `bone: lower limit ${percent(room.limits.boneConsider)} and upper limit ${percent(room.limits.boneStop)} of the cortical ring at one level${citeOf(log, content.limits.boneStop.source)}`,
-        `tourniquet: ${num(tourniquetLimit)} min${citeOf(log, content.limits.tourniquetMinutes.source)}`,
-        `theatre time: ${theatreMinutes === null ? 'not recorded' : `${num(theatreMinutes)} min`}`,
+        before.bone(boneConsider, boneStop, citeOf(log, content.limits.boneStop.source)),
+        before.tourniquet(tourniquetLimit, citeOf(log, content.limits.tourniquetMinutes.source)),
+        before.theatre(theatreMinutes),
       ),
     ),
   ];

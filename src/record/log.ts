@@ -5,12 +5,15 @@ import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/fold.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import type { CaseView } from '../../machines/view.types.ts';
+import { tongueOf, type Tongue } from './tongues/index.ts';
 
 export interface Log {
   entries: readonly Entry[];
   folded: Folded;
   view: CaseView;
   content: Content;
+  /** The language that the content is in. */
+  tongue: Tongue;
   /** Neither struck nor out of order, in order of `n`. */
   inForce: readonly Entry[];
   opened: EntryOf<'case-opened'> | null;
@@ -30,6 +33,7 @@ export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) 
 
 /** Reads a case for the record. */
 export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): Log {
+  const tongue = tongueOf(content.phrases.language);
   const without = new Set([...folded.struck, ...folded.outOfOrder]);
   const inForce = entries.filter(({ n }) => !without.has(n));
   const { opened } = folded.case.context.room;
@@ -42,6 +46,7 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
     folded,
     view,
     content,
+    tongue,
     inForce,
     opened,
     zone,
@@ -50,7 +55,7 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
       (inForce.filter((entry) => entry.type === type) as EntryOf<T>[]).sort(byTime as (a: object, b: object) => number),
     when: (ms) => {
       const there = inZone(ms, zone);
-      return there.date === date ? there.time : `${there.date} ${there.time}`;
+      return there.date === date ? there.time : `${tongue.day(there.date)} ${there.time}`;
     },
     minutes: (from, to) => minutesBetween(steady(from), steady(to)),
   };

@@ -1,6 +1,6 @@
 /** A page as Markdown (CommonMark, with tables and strike-through). */
-import { linesOf, type Block, type CaseRecord, type Page, type TimelineRow } from './model.ts';
-import { count } from './words.ts';
+import { linesIn, type Block, type CaseRecord, type Page, type TimelineRow } from './model.ts';
+import { tongueOf } from './tongues/index.ts';
 
 /** Text as text: nothing in it is taken for markup. `escape('*a*')` is `'\\*a\\*'`. */
 const escape = (text: string): string =>
@@ -9,24 +9,26 @@ const escape = (text: string): string =>
     .replace(/^([-+=])/, '\\$1')
     .replace(/^(\d+)([.)] )/, '$1\\$2');
 
-function timeline(rows: readonly TimelineRow[]): string[] {
+function timeline(rows: readonly TimelineRow[], language?: string): string[] {
+  const { day: dayOf, forms } = tongueOf(language ?? 'en');
+  const { time, entry, happened } = forms.columns;
   const lines: string[] = [];
   let day = '';
   for (const row of rows) {
-    const today = `${row.date} (${row.offset})`;
+    const today = `${dayOf(row.date)} (${row.offset})`;
     if (today !== day) {
       if (day) lines.push('');
-      lines.push(`#### ${escape(today)}`, '', '| Time | Entry | What happened |', '| --- | --- | --- |');
+      lines.push(`#### ${escape(today)}`, '', `| ${time} | ${entry} | ${happened} |`, '| --- | --- | --- |');
     }
     day = today;
     const marks = row.marks.map((mark) => `**${escape(mark)}.**`);
     const said = row.struck ? `~~${escape(row.sentence)}~~` : escape(row.sentence);
     lines.push(`| ${row.time} | ${row.n} | ${[...marks, said].join(' ')} |`);
   }
-  return [...lines, '', `${count(rows.length, 'entry', 'entries')} in all.`];
+  return [...lines, '', forms.inAll(rows.length)];
 }
 
-function block(item: Block): string[] {
+function block(item: Block, language?: string): string[] {
   switch (item.kind) {
     case 'text':
       return [escape(item.text)];
@@ -35,9 +37,9 @@ function block(item: Block): string[] {
     case 'list':
       return item.items.map((line) => `- ${escape(line)}`);
     case 'timeline':
-      return timeline(item.rows);
+      return timeline(item.rows, language);
     case 'item': {
-      const lines = linesOf(item.value);
+      const lines = linesIn(language, item.value);
       const label = `**${escape(item.label)}:**`;
       return lines.length === 1
         ? [`- ${label} ${escape(lines[0] as string)}`]
@@ -47,10 +49,10 @@ function block(item: Block): string[] {
 }
 
 /** Blocks of a section; lists run together, everything else stands apart. */
-function blocks(items: readonly Block[]): string[] {
+function blocks(items: readonly Block[], language?: string): string[] {
   return items.flatMap((item, index) => {
     const listed = (other: Block | undefined) => other?.kind === 'item' || other?.kind === 'list';
-    return listed(item) && listed(items[index - 1]) ? block(item) : ['', ...block(item)];
+    return listed(item) && listed(items[index - 1]) ? block(item, language) : ['', ...block(item, language)];
   });
 }
 
@@ -58,7 +60,11 @@ function blocks(items: readonly Block[]): string[] {
 export const pageMarkdown = (page: Page): string =>
   [
     `# ${escape(page.title)}`,
-    ...page.sections.flatMap(({ title, blocks: inside }) => ['', `## ${escape(title)}`, ...blocks(inside)]),
+    ...page.sections.flatMap(({ title, blocks: inside }) => [
+      '',
+      `## ${escape(title)}`,
+      ...blocks(inside, page.language),
+    ]),
     '',
   ].join('\n');
 

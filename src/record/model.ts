@@ -1,6 +1,7 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
-import type { MoveId, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
+import type { materials, MoveId, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
+import { tongueOf } from './tongues/index.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
 export type Value = { state: 'recorded'; lines: string[] } | { state: 'not-recorded' } | { state: 'not-applicable' };
@@ -9,9 +10,15 @@ export const notRecorded: Value = { state: 'not-recorded' };
 export const notApplicable: Value = { state: 'not-applicable' };
 export const recorded = (...lines: string[]): Value => (lines.length ? { state: 'recorded', lines } : notRecorded);
 
-/** The lines a value prints as. */
-export const linesOf = (value: Value): string[] =>
-  value.state === 'recorded' ? value.lines : [value.state === 'not-recorded' ? 'not recorded' : 'not applicable'];
+/** The lines a value prints as on a page of that language, English when it names none. */
+export function linesIn(language: string | undefined, value: Value): string[] {
+  if (value.state === 'recorded') return value.lines;
+  const tongue = tongueOf(language ?? 'en');
+  return [value.state === 'not-recorded' ? tongue.notRecorded : tongue.notApplicable];
+}
+
+/** The lines a value prints as in English. */
+export const linesOf = (value: Value): string[] => linesIn('en', value);
 
 /** One entry as the timeline shows it. Times stand in the case's zone. */
 export interface TimelineRow {
@@ -50,6 +57,8 @@ export interface Section {
 /** A titled run of sections: the note, or the page on what is still in. */
 export interface Page {
   title: string;
+  /** BCP 47; English when left out. */
+  language?: string;
   sections: Section[];
 }
 
@@ -98,11 +107,13 @@ export interface StillIn {
   place: string | null;
 }
 
+type Material = (typeof materials)[number];
+
 export interface ScrewFate {
   id: string;
   /** "3.5 mm locking screw, …". */
   description: string;
-  material: string;
+  material: Material;
   diameter: number;
   length: number | null;
   stage: Stage;
@@ -126,7 +137,8 @@ export interface Change {
   kind: 'strike' | 'addendum' | 'correction' | 'remark' | 'entry after signing';
   at: number;
   logged: number;
-  by: string;
+  /** Null when nobody said. */
+  by: string | null;
   text: string;
   /** The entry struck. */
   of: number | null;
@@ -138,7 +150,7 @@ export type Status = 'draft' | 'signed' | 'amended';
 export interface RecordFacts {
   status: Status;
   label: string;
-  /** LEFT, RIGHT or MIDLINE, or "not recorded". */
+  /** The side in capitals, as the language of the record says it, or that it was not recorded. */
   side: string;
   bone: string;
   construct: string;

@@ -8,28 +8,15 @@ import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
 import type { Log } from './log.ts';
 import type { StillIn } from './model.ts';
-import { screwName } from './narrative-moves.ts';
-import { mm, said, toolLabel, yesNo } from './words.ts';
 
-const whole = {
-  seated: 'the whole screw',
-  'recess-stripped': 'the whole screw, its recess stripped',
-  'head-sheared': 'the shank; the head is gone',
-  'fragment-retained': 'a broken piece lying deep',
-  out: 'a piece',
-  'left-in': 'a piece',
-} as const;
-
-const nobody = {
-  where: 'not recorded',
-  why: 'not recorded',
-  image: 'not recorded',
-  decidedBy: 'not recorded',
-  told: 'not recorded',
-};
-
-const materialOf = (context: ScrewContext) =>
-  context.facts.material === 'unknown' ? 'not known (entered as unknown)' : context.facts.material;
+/** What stands where nobody decided anything. */
+const nobody = ({ notRecorded }: Log['tongue']) => ({
+  where: notRecorded,
+  why: notRecorded,
+  image: notRecorded,
+  decidedBy: notRecorded,
+  told: notRecorded,
+});
 
 /** Where a broken screw is reckoned to lie, from lengths alone; null when a figure is missing. */
 function placeOf(log: Log, context: ScrewContext): string | null {
@@ -42,42 +29,26 @@ function placeOf(log: Log, context: ScrewContext): string | null {
     cortex: bone?.cortex ?? null,
   });
   if (!place || place.left <= 0) return null;
-  const parts = [
-    [place.proudNear, 'above the near cortex'],
-    [place.inNearWall, 'in the near wall'],
-    [place.inCanal, 'in the canal'],
-    [place.inFarWall, 'in the far wall'],
-    [place.proudBeyond, 'beyond the far cortex'],
-  ] as const;
-  const words = parts.filter(([length]) => length > 0.005).map(([length, where]) => `${mm(length)} ${where}`);
-  return words.length ? `${words.join(', ')} (estimate from lengths alone, bone ${bone?.source})` : null;
-}
-
-function screwSize(context: ScrewContext, length: number | null, measured: boolean): string {
-  const long =
-    length === null
-      ? 'length not known'
-      : measured
-        ? `${mm(length)} long`
-        : `about ${mm(length)} long (by the account, not measured)`;
-  return `${mm(context.facts.diameter)} diameter, ${long}`;
+  const { places, place: told } = log.tongue.stillIn.facts;
+  const parts = [place.proudNear, place.inNearWall, place.inCanal, place.inFarWall, place.proudBeyond].flatMap(
+    (length, index) => (length > 0.005 ? [`${log.tongue.mm(length)} ${places[index]}`] : []),
+  );
+  return parts.length && bone ? told(parts, bone.source) : null;
 }
 
 function leftPiece(log: Log, history: History, entry: EntryOf<'left-in'>): StillIn {
-  const told = entry.toldTo === undefined ? 'not recorded' : said(entry.toldTo);
-  const words = {
-    where: said(entry.where),
-    why: said(entry.reason),
-    image: yesNo(entry.imageTaken),
-    decidedBy: said(entry.decidedBy),
-    told,
-  };
+  const { said, yesNo, materials, stillIn } = log.tongue;
+  const words = stillIn.facts;
   const common = {
     kind: 'left' as const,
     entry: entry.n,
     at: epoch(entry.at),
     measured: entry.length !== null,
-    ...words,
+    where: said(entry.where),
+    why: said(entry.reason),
+    image: yesNo(entry.imageTaken),
+    decidedBy: said(entry.decidedBy),
+    told: said(entry.toldTo),
   };
   if (entry.screw === undefined) {
     const tool = entry.tool ?? null;
@@ -86,9 +57,9 @@ function leftPiece(log: Log, history: History, entry: EntryOf<'left-in'>): Still
       screw: null,
       tool,
       length: entry.length,
-      what: `a broken piece of the ${tool ? toolLabel(log.content, tool) : 'tool'}`,
-      material: 'metal of a tool, not recorded which; tool steel may be ferromagnetic (from memory)',
-      size: entry.length === null ? 'not measured' : `${mm(entry.length)} long`,
+      what: words.toolPiece(log.content, tool),
+      material: words.toolMetal,
+      size: entry.length === null ? words.notMeasured : words.long(entry.length),
       place: null,
     };
   }
@@ -101,9 +72,9 @@ function leftPiece(log: Log, history: History, entry: EntryOf<'left-in'>): Still
     screw: entry.screw,
     tool: null,
     length,
-    what: `${screwName(entry.screw)}: ${whole[stage]}`,
-    material: materialOf(context),
-    size: screwSize(context, length, entry.length !== null),
+    what: words.left(entry.screw, stage),
+    material: materials[context.facts.material],
+    size: words.size(context.facts.diameter, length, entry.length !== null),
     place: stage === 'seated' || stage === 'recess-stripped' ? null : placeOf(log, context),
   };
 }
@@ -113,29 +84,22 @@ function openScrew(log: Log, context: ScrewContext): StillIn {
   const ended = !isWorking(context.stage);
   const open = account?.unaccounted ?? null;
   const length = open === null || ended ? open : Math.max(0, open);
-  const missing =
-    ended && length !== null
-      ? `${mm(Math.abs(length))} ${length < 0 ? 'more came out than was listed' : 'not accounted for'}`
-      : null;
+  const words = log.tongue.stillIn.facts;
+  const { id, stage, facts } = context;
   return {
-    ...nobody,
+    ...nobody(log.tongue),
     kind: ended ? 'unaccounted' : 'not-ended',
-    screw: context.id,
+    screw: id,
     tool: null,
     entry: null,
     at: null,
     length,
     measured: false,
-    what: ended
-      ? `${screwName(context.id)}: its lengths do not add up, ${missing}`
-      : `${screwName(context.id)}: ${whole[context.stage]}; neither out nor entered as left in`,
-    material: materialOf(context),
-    size: missing === null ? screwSize(context, length, false) : `${mm(context.facts.diameter)} diameter, ${missing}`,
-    place: ended
-      ? null
-      : context.stage === 'head-sheared' || context.stage === 'fragment-retained'
-        ? placeOf(log, context)
-        : null,
+    what: ended ? words.unbalanced(id, length) : words.notEnded(id, stage),
+    material: log.tongue.materials[facts.material],
+    size:
+      ended && length !== null ? words.missingSize(facts.diameter, length) : words.size(facts.diameter, length, false),
+    place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
   };
 }
 
@@ -156,6 +120,7 @@ export function openTips(log: Log) {
 /** Left on purpose first, in order of time; then what nobody decided on; then what does not add up. */
 export function stillInOf(log: Log, history: History): StillIn[] {
   const contexts = [...log.folded.screws.values()].map(({ context }) => context);
+  const words = log.tongue.stillIn.facts;
   const { pieceTolerance } = log.content.limits;
   const working = contexts.filter(({ stage }) => isWorking(stage));
   const unbalanced = contexts.filter(
@@ -167,7 +132,7 @@ export function stillInOf(log: Log, history: History): StillIn[] {
       ? null
       : account.reduce((sum, { unaccounted }) => sum + (unaccounted ?? 0), 0);
     return {
-      ...nobody,
+      ...nobody(log.tongue),
       kind: 'unaccounted',
       screw: null,
       tool,
@@ -175,9 +140,9 @@ export function stillInOf(log: Log, history: History): StillIn[] {
       at: null,
       length,
       measured: false,
-      what: `the tip of the ${toolLabel(log.content, tool)}: broken and not accounted for`,
-      material: 'metal of a tool, not recorded which; tool steel may be ferromagnetic (from memory)',
-      size: length === null ? 'length not known' : `${mm(Math.abs(length))} not accounted for`,
+      what: words.tip(log.content, tool),
+      material: words.toolMetal,
+      size: words.tipSize(length),
       place: null,
     };
   });

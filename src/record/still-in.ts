@@ -1,63 +1,59 @@
 /** One page for the patient and the next surgeon: what is still in, why, and what it would take. */
 import type { Content } from '../../content/types.ts';
 import type { Block, CaseRecord, Page, ScrewFate, Section, StillIn } from './model.ts';
-import { outcomeWords, screwName } from './narrative-moves.ts';
-import { bore, clean, count, list, sentence, some, tally, toolLabel } from './words.ts';
+import { inSentence } from '../../content/names.ts';
+import { tongueOf, type Tongue } from './tongues/index.ts';
+import { capital, sentence, some } from './words.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
 const heading = (line: string): Block => ({ kind: 'heading', text: line });
-const capital = (line: string) => line.charAt(0).toUpperCase() + line.slice(1);
+
+/** What the page needs of a record besides its facts. */
+interface Reading {
+  facts: CaseRecord['facts'];
+  content: Content;
+  tongue: Tongue;
+}
+
+/** The side as it is read, null when it was not recorded. */
+const sideOf = ({ facts, tongue }: Reading): string | null => (facts.side === tongue.notRecorded ? null : facts.side);
 
 /** The side and bone in the words of a patient. */
-const placeWords = ({ side, bone }: CaseRecord['facts']): string => {
-  if (side === 'not recorded') return 'in the bone (which bone was not recorded)';
-  return side === 'MIDLINE' ? `in the ${bone}, in the MIDLINE` : `in the ${side} ${bone}`;
-};
+const placeWords = (reading: Reading): string =>
+  reading.tongue.stillIn.page.where(
+    sideOf(reading),
+    reading.facts.bone,
+    reading.facts.side === reading.tongue.sides.midline,
+  );
 
-const plainPiece = (content: Content, { screw, tool, kind }: StillIn): string => {
-  if (tool !== null)
-    return `A piece of a tool (${toolLabel(content, tool)})${kind === 'unaccounted' ? ' that was not found' : ''}`;
-  if (kind === 'unaccounted') return `Part of ${screwName(screw ?? '')}: the lengths do not add up`;
-  return `Metal of ${screwName(screw ?? '')}`;
-};
+function plainPiece({ content, tongue }: Reading, { screw, tool, kind }: StillIn): string {
+  const { page } = tongue.stillIn;
+  if (tool !== null) return page.toolPiece(content, tool, kind === 'unaccounted');
+  return kind === 'unaccounted' ? page.partOf(screw ?? '') : page.metalOf(screw ?? '');
+}
 
-const plainWhy: Record<StillIn['kind'], (piece: StillIn) => string> = {
-  left: ({ why, decidedBy }) => `It stayed because: ${why}. Decided by: ${decidedBy}`,
-  'not-ended': () => 'Why it is still in was not recorded',
-  unaccounted: () => 'It may still be in the body, or it may have gone with the swabs or the suction: not known',
-};
-
-function patientSection(record: CaseRecord, content: Content): Section {
-  const { stillIn, told } = record.facts;
+function patientSection(reading: Reading): Section {
+  const { stillIn, told, screws, holder } = reading.facts;
+  const { notRecorded, sections } = reading.tongue;
+  const { page } = reading.tongue.stillIn;
   const pieces = stillIn.flatMap((piece): Block[] => [
-    heading(plainPiece(content, piece)),
+    heading(plainPiece(reading, piece)),
     items(
-      sentence(`Made of: ${piece.material}`),
-      sentence(`Size: ${piece.size}`),
-      sentence(
-        `Place: ${piece.where === 'not recorded' ? placeWords(record.facts) : `${placeWords(record.facts)}; ${piece.where}`}`,
-      ),
-      sentence(plainWhy[piece.kind](piece)),
+      sentence(page.madeOf(piece.material)),
+      sentence(sections.piece.size(piece.size)),
+      sentence(page.place(placeWords(reading), piece.where === notRecorded ? null : piece.where)),
+      sentence(page.why(piece.kind, piece.why, piece.decidedBy)),
     ),
   ]);
-  const none = record.facts.screws.length
-    ? 'By this record, no metal of the screws that were listed is still in.'
-    : 'This record lists no metal. What is still in was not recorded.';
   return {
     id: 'patient',
-    title: 'For the patient',
+    title: page.patient,
     blocks: [
-      text(
-        stillIn.length
-          ? `This page tells you about metal that is still ${placeWords(record.facts)}. Keep it. Show it to any doctor who treats you.`
-          : none,
-      ),
+      text(stillIn.length ? page.tells(placeWords(reading)) : screws.length ? page.noneIn : page.noneListed),
       ...pieces,
-      ...(record.facts.holder?.off === null
-        ? [text(`Whether the ${record.facts.holder.what} came out was not recorded.`)]
-        : []),
-      text(sentence(`Noted about telling you: ${told.length ? told.join('; ') : 'not recorded'}`)),
+      ...(holder?.off === null ? [text(page.holder[holder.what])] : []),
+      text(sentence(page.noted(told.length ? told.join('; ') : notRecorded))),
     ],
   };
 }
@@ -67,98 +63,78 @@ const cite = (content: Content, id: string): string => {
   return source ? `${source.what} (${source.cite})` : '';
 };
 
-function scanSection({ facts }: CaseRecord, content: Content): Section {
+function scanSection({ facts, content, tongue }: Reading): Section {
+  const { page } = tongue.stillIn;
   const tool = facts.stillIn.some((piece) => piece.tool !== null);
   return {
     id: 'scan',
-    title: 'Before an MRI scan',
+    title: page.scan,
     blocks: [
-      text('Tell the staff about this metal before any MRI scan. Give them this page.'),
-      text('Nobody has tested here how this metal acts in a scanner: MR status not assessed.'),
-      ...(tool
-        ? [
-            text(
-              'A piece of a tool is not made like an implant. Tool steel may be pulled by the magnet (from memory, not from a source).',
-            ),
-          ]
-        : []),
+      text(page.tellStaff),
+      text(page.untested),
+      ...(tool ? [text(page.toolSteel)] : []),
       items(...some(cite(content, 'fragments-mri-fda-2008'), cite(content, 'mri-relative-pmc3030159')).map(sentence)),
     ],
   };
 }
 
-function tried(content: Content, fate: ScrewFate): string[] {
-  return fate.attempts.map(({ move, outcome, screw, tool, endedBy }) => {
+const tried = ({ content, tongue }: Reading, fate: ScrewFate): string[] =>
+  fate.attempts.map(({ move, outcome, screw, tool, endedBy }) => {
+    const { notEnded, unknownEnd } = tongue.stillIn.page;
     const how = outcome
-      ? outcomeWords(content, screw, outcome, { move, tool })
+      ? tongue.entries.outcome(content, screw, outcome, { move, tool })
       : endedBy === null
-        ? 'not ended in the log'
-        : 'how it ended was not recorded';
+        ? notEnded
+        : unknownEnd;
     return sentence(`${content.phrases.moves[move].label}: ${how}`);
   });
-}
 
 /** Moves made for the stage a screw was left in, with the tools they need: facts of the content, not advice. */
-function neededNext(content: Content, stage: ScrewFate['stage']): string[] {
-  return content.moves
+const neededNext = ({ content, tongue }: Reading, stage: ScrewFate['stage']): string[] =>
+  content.moves
     .filter(({ id, fits }) => id !== 'leave-in' && (fits as string[]).includes(stage))
     .map((move) => {
+      const { matchedDriver, otherDriver } = tongue.stillIn.page;
       const needs = move.needs.map((group) =>
         'anyOf' in group
-          ? list(
-              group.anyOf.map((tool) => toolLabel(content, tool)),
-              'or',
-            )
+          ? tongue.or(group.anyOf.map((tool) => tongue.tool(content, tool)))
           : group.driver === 'matched'
-            ? 'matched driver'
-            : 'larger or other driver',
+            ? matchedDriver
+            : otherDriver,
       );
       return sentence(`${content.phrases.moves[move.id].label}: ${needs.join('; ')}`);
     });
-}
 
-function surgeonSection(record: CaseRecord, content: Content): Section {
-  const { facts } = record;
+function surgeonSection(reading: Reading): Section {
+  const { facts, content, tongue } = reading;
+  const { piece: words } = tongue.sections;
+  const { page } = tongue.stillIn;
   const pieces = facts.stillIn.flatMap((piece): Block[] => {
     const fate = facts.screws.find(({ id }) => id === piece.screw);
     const lines = some(
-      `Material: ${piece.material}`,
-      `Size: ${piece.size}`,
-      `Where: ${piece.where}`,
-      piece.place !== null && `Lies by estimate: ${piece.place}`,
-      `Why: ${piece.why}`,
-      `Image: ${piece.image}`,
-      fate && `The screw was: ${fate.description}`,
-      fate && bores(fate).length > 0 && `Bores made beside its own hole: ${list(tally(bores(fate).map(bore)))}`,
-      fate && fate.slips > 0 && `${count(fate.slips, 'slip')} in the recess`,
+      words.material(piece.material),
+      words.size(piece.size),
+      words.where(piece.where),
+      piece.place !== null && words.place(piece.place),
+      words.why(piece.why),
+      words.image(piece.image),
+      fate && page.screwWas(fate.description),
+      fate && bores(fate).length > 0 && page.bores(tongue.and(tongue.tally(bores(fate).map(tongue.bore)))),
+      fate && fate.slips > 0 && page.slips(fate.slips),
     );
     const stage = stageOf(fate);
-    const tries = fate ? tried(content, fate) : [];
-    const next = fate && stage ? neededNext(content, stage) : [];
+    const tries = fate ? tried(reading, fate) : [];
+    const next = fate && stage ? neededNext(reading, stage) : [];
     return [
-      heading(capital(clean(piece.what))),
+      heading(capital(tongue.clean(piece.what))),
       items(...lines),
-      ...(fate
-        ? [
-            text(tries.length ? 'What was tried, in order:' : 'What was tried: no move was entered.'),
-            ...(tries.length ? [items(...tries)] : []),
-          ]
-        : []),
+      ...(fate ? [text(tries.length ? page.tried : page.notTried), ...(tries.length ? [items(...tries)] : [])] : []),
       ...(next.length && stage
-        ? [
-            text(
-              `Moves made for this state (${content.phrases.stages[stage].label.toLowerCase()}) and what they need:`,
-            ),
-            items(...next),
-          ]
+        ? [text(page.next(inSentence(content, content.phrases.stages[stage].label))), items(...next)]
         : []),
     ];
   });
-  return {
-    id: 'surgeon',
-    title: 'For the next surgeon',
-    blocks: pieces.length ? pieces : [text('Nothing is entered as still in.')],
-  };
+  return { id: 'surgeon', title: page.surgeon, blocks: pieces.length ? pieces : [text(page.nothing)] };
 }
 
 const bores = ({ attempts }: ScrewFate) => attempts.flatMap((attempt) => attempt.bores);
@@ -176,31 +152,35 @@ function stageOf(fate: ScrewFate | undefined): ScrewFate['stage'] | null {
  * @param content the version that the case names
  * @example buildStillIn(record, content).title // 'What is still in: RIGHT tibia'
  */
-export function buildStillIn(record: CaseRecord, content: Content): Page {
-  const { side, bone, date, status, label, headSeal } = record.facts;
-  const sections: Section[] = [patientSection(record, content)];
-  if (record.facts.stillIn.length) sections.push(scanSection(record, content), surgeonSection(record, content));
-  sections.push({
+export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
+  const tongue = tongueOf(content.phrases.language);
+  const { page } = tongue.stillIn;
+  const { bone, date, status, label, headSeal } = facts;
+  const reading = { facts, content, tongue };
+  const about: Section = {
     id: 'about',
-    title: 'About this page',
+    title: page.about,
     blocks: [
       text(
         sentence(
-          some(
-            `Case: ${label}`,
-            `operation on ${date ?? 'a date not recorded'}`,
-            status === 'draft' ? 'DRAFT, not signed' : status,
-            headSeal !== null && `last seal ${headSeal.slice(0, 8)}`,
-          ).join('; '),
+          page.aboutLine(
+            label,
+            date === null ? null : tongue.day(date),
+            page.statuses[status],
+            headSeal === null ? null : headSeal.slice(0, 8),
+          ),
         ),
       ),
-      text(
-        `This page tells what was noted in theatre. It gives no advice. Not a certified medical device. Content version ${record.facts.contentVersion}.`,
-      ),
+      text(page.end(facts.contentVersion)),
     ],
-  });
+  };
   return {
-    title: `What is still in: ${side === 'not recorded' ? 'side not recorded' : `${side} ${bone}`}${status === 'draft' ? ' (DRAFT)' : ''}`,
-    sections,
+    title: page.title(sideOf(reading), bone, status === 'draft'),
+    language: tongue.language,
+    sections: [
+      patientSection(reading),
+      ...(facts.stillIn.length ? [scanSection(reading), surgeonSection(reading)] : []),
+      about,
+    ],
   };
 }

@@ -1,13 +1,16 @@
 /** A page as plain text, 80 columns. */
 import type { Block, CaseRecord, Page, Section, TimelineRow } from './model.ts';
-import { linesOf } from './model.ts';
-import { count } from './words.ts';
+import { linesIn } from './model.ts';
+import { tongueOf } from './tongues/index.ts';
 
 const columns = 80;
 
 /** A number stays with its unit on one line. */
 const bind = (text: string) =>
-  text.replace(/(\d) (?=(?:mm|cm|%|min|s|h|ml|mg|g|mGy|mmHg|months?|weeks?|years?)(?![\w]))/g, '$1\u00A0');
+  text.replace(
+    /(\d) (?=(?:mm|cm|%|min|s|h|ml|mg|g|mGy|mmHg|months?|weeks?|years?|Monate?n?|Wochen?|Jahre?n?)(?![\w]))/g,
+    '$1\u00A0',
+  );
 
 /** Columns a character takes at most: wide scripts and pictures two. */
 const widthOf = (character: string): number => {
@@ -55,20 +58,21 @@ export function wrap(text: string, first = '', rest = first): string[] {
   return [...lines, line].map((done) => done.replaceAll('\u00A0', ' '));
 }
 
-function timeline(rows: readonly TimelineRow[]): string[] {
+function timeline(rows: readonly TimelineRow[], language?: string): string[] {
+  const { day: dayOf, forms } = tongueOf(language ?? 'en');
   const lines: string[] = [];
   let day = '';
   for (const row of rows) {
-    const today = `${row.date} (${row.offset})`;
+    const today = `${dayOf(row.date)} (${row.offset})`;
     if (today !== day) lines.push(...wrap(today, '', ''));
     day = today;
     const marks = row.marks.map((mark) => `[${mark}]`);
     lines.push(...wrap([`${row.time} (${row.n})`, ...marks, row.sentence].join(' '), '  ', '    '));
   }
-  return [...lines, ...wrap(`${count(rows.length, 'entry', 'entries')} in all.`)];
+  return [...lines, ...wrap(forms.inAll(rows.length))];
 }
 
-function block(item: Block): string[] {
+function block(item: Block, language?: string): string[] {
   switch (item.kind) {
     case 'text':
       return wrap(item.text);
@@ -77,23 +81,27 @@ function block(item: Block): string[] {
     case 'list':
       return item.items.flatMap((line) => wrap(line, '  - ', '    '));
     case 'timeline':
-      return timeline(item.rows);
+      return timeline(item.rows, language);
     case 'item': {
-      const lines = linesOf(item.value);
+      const lines = linesIn(language, item.value);
       if (lines.length === 1) return wrap(`${item.label}: ${lines[0]}`, '', '  ');
       return [...wrap(`${item.label}:`), ...lines.flatMap((line) => wrap(line, '  - ', '    '))];
     }
   }
 }
 
-const section = ({ title, blocks }: Section): string[] => ['', ...wrap(title.toUpperCase()), ...blocks.flatMap(block)];
+const section = ({ title, blocks }: Section, language?: string): string[] => [
+  '',
+  ...wrap(title.toUpperCase()),
+  ...blocks.flatMap((one) => block(one, language)),
+];
 
 /** Any page as plain text; ends with a new line. */
 export const pageText = (page: Page): string =>
   [
     ...wrap(page.title.toUpperCase()),
     '='.repeat(Math.min(columns, width(page.title))),
-    ...page.sections.flatMap(section),
+    ...page.sections.flatMap((one) => section(one, page.language)),
     '',
   ].join('\n');
 

@@ -5,8 +5,7 @@ import { epoch, inZone } from '../../machines/time.ts';
 import { byTime, offsetAt, type Log } from './log.ts';
 import type { TimelineRow } from './model.ts';
 import { attribution, narrate } from './narrative.ts';
-import type { Running } from './narrative-moves.ts';
-import { clean, list } from './words.ts';
+import type { Running } from './tongues/telling.ts';
 
 /** The move each `move-ended` belongs to. What is in force goes first; a struck end may belong to a struck start. */
 function endedMoves(log: Log): Map<number, Running> {
@@ -32,16 +31,16 @@ function endedMoves(log: Log): Map<number, Running> {
 /** Marks of an entry. `signedAt`: number of the first signature in force. */
 function marksOf(log: Log, entry: Entry, strikes: ReadonlyMap<number, Entry>, signedAt: number | null): string[] {
   const { folded, content } = log;
+  const words = log.tongue.sections.marks;
   const marks: string[] = [];
   const strike = strikes.get(entry.n);
-  if (strike?.type === 'struck') marks.push(`STRUCK by entry ${strike.n} (${clean(strike.reason)})`);
-  if (isLate(entry)) marks.push(`LATE, entered at ${log.when(epoch(entry.logged))}`);
-  if (folded.outOfOrder.includes(entry.n)) marks.push('OUT OF ORDER, without effect');
-  if (folded.unoffered.includes(entry.n)) marks.push('NOT OFFERED at that time');
+  if (strike?.type === 'struck') marks.push(words.struck(strike.n, strike.reason));
+  if (isLate(entry)) marks.push(words.late(log.when(epoch(entry.logged))));
+  if (folded.outOfOrder.includes(entry.n)) marks.push(words.outOfOrder);
+  if (folded.unoffered.includes(entry.n)) marks.push(words.notOffered);
   const holds = folded.unanswered.filter(({ entry: n }) => n === entry.n);
-  if (holds.length)
-    marks.push(`UNANSWERED: ${list(holds.map(({ hold }) => `"${content.phrases.holds[hold].label}"`))}`);
-  if (signedAt !== null && entry.n > signedAt) marks.push('AFTER SIGNING');
+  if (holds.length) marks.push(words.unanswered(holds.map(({ hold }) => content.phrases.holds[hold].label)));
+  if (signedAt !== null && entry.n > signedAt) marks.push(words.afterSigning);
   return marks;
 }
 
@@ -78,7 +77,7 @@ export function timelineOf(log: Log): TimelineRow[] {
       late: isLate(entry),
       screw: 'screw' in entry ? (entry.screw ?? null) : null,
       written: { at: entry.at, logged: entry.logged },
-      sentence: [narrate(entry, telling), attribution(entry)].filter(Boolean).join(' '),
+      sentence: [narrate(entry, telling), attribution(entry, log.tongue.language)].filter(Boolean).join(' '),
     };
   });
 }

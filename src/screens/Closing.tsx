@@ -3,7 +3,7 @@ import { epoch, inZone } from '../../machines/time.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Touch } from '../parts/Touch.tsx';
-import { roleWord } from '../record/words.ts';
+import { tongueOf } from '../record/tongues/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
 import { Account } from './closing/Account.tsx';
@@ -64,7 +64,9 @@ function ClosingOf(props: { open: OpenCase }) {
   const countState = () => {
     const { counted } = standing();
     return counted
-      ? w('closing.state.counted', { by: counted.by.map((role) => roleWord[role]).join(', ') })
+      ? w('closing.state.counted', {
+          by: counted.by.map((role) => tongueOf(app.content().phrases.language).roles[role]).join(', '),
+        })
       : w('closing.state.to-do');
   };
   const countWaits = () =>

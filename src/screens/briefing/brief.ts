@@ -4,7 +4,7 @@ import type { Outlook } from '../../../machines/forecast.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import { millimetres, percent, span } from '../../parts/figures.ts';
-import { clean } from '../../record/words.ts';
+import { tongueOf } from '../../record/tongues/index.ts';
 import { recorded, type Block, type Page, type Section } from '../../record/model.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { App } from '../app.ts';
@@ -42,6 +42,7 @@ const item = (id: string, label: string, ...lines: string[]): Block => ({
 export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   const { w } = app;
   const phrases = app.content().phrases;
+  const { clean } = tongueOf(phrases.language);
   const { context } = open.folded.case;
   const { room } = context;
   const opened = room.opened;

@@ -5,7 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { roleWord } from '../../record/words.ts';
+import { tongueOf } from '../../record/tongues/index.ts';
 import { useApp } from '../app.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
@@ -21,6 +21,7 @@ const steps = ['missing', 'words', 'who'] as const;
 /** H10: the account of the metal, answered by two roles; what is missing first with an image, then in words. */
 export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recorder; onClose: () => void }) {
   const { w, content } = useApp();
+  const roleWord = () => tongueOf(content().phrases.language).roles;
   const [by, setBy] = createSignal<readonly Role[]>([]);
   const [words, setWords] = createSignal('');
   const [image, setImage] = createSignal<boolean | null>(null);
@@ -99,7 +100,7 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
                 <For each={roles}>
                   {(role) => (
                     <Touch onAct={() => toggle(role)} pressed={by().includes(role)}>
-                      {roleWord[role]}
+                      {roleWord()[role]}
                     </Touch>
                   )}
                 </For>
@@ -109,7 +110,7 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
               label={w('closing.count-answer')}
               question={w(missing() ? 'closing.count-question-open' : 'closing.count-question', {
                 by: by()
-                  .map((role) => roleWord[role])
+                  .map((role) => roleWord()[role])
                   .join(' + '),
                 words: words().trim(),
               })}

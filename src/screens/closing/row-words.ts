@@ -1,3 +1,4 @@
+import { inSentence } from '../../../content/names.ts';
 import type { Content } from '../../../content/types.ts';
 import { millimetres } from '../../parts/figures.ts';
 import type { Words } from '../../session/words.ts';
@@ -6,7 +7,7 @@ import type { AccountRow } from './account.ts';
 /** What a row is called: "Screw 3: left in", or "Tip of the gouge". */
 export const rowName = (row: AccountRow, w: Words, content: Content): string =>
   row.screw !== null && row.stage !== null
-    ? w('closing.screw', { screw: row.screw, stage: content.phrases.stages[row.stage].label.toLowerCase() })
+    ? w('closing.screw', { screw: row.screw, stage: inSentence(content, content.phrases.stages[row.stage].label) })
     : w('closing.tip', { tool: content.phrases.tools[row.tool ?? 'pick'].label });
 
 /** Whether it is accounted for, in words. */

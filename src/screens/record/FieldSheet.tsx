@@ -3,7 +3,7 @@ import type { NoteField } from '../../../content/ids.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { linesOf, type Value } from '../../record/model.ts';
+import { linesIn, type Value } from '../../record/model.ts';
 import { useApp } from '../app.ts';
 import { offers } from '../closing/offers.ts';
 import type { Recorder } from '../closing/recorder.ts';
@@ -20,7 +20,7 @@ export function FieldSheet(props: { field: NoteField; value: Value; recorder: Re
     <Sheet title={content().phrases.noteFields[props.field]} close={w('closing.back')} onClose={() => props.onClose()}>
       <div class="closing-form">
         <Show when={props.value.state !== 'not-recorded'}>
-          <p>{w('record.so-far', { text: linesOf(props.value).join('; ') })}</p>
+          <p>{w('record.so-far', { text: linesIn(content().phrases.language, props.value).join('; ') })}</p>
         </Show>
         <TextEntry
           label={w('record.words')}

@@ -2,7 +2,7 @@ import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { noteFields, type NoteField } from '../../../content/ids.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { linesOf, type CaseRecord, type Value } from '../../record/model.ts';
+import { linesIn, type CaseRecord, type Value } from '../../record/model.ts';
 import { useApp } from '../app.ts';
 import type { Recorder } from '../closing/recorder.ts';
 import { FieldSheet } from './FieldSheet.tsx';
@@ -67,11 +67,12 @@ export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
 }
 
 function FieldWords(props: { label: string; value: Value }) {
+  const { content } = useApp();
   return (
     <>
       <small>{props.label}</small>
       <span class="field-value" data-state={props.value.state}>
-        {linesOf(props.value).join('; ')}
+        {linesIn(content().phrases.language, props.value).join('; ')}
       </span>
     </>
   );

@@ -1,5 +1,6 @@
 import { For, Match, Show, Switch, type JSX } from 'solid-js';
-import { linesOf, type Block, type Page, type Section } from '../../record/model.ts';
+import { linesIn, type Block, type Page, type Section } from '../../record/model.ts';
+import { day } from '../../parts/figures.ts';
 
 export interface PaperProps {
   page: Page;
@@ -17,7 +18,7 @@ export function Paper(props: PaperProps) {
           <section class="paper-section" data-section={section.id}>
             <h3>{section.title}</h3>
             {props.first?.(section)}
-            <For each={section.blocks}>{(block) => <OneBlock block={block} />}</For>
+            <For each={section.blocks}>{(block) => <OneBlock block={block} language={props.page.language} />}</For>
           </section>
         )}
       </For>
@@ -28,7 +29,8 @@ export function Paper(props: PaperProps) {
 type OfKind<K extends Block['kind']> = Extract<Block, { kind: K }>;
 const as = <K extends Block['kind']>(block: Block, kind: K) => (block.kind === kind ? (block as OfKind<K>) : undefined);
 
-function OneBlock(props: { block: Block }) {
+function OneBlock(props: { block: Block; language: string | undefined }) {
+  const lines = (value: OfKind<'item'>['value']) => linesIn(props.language, value);
   return (
     <Switch>
       <Match when={as(props.block, 'text')}>{(block) => <p>{block().text}</p>}</Match>
@@ -38,8 +40,8 @@ function OneBlock(props: { block: Block }) {
         {(block) => (
           <div class="paper-item" data-state={block().value.state} data-item={block().id}>
             <b>{block().label}</b>
-            <Show when={linesOf(block().value).length > 1} fallback={<span>{linesOf(block().value)[0]}</span>}>
-              <Lines lines={linesOf(block().value)} />
+            <Show when={lines(block().value).length > 1} fallback={<span>{lines(block().value)[0]}</span>}>
+              <Lines lines={lines(block().value)} />
             </Show>
           </div>
         )}
@@ -51,7 +53,7 @@ function OneBlock(props: { block: Block }) {
               {(row, i) => (
                 <li>
                   <Show when={block().rows[i() - 1]?.date !== row.date}>
-                    <b class="paper-day figure">{row.date}</b>
+                    <b class="paper-day figure">{day(row.date)}</b>
                   </Show>
                   <span class="figure">{row.time}</span> <span class="figure">({row.n})</span>{' '}
                   <For each={row.marks}>{(mark) => <b>[{mark}] </b>}</For>

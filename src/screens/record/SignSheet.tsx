@@ -4,7 +4,7 @@ import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import type { CaseRecord } from '../../record/model.ts';
-import { roleWord } from '../../record/words.ts';
+import { tongueOf } from '../../record/tongues/index.ts';
 import { useApp } from '../app.ts';
 import { offers, oneValue } from '../closing/offers.ts';
 import type { Recorder } from '../closing/recorder.ts';
@@ -14,6 +14,7 @@ import { valueOf } from './record-of.ts';
 /** Who signs, as what, and what the signature means. Asked twice, with what is not recorded named first. */
 export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClose: () => void }) {
   const app = useApp();
+  const roleWord = () => tongueOf(app.content().phrases.language).roles;
   const { w } = app;
   const [who, setWho] = createSignal('');
   const [role, setRole] = createSignal<Role | null>(null);
@@ -64,7 +65,7 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
         <TextEntry label={w('record.who')} value={who()} rows={1} offers={people()} onInput={name} />
         <Choice
           label={w('record.role')}
-          options={roles.map((value) => ({ value, label: roleWord[value] }))}
+          options={roles.map((value) => ({ value, label: roleWord()[value] }))}
           value={role()}
           onChoose={setRole}
         />
@@ -77,7 +78,7 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
         />
         <Twice
           label={w('record.sign')}
-          question={w('record.sign-question', { who: who(), role: role() === null ? '' : roleWord[role() as Role] })}
+          question={w('record.sign-question', { who: who(), role: role() === null ? '' : roleWord()[role() as Role] })}
           yes={w('record.sign-yes')}
           closed={lacks()}
           onYes={() => void sign()}

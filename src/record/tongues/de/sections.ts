@@ -1,0 +1,259 @@
+/** The sections of the note in German. */
+import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
+import type { Content } from '../../../../content/types.ts';
+import type { EntryOf } from '../../../../machines/entry.ts';
+import { capital, heading, semicolons, span } from '../../words.ts';
+import {
+  and,
+  answers,
+  clean,
+  count,
+  minutes,
+  mm,
+  notRecorded,
+  num,
+  percent,
+  points,
+  quoted,
+  roles,
+  screw,
+  tool,
+  yesNo,
+} from './base.ts';
+import { doing } from './entries.ts';
+
+export const title = (draft: boolean): string => `OP-Bericht: Metallentfernung${draft ? ' (ENTWURF)' : ''}`;
+
+export const titles = {
+  head: 'Fall',
+  staysIn: 'Was drin bleibt',
+  times: 'Datum und Zeiten',
+  team: 'Team',
+  operation: 'Operation',
+  before: 'Vor der Operation',
+  screws: 'Schraube für Schraube',
+  tools: 'Werkzeug',
+  bone: 'Knochenverlust und Festigkeit, geschätzt',
+  holds: 'Grenzen und Halte',
+  metal: 'Nachweis des Metalls',
+  told: 'Gespräch mit dem Patienten',
+  clocks: 'Uhren',
+  timeline: 'Verlauf',
+  changes: 'Berichtigungen und Nachträge',
+  sterile: 'Für Aufbereitung und Nachschub',
+  signature: 'Unterschrift',
+  cautions: 'Hinweise',
+};
+
+export const noScrew: string = 'Keine Schraube wurde aufgeführt: nicht eingetragen.';
+export const noEntry: string = 'Das Protokoll hat keinen Eintrag.';
+export const told: string = 'Dem Patienten gesagt';
+
+export const head = {
+  status: 'Stand',
+  statuses: {
+    draft: 'ENTWURF: nicht unterschrieben',
+    signed: 'unterschrieben',
+    amended: 'ERGÄNZT: nach der Unterschrift kamen Einträge dazu',
+  },
+  patient: 'Patient (dieser Bericht nimmt weder Namen noch Nummer auf)',
+  case: 'Fall',
+  side: 'Seite',
+  bone: 'Knochen',
+  construct: 'Implantat',
+  planned: 'Geplant',
+  entries: 'Einträge im Protokoll',
+  content: 'Inhalt',
+  version: (version: string, reviewed: string, expires: string, expired: boolean): string =>
+    `Fassung ${version}, geprüft ${reviewed}, gültig bis ${expires}${expired ? '; am Tag des Falls ABGELAUFEN' : ''}`,
+  seal: 'Siegel',
+  whole: 'unversehrt: Jeder Eintrag trägt sein Siegel, und die Kette passt',
+  unsealed: 'UNVERSIEGELT: Nicht jeder Eintrag trägt ein Siegel, Schäden und Änderungen sind darum nicht zu sehen',
+  sealless: 'UNVERSIEGELT: Das Protokoll hat keinen Eintrag',
+  broken: (at: number | null): string =>
+    `GEBROCHEN bei Eintrag ${at ?? 'unbekannt'}: Dort wurde das Protokoll beschädigt oder geändert`,
+  sealTail: (seal: string): string =>
+    `${seal}. Das Siegel zeigt Schäden und Änderungen; es hält niemanden auf, der ein gefälschtes Protokoll neu versiegelt`,
+  lastSeal: 'Letztes Siegel',
+};
+
+export const piece = {
+  material: (text: string): string => `Material: ${text}`,
+  size: (text: string): string => `Größe: ${text}`,
+  where: (text: string): string => `Wo: ${text}`,
+  place: (text: string): string => `Liegt nach Schätzung: ${text}`,
+  whyStays: (text: string): string => `Warum es bleibt: ${text}`,
+  why: (text: string): string => `Warum: ${text}`,
+  image: (text: string): string => `Röntgenbild: ${text}`,
+  decidedBy: (text: string): string => `Entschieden von: ${text}`,
+  told: (text: string): string => `Gesagt zu: ${text}`,
+};
+
+export const staysIn = {
+  entry: (what: string, n: number | null): string => `${heading(what)}${n === null ? '' : ` (Eintrag ${n})`}`,
+  none: 'Jede aufgeführte Schraube ist nach dem Protokoll draußen und nachgewiesen. Kein Stück ist als belassen eingetragen.',
+  noneListed: 'Keine Schraube wurde aufgeführt und kein Stück als belassen eingetragen: nicht eingetragen.',
+  scan: 'Der MR-Status von belassenem Metall wird hier nicht beurteilt. Vor jeder Untersuchung dem MRT-Team sagen.',
+  holder: { plate: 'Platte', nail: 'Nagel' },
+  takenOff: (time: string): string => `abgenommen um ${time}`,
+};
+
+export const screws = {
+  fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  notEnded: 'im Protokoll nicht beendet',
+  endedBy: (n: number): string => `niemand trug ein, wie es endete; beendet durch Eintrag ${n}`,
+  took: (time: string, lasted: number | null): string =>
+    `, beendet ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  then: (stage: string): string => `; danach: ${stage}`,
+  slips: (n: number): string => `${n}-mal im Antrieb abgerutscht`,
+  noMove: 'Kein Schritt wurde eingetragen.',
+};
+
+const long = (length: number | null | undefined) =>
+  length === null || length === undefined ? 'nicht bekannt' : mm(length);
+type Account = { listed?: number | null; recovered?: number | null; left?: number | null; unaccounted?: number | null };
+const accountWord = (accounted: boolean) => (accounted ? 'nachgewiesen' : 'NICHT NACHGEWIESEN');
+
+export const metal = {
+  screw: (id: string, account: Account | undefined, accounted: boolean, assumed: boolean): string =>
+    `${screw(id)}: aufgeführt ${long(account?.listed)}, geborgen ${long(account?.recovered)}, belassen ${long(account?.left)}, offen ${long(account?.unaccounted)}; ${accountWord(accounted)}${assumed ? '; ein Rest, der ungemessen herauskam oder drin blieb, ist angenommen' : ''}`,
+  tip: (content: Content, id: ToolId, n: number, account: Account, accounted: boolean): string =>
+    `Spitze, ${tool(content, id)} (Eintrag ${n}): Länge ${long(account.listed)}, geborgen ${long(account.recovered)}, belassen ${long(account.left)}, offen ${long(account.unaccounted)}; ${accountWord(accounted)}`,
+  noTip: 'Keine abgebrochene Werkzeugspitze wurde eingetragen.',
+  tolerance: (value: number, cite: string): string =>
+    `Toleranz: ${mm(value)} je gemessenes Stück, mindestens ${mm(value)}${cite}. Das ist nicht die offizielle Zählkontrolle von Tupfern und Instrumenten.`,
+  counts: 'Nachweis beantwortet',
+  count: (time: string, entry: EntryOf<'count-answered'>): string =>
+    semicolons(
+      `${time} von: ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
+      `Abweichung: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
+      `Röntgenbild: ${yesNo(entry.imageTaken)}`,
+    ),
+};
+
+const both = (label: string, own: string, made: string) =>
+  `${label}: ${own} mit dem eigenen Loch der Schraube, ${own === made ? 'ebenso viel' : made} nach allem, was gemacht wurde`;
+
+export const bone = {
+  bores: (own: number, bores: string[], entered: boolean): string =>
+    `Bohrungen neben dem eigenen Loch der Schraube von ${mm(own)}: ${and(bores)}${entered ? '' : ' (wie von den Schritten zu erwarten, nicht gemessen)'}`,
+  noBores: (own: number): string =>
+    `Neben dem eigenen Loch der Schraube von ${mm(own)} wurde keine Bohrung eingetragen oder erwartet`,
+  unknown: 'Knochen auf dieser Höhe: nicht eingetragen, darum keine Zahl',
+  sources: {
+    measured: 'gemessen',
+    assumed: 'angenommen',
+    named: 'nach dem Namen des Knochens angenommen, aus dem Gedächtnis',
+  },
+  size: (outer: number, cortex: number, source: string): string =>
+    `Knochen auf dieser Höhe: Außendurchmesser ${mm(outer)}, Kortikalis ${mm(cortex)}, ${source}`,
+  asWide: 'Eine Bohrung so weit wie der Knochen: keine Zahl',
+  torsion: (kept: number, low: number, high: number, tested: boolean): string =>
+    `${percent(kept)} (${percent(low)} bis ${percent(high)}${tested ? '' : '; außerhalb des geprüften Bereichs'})`,
+  ring: (own: string, made: string): string => both('Verlust am Kortikalisring', own, made),
+  bending: (own: string, made: string): string =>
+    both('Erhaltene Biegefestigkeit in der schwächsten Richtung', own, made),
+  twisting: (own: string, made: string): string => both('Erhaltene Drehfestigkeit (eigene Skala)', own, made),
+  reachesUpper: (limit: number): string => `Der Verlust erreicht die obere Grenze von ${percent(limit)}`,
+  reachesLower: (limit: number): string => `Der Verlust erreicht die untere Grenze von ${percent(limit)}`,
+  open: 'Ein Schlitz, länger als der Knochen breit ist: bei Drehung mit einem offenen Querschnitt rechnen',
+  basis: (rate: number, rateCite: string, testedTo: number, testedCite: string, limitsCite: string): string =>
+    `Alle Zahlen sind Schätzungen. Ring und Biegung: ebene Geometrie eines Hohlzylinders. Drehung: exp(-${num(rate)} d/D)${rateCite}; geprüft bis ${num(testedTo)} des Durchmessers${testedCite}. Die Grenzen${limitsCite} sind Denkanstöße.`,
+};
+
+const kept = (value: boolean | undefined) =>
+  value === undefined ? 'aufgehoben: nicht eingetragen' : value ? 'aufgehoben' : 'nicht aufgehoben';
+
+export const tools = {
+  damage: (content: Content, entry: EntryOf<'tool-damaged'>, time: string): string =>
+    `${capital(tool(content, entry.tool))} um ${time}: ${clean(entry.how)}; Spitze ${entry.tipMissing ? 'fehlt' : 'fehlt nicht'}; ${kept(entry.kept)}`,
+  unnamed: (n: number): string => `${count(n, 'Schritt', 'Schritte')} ohne genanntes Werkzeug`,
+  used: 'Benutztes Werkzeug',
+  damaged: 'Beschädigtes Werkzeug',
+  wanted: 'Nicht im Saal, als ein Schritt gesucht wurde',
+};
+
+const on = (id: string | undefined) => (id === undefined ? '' : ` an ${screw(id)}`);
+
+export const holds = {
+  answered: 'Beantwortete Halte',
+  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string): string =>
+    semicolons(
+      `${time} ${quoted(content.phrases.holds[entry.hold].label)}${on(entry.screw)}: ${answers[entry.answer]}`,
+      `auf Ansage: ${entry.onWordOf === undefined ? notRecorded : clean(entry.onWordOf)}`,
+      `Grund: ${entry.reason === undefined ? notRecorded : clean(entry.reason)}`,
+      `Eintrag ${entry.n}`,
+    ),
+  reverse: (content: Content, id: string, confirmed: boolean, n: number, time: string): string =>
+    `${time} ${quoted(content.phrases.holds.reverse.label)} an ${screw(id)}: ${confirmed ? 'bestätigt' : 'nicht bestätigt'}, als der Schritt begann; Eintrag ${n}`,
+  noAnswer: 'keine Antwort steht im Protokoll',
+  called: 'Hinzugerufen',
+  colleague: (time: string, who: string | undefined): string =>
+    `${time} ${who === undefined ? 'Name nicht eingetragen' : clean(who)}`,
+  unanswered: 'Ohne Antwort übergangen',
+  passed: (label: string, n: number, time: string | null, move: { id: MoveId; screw: string } | null): string =>
+    `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doing[move.id]}` : ''}`,
+  nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
+  standing: 'Beim letzten Eintrag offen',
+  stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,
+  noneStands: 'kein Halt ist offen',
+};
+
+export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string => {
+  const named = entry.points.length
+    ? and([...new Set(entry.points)].map((point) => points[point]))
+    : 'kein Punkt genannt';
+  return `${entry.state === 'told' ? 'gesagt' : 'noch zu sagen'}, von ${clean(entry.by)}, um ${time}: ${named}`;
+};
+
+export const clocks = {
+  theatre: 'Saaluhr',
+  compared: (time: string, difference: string): string => `um ${time}: ${difference}`,
+  jumps: 'Sprünge der Uhr des Geräts',
+  jump: (time: string, seconds: number): string =>
+    `um ${time} um ${span(seconds)} ${seconds < 0 ? 'zurück' : 'vor'}; Dauern sind darum bereinigt`,
+  noJump: 'kein Sprung steht im Protokoll',
+};
+
+export const changes = {
+  kinds: {
+    strike: 'Streichung',
+    addendum: 'Nachtrag',
+    correction: 'Berichtigung',
+    remark: 'Bemerkung',
+    'entry after signing': 'Eintrag nach der Unterschrift',
+  },
+  late: (text: string): string => `später eingetragen: ${text}`,
+  line: (n: number, kind: string, entered: string, of: string | null, by: string | null, what: string): string =>
+    `Eintrag ${n}, ${kind}, eingetragen ${entered}${of === null ? '' : `, betrifft ${of}`}, ${by === null ? 'von wem nicht eingetragen' : `von ${by}`}: ${what}`,
+  review: (n: number): string => `Eintrag ${n}: außer der Reihe, ohne Wirkung aufgehoben, zur Durchsicht`,
+  none: 'Keine Berichtigung und kein Nachtrag steht im Protokoll.',
+};
+
+export const sterile = {
+  damaged: 'Beschädigt',
+  tips: 'Abgebrochene Spitzen',
+  tip: (content: Content, id: ToolId, n: number): string => `${capital(tool(content, id))}, Eintrag ${n}`,
+  part: 'Gewindeschneider oder Ausdrehkonus und Schraube, die zu trennen sind',
+  toPart: (id: string, cameOut: boolean): string =>
+    `${screw(id)}: ${cameOut ? 'kam mit dem festsitzenden Werkzeug heraus' : 'ein Werkzeug steckt darin fest'}`,
+  restock: 'Ersetzen',
+  worn: 'An Metall benutzt oder verbraucht, vor der Rückgabe ansehen (übliche Praxis, ohne Quelle)',
+  missing: 'War nicht im Saal, als es gesucht wurde',
+};
+
+export const signature = {
+  signed: 'Unterschrieben',
+  line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
+    `${who}, ${roles[role]}, ${time}: ${meaning} (Eintrag ${n})`,
+  unsigned: 'ENTWURF: nicht unterschrieben. Unterschrift, Name, Datum und Uhrzeit: ______________________________',
+};
+
+export const marks = {
+  struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
+  late: (time: string): string => `SPÄTER EINGETRAGEN um ${time}`,
+  outOfOrder: 'AUSSER DER REIHE, ohne Wirkung',
+  notOffered: 'ZU DIESER ZEIT NICHT ANGEBOTEN',
+  unanswered: (holds: string[]): string => `OHNE ANTWORT: ${and(holds.map(quoted))}`,
+  afterSigning: 'NACH DER UNTERSCHRIFT',
+};

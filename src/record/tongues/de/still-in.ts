@@ -1,0 +1,111 @@
+/** What is still in, in German: piece by piece, and the page for the patient and the next surgeon. */
+import type { Stage, ToolId } from '../../../../content/ids.ts';
+import type { Content } from '../../../../content/types.ts';
+import { semicolons } from '../../words.ts';
+import { mm, screw, tool } from './base.ts';
+
+type Kind = 'left' | 'not-ended' | 'unaccounted';
+
+const whole: Record<Stage, string> = {
+  seated: 'die ganze Schraube',
+  'recess-stripped': 'die ganze Schraube, ihr Antrieb ist rund',
+  'head-sheared': 'der Schaft; der Kopf ist ab',
+  'fragment-retained': 'ein Bruchstück, das tief liegt',
+  out: 'ein Stück',
+  'left-in': 'ein Stück',
+};
+
+const missing = (length: number) =>
+  `${mm(Math.abs(length))} ${length < 0 ? 'mehr kamen heraus, als aufgeführt waren' : 'nicht nachgewiesen'}`;
+
+export const facts = {
+  toolPiece: (content: Content, id: ToolId | null): string =>
+    id ? `ein abgebrochenes Stück Werkzeug (${tool(content, id)})` : 'ein abgebrochenes Stück Werkzeug',
+  toolMetal:
+    'Metall eines Werkzeugs, welches ist nicht eingetragen; Werkzeugstahl kann ferromagnetisch sein (aus dem Gedächtnis)',
+  notMeasured: 'nicht gemessen',
+  long: (length: number): string => `${mm(length)} lang`,
+  left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  notEnded: (id: string, stage: Stage): string =>
+    `${screw(id)}: ${whole[stage]}; weder draußen noch als belassen eingetragen`,
+  unbalanced: (id: string, open: number | null): string =>
+    `${screw(id)}: die Längen gehen nicht auf${open === null ? '' : `, ${missing(open)}`}`,
+  missingSize: (diameter: number, open: number): string => `${mm(diameter)} Durchmesser, ${missing(open)}`,
+  size: (diameter: number, length: number | null, measured: boolean): string =>
+    `${mm(diameter)} Durchmesser, ${length === null ? 'Länge nicht bekannt' : measured ? `${mm(length)} lang` : `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`}`,
+  tip: (content: Content, id: ToolId): string =>
+    `die Spitze eines Werkzeugs (${tool(content, id)}): abgebrochen und nicht nachgewiesen`,
+  tipSize: (length: number | null): string =>
+    length === null ? 'Länge nicht bekannt' : `${mm(Math.abs(length))} nicht nachgewiesen`,
+  places: [
+    'über der nahen Kortikalis',
+    'in der nahen Wand',
+    'im Markraum',
+    'in der fernen Wand',
+    'jenseits der fernen Kortikalis',
+  ],
+  place: (parts: string[], source: 'measured' | 'assumed'): string =>
+    `${parts.join(', ')} (Schätzung nur aus Längen, Knochen ${source === 'measured' ? 'gemessen' : 'angenommen'})`,
+};
+
+const where = (side: string | null, bone: string, midline: boolean): string =>
+  side === null
+    ? 'im Knochen (welcher, ist nicht eingetragen)'
+    : `im Knochen (${bone}), ${midline ? 'in der MITTE' : `Seite: ${side}`}`;
+
+export const page = {
+  title: (side: string | null, bone: string, draft: boolean): string =>
+    `Was noch drin ist: ${side === null ? 'Seite nicht eingetragen' : `${bone} ${side}`}${draft ? ' (ENTWURF)' : ''}`,
+  patient: 'Für den Patienten',
+  where,
+  toolPiece: (content: Content, id: ToolId, lost: boolean): string =>
+    `Ein Stück von einem Werkzeug (${tool(content, id)})${lost ? ', das nicht gefunden wurde' : ''}`,
+  partOf: (id: string): string => `Teil von ${screw(id)}: Die Längen gehen nicht auf`,
+  metalOf: (id: string): string => `Metall von ${screw(id)}`,
+  why: (kind: Kind, why: string, decidedBy: string): string =>
+    ({
+      left: `Es blieb drin, Grund: ${why}. Entschieden von: ${decidedBy}`,
+      'not-ended': 'Warum es noch drin ist, wurde nicht eingetragen',
+      unaccounted:
+        'Es kann noch im Körper sein, oder es ging mit den Tupfern oder dem Sauger weg: Das ist nicht bekannt',
+    })[kind],
+  madeOf: (text: string): string => `Material: ${text}`,
+  place: (place: string, detail: string | null): string => `Ort: ${place}${detail === null ? '' : `; ${detail}`}`,
+  tells: (place: string): string =>
+    `Auf diesem Blatt steht, welches Metall noch in Ihnen ist. Es liegt ${place}. Heben Sie das Blatt gut auf. Zeigen Sie es jedem Arzt, der Sie behandelt.`,
+  noneIn: 'Nach diesem Bericht ist von den Schrauben auf der Liste kein Metall mehr drin.',
+  noneListed: 'In diesem Bericht steht kein Metall. Was noch drin ist, wurde nicht eingetragen.',
+  holder: {
+    plate: 'Ob die Platte heraus ist, wurde nicht eingetragen.',
+    nail: 'Ob der Nagel heraus ist, wurde nicht eingetragen.',
+  },
+  noted: (told: string): string => `Was Ihnen gesagt wurde: ${told}`,
+  scan: 'Vor einer Untersuchung im MRT',
+  tellStaff: 'Sagen Sie vor jedem MRT, dass Sie dieses Metall haben. Geben Sie dort dieses Blatt ab.',
+  untested: 'Hier hat niemand geprüft, was dieses Metall im MRT macht: MR-Status nicht beurteilt.',
+  toolSteel:
+    'Ein Stück von einem Werkzeug ist nicht gemacht wie ein Implantat. Der Magnet kann an solchem Stahl ziehen (aus dem Gedächtnis, nicht aus einer Quelle).',
+  surgeon: 'Für den nächsten Operateur',
+  nothing: 'Nichts ist als noch drin eingetragen.',
+  screwWas: (description: string): string => `Die Schraube war: ${description}`,
+  bores: (bores: string): string => `Bohrungen neben ihrem eigenen Loch: ${bores}`,
+  slips: (n: number): string => `${n}-mal im Antrieb abgerutscht`,
+  tried: 'Was versucht wurde, der Reihe nach:',
+  notTried: 'Was versucht wurde: Kein Schritt ist eingetragen.',
+  notEnded: 'im Protokoll nicht beendet',
+  unknownEnd: 'wie es endete, wurde nicht eingetragen',
+  next: (stage: string): string => `Schritte für diesen Stand (${stage}) und was sie brauchen:`,
+  matchedDriver: 'passender Schraubendreher',
+  otherDriver: 'größerer oder anderer Schraubendreher',
+  about: 'Über dieses Blatt',
+  aboutLine: (label: string, date: string | null, status: string, seal: string | null): string =>
+    semicolons(
+      `Fall: ${label}`,
+      date === null ? 'Datum der Operation nicht eingetragen' : `operiert am ${date}`,
+      status,
+      seal !== null && `letztes Siegel ${seal}`,
+    ),
+  statuses: { draft: 'ENTWURF, nicht unterschrieben', signed: 'unterschrieben', amended: 'ergänzt' },
+  end: (version: string): string =>
+    `Auf diesem Blatt steht, was im OP notiert wurde. Es gibt keinen Rat. Kein zertifiziertes Medizinprodukt. Inhalt, Fassung ${version}.`,
+};

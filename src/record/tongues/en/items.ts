@@ -1,0 +1,129 @@
+/** The items of the note in English: labels, and what the log itself knows under them. */
+import type { Role } from '../../../../content/ids.ts';
+import type { Content } from '../../../../content/types.ts';
+import type { EntryOf } from '../../../../machines/entry.ts';
+import { some } from '../../words.ts';
+import { and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
+
+export const notApplicableWritten: string = 'written as not applicable';
+export const writtenAt = (text: string, time: string): string => `${text} (written at ${time})`;
+export const fromTheLog = (line: string): string => `from the log: ${line}`;
+
+export const team: Record<Role, string> = {
+  surgeon: 'Operating surgeon',
+  assistant: 'Assistant',
+  anaesthetist: 'Theatre anaesthetist',
+  scrub: 'Scrub nurse',
+  circulating: 'Circulating nurse',
+  other: 'Others',
+};
+
+export const times = {
+  date: 'Date',
+  zone: 'Time zone of every time below',
+  noZone: 'UTC, since no case was opened',
+  opened: 'Case opened',
+  started: 'Work started',
+  ended: 'Work ended',
+  closed: 'Case closed',
+  duration: 'Duration of the work',
+  upToLast: (duration: string): string => `${duration} up to the last entry`,
+};
+
+/** Labels that are not those of the fields. */
+export const labels = {
+  urgency: 'Elective or emergency',
+  planned: 'Procedure planned',
+  procedure: 'Procedure carried out',
+  diagnosis: 'Operative diagnosis (before operation)',
+  findings: 'Operative findings',
+  extra: 'Extra procedure and why',
+  implants: (content: Content): string => `${content.phrases.noteFields.implants}, with serial numbers`,
+  closure: 'Closure technique',
+  antibiotic: 'Antibiotic prophylaxis',
+  images: 'Images',
+  instructions: 'Instructions after operation',
+};
+
+export const before = {
+  placedBy: 'Metal put in by',
+  placed: { 'same-team': 'the same team', 'other-team': 'another team', unknown: 'not known' },
+  placedMonths: 'In the body for',
+  months: (amount: number): string => count(Number(num(amount)), 'month'),
+  confirmed: 'Consent points confirmed',
+  notConfirmed: 'Consent points entered as not confirmed',
+  open: 'Consent points nobody entered',
+  limits: 'Limits in force at the end',
+  /** `cite` is empty or a source in brackets after a blank. */
+  bone: (lower: number, upper: number, cite: string): string =>
+    `bone: lower limit ${percent(lower)} and upper limit ${percent(upper)} of the cortical ring at one level${cite}`,
+  tourniquet: (limit: number, cite: string): string => `tourniquet: ${num(limit)} min${cite}`,
+  theatre: (planned: number | null): string =>
+    `theatre time: ${planned === null ? notRecorded : `${num(planned)} min`}`,
+};
+
+/** How many of the listed screws are out, which were left and which are neither. */
+export const screwsOut = (out: number, of: number, left: string[], open: string[], plateOff: boolean): string[] =>
+  some(
+    `${out} of ${count(of, 'listed screw')} out`,
+    left.length > 0 && `${and(left)} left in`,
+    open.length > 0 && `${and(open)} neither out nor left in`,
+    plateOff && 'plate taken off',
+  );
+
+export function finding(entry: EntryOf<'found'>, time: string): string {
+  const yes = (value: boolean | undefined, what: string) =>
+    value !== undefined && `${what} ${value ? 'proud' : 'not proud'}`;
+  const facts = some(
+    yes(entry.headProud, 'head'),
+    yes(entry.shankProud, 'shank'),
+    yes(entry.tipProud, 'tip at the far cortex'),
+    entry.corridor !== undefined && `${entry.corridor ? 'a' : 'no'} corridor on the far side`,
+    entry.fragmentLength !== undefined && `piece ${mm(entry.fragmentLength)} long`,
+    entry.nearSurface !== undefined &&
+      `upper end ${mm(Math.abs(entry.nearSurface))} ${entry.nearSurface < 0 ? 'below' : 'above'} the near cortex when seated`,
+  );
+  return `${screw(entry.screw)} at ${time}: ${facts.join(', ') || 'looked at, no finding entered'}`;
+}
+
+/** A number of one kind of problem and the screws it befell, such as "2 slips (screw 3)". */
+export const problems = {
+  slips: (n: number, screws: string): string => `${count(n, 'slip')} (${screws})`,
+  heads: (n: number, screws: string): string => `${count(n, 'head')} came off (${screws})`,
+  shanks: (n: number, screws: string): string => `${count(n, 'broken shank')} (${screws})`,
+  brokenTools: (n: number, screws: string): string => `${count(n, 'broken tool')} (${screws})`,
+  jammedTools: (n: number, screws: string): string => `${count(n, 'jammed tool')} (${screws})`,
+  damaged: (n: number): string => `${count(n, 'tool')} entered as damaged`,
+  outOfOrder: (n: number): string => `${count(n, 'entry', 'entries')} out of order, for review`,
+};
+
+export const noExtra: string = 'no move beyond turning out with the matched driver was entered';
+export const extra = (id: string, time: string, move: string, stage: string): string =>
+  `${screw(id)} at ${time}: ${move}, because: ${stage}`;
+
+export const bored = (id: string, bores: string[], entered: boolean): string =>
+  `bone bored at ${screw(id)}: ${and(bores)}, ${entered ? 'as entered' : 'as expected of the move, not measured'}`;
+
+export const blood = (ml: number, time: string): string => `${num(ml)} ml, entered at ${time}`;
+export const dose = (drug: string, amount: string | undefined, time: string): string =>
+  `${clean(drug)}, ${amount === undefined ? 'dose not recorded' : clean(amount)}, at ${time}`;
+
+export const tourniquet = {
+  pressure: (mmHg: number | undefined): string => (mmHg === undefined ? 'pressure not recorded' : `${num(mmHg)} mmHg`),
+  /** `pastLimit` in minutes, null while under it. */
+  down: (up: string, down: string, lasted: number, pastLimit: number | null, pressure: string): string =>
+    `up ${up}, down ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, at or past the limit of ${num(pastLimit)} min`}; ${pressure}`,
+  up: (up: string, lasted: number, pressure: string): string =>
+    `up ${up}, let-down not recorded, ${minutes(lasted)} up to the last entry; ${pressure}`,
+  total: (total: number, limit: number): string => `${minutes(total)} in all; limit ${num(limit)} min`,
+};
+
+export const noUnit: string = '(unit not recorded)';
+export const images = (shots: number, doses: string[]): string =>
+  `${count(shots, 'image')}; dose ${doses.length ? and(doses) : notRecorded}`;
+
+export const implants = (out: string[], left: string[], plateOff: boolean): string[] =>
+  some(
+    out.length > 0 && `taken out: ${and([...out, ...(plateOff ? ['the plate'] : [])])}`,
+    left.length > 0 && `left in: ${and(left)}`,
+  );

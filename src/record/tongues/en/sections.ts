@@ -1,0 +1,250 @@
+/** The sections of the note in English. */
+import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
+import type { Content } from '../../../../content/types.ts';
+import type { EntryOf } from '../../../../machines/entry.ts';
+import { capital, heading, semicolons, span } from '../../words.ts';
+import {
+  and,
+  answers,
+  clean,
+  count,
+  minutes,
+  mm,
+  notRecorded,
+  num,
+  percent,
+  points,
+  roles,
+  screw,
+  tool,
+  yesNo,
+} from './base.ts';
+import { doing } from './entries.ts';
+
+export const title = (draft: boolean): string => `Operative record: removal of metalwork${draft ? ' (DRAFT)' : ''}`;
+
+export const titles = {
+  head: 'Case',
+  staysIn: 'What stays in',
+  times: 'Date and times',
+  team: 'Team',
+  operation: 'Operation',
+  before: 'Before the operation',
+  screws: 'Screw by screw',
+  tools: 'Tools',
+  bone: 'Bone lost and strength, estimated',
+  holds: 'Limits and holds',
+  metal: 'Account of the metal',
+  told: 'Telling the patient',
+  clocks: 'Clocks',
+  timeline: 'Timeline',
+  changes: 'Corrections and additions',
+  sterile: 'For sterile services and restock',
+  signature: 'Signature',
+  cautions: 'Cautions',
+};
+
+export const noScrew: string = 'No screw was listed: not recorded.';
+export const noEntry: string = 'The log holds no entry.';
+export const told: string = 'Patient told';
+
+export const head = {
+  status: 'Status',
+  statuses: {
+    draft: 'DRAFT: not signed',
+    signed: 'signed',
+    amended: 'AMENDED: entries were added after signing',
+  },
+  patient: 'Patient (this record takes no name or number)',
+  case: 'Case',
+  side: 'Side',
+  bone: 'Bone',
+  construct: 'Construct',
+  planned: 'Planned',
+  entries: 'Entries in the log',
+  content: 'Content',
+  version: (version: string, reviewed: string, expires: string, expired: boolean): string =>
+    `version ${version}, reviewed ${reviewed}, valid to ${expires}${expired ? '; EXPIRED on the date of the case' : ''}`,
+  seal: 'Seal',
+  whole: 'whole: every entry carries its seal and the chain fits',
+  unsealed: 'UNSEALED: not every entry carries a seal, so damage and edits cannot be seen',
+  sealless: 'UNSEALED: the log holds no entry',
+  broken: (at: number | null): string => `BROKEN at entry ${at ?? 'not known'}: the log was damaged or edited there`,
+  sealTail: (seal: string): string =>
+    `${seal}. The seal shows damage and edits; it does not stop somebody who seals a forged log anew`,
+  lastSeal: 'Last seal',
+};
+
+/** Labelled lines of a piece that is still in. */
+export const piece = {
+  material: (text: string): string => `Material: ${text}`,
+  size: (text: string): string => `Size: ${text}`,
+  where: (text: string): string => `Where: ${text}`,
+  place: (text: string): string => `Lies by estimate: ${text}`,
+  whyStays: (text: string): string => `Why it stays: ${text}`,
+  why: (text: string): string => `Why: ${text}`,
+  image: (text: string): string => `Image: ${text}`,
+  decidedBy: (text: string): string => `Decided by: ${text}`,
+  told: (text: string): string => `Told to: ${text}`,
+};
+
+export const staysIn = {
+  entry: (what: string, n: number | null): string => `${heading(what)}${n === null ? '' : ` (entry ${n})`}`,
+  none: 'Every listed screw is out and accounted for by the log. No piece is entered as left in.',
+  noneListed: 'No screw was listed and no piece was entered as left in: not recorded.',
+  scan: 'MR status of anything left in is not assessed here. Tell the MRI team before any scan.',
+  holder: { plate: 'The plate', nail: 'The nail' },
+  takenOff: (time: string): string => `taken off at ${time}`,
+};
+
+export const screws = {
+  fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  notEnded: 'not ended in the log',
+  endedBy: (n: number): string => `nobody entered how it ended; ended by entry ${n}`,
+  took: (time: string, lasted: number | null): string =>
+    `, ended ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  then: (stage: string): string => `; then: ${stage}`,
+  slips: (n: number): string => `${count(n, 'slip')} in the recess`,
+  noMove: 'No move was entered.',
+};
+
+const long = (length: number | null | undefined) =>
+  length === null || length === undefined ? 'not known' : mm(length);
+type Account = { listed?: number | null; recovered?: number | null; left?: number | null; unaccounted?: number | null };
+
+export const metal = {
+  screw: (id: string, account: Account | undefined, accounted: boolean, assumed: boolean): string =>
+    `${heading(screw(id))}: listed ${long(account?.listed)}, recovered ${long(account?.recovered)}, left ${long(account?.left)}, unaccounted ${long(account?.unaccounted)}; ${accounted ? 'accounted for' : 'NOT ACCOUNTED FOR'}${assumed ? '; a rest that came out or stayed in unmeasured is assumed' : ''}`,
+  tip: (content: Content, id: ToolId, n: number, account: Account, accounted: boolean): string =>
+    `Tip of the ${tool(content, id)} (entry ${n}): length ${long(account.listed)}, recovered ${long(account.recovered)}, left ${long(account.left)}, unaccounted ${long(account.unaccounted)}; ${accounted ? 'accounted for' : 'NOT ACCOUNTED FOR'}`,
+  noTip: 'No broken tool tip was entered.',
+  tolerance: (value: number, cite: string): string =>
+    `Tolerance: ${mm(value)} for each measured piece, at least ${mm(value)}${cite}. This is not the official count of swabs and instruments.`,
+  counts: 'Account answered',
+  count: (time: string, entry: EntryOf<'count-answered'>): string =>
+    semicolons(
+      `${time} by ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
+      `discrepancy: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
+      `image: ${yesNo(entry.imageTaken)}`,
+    ),
+};
+
+const both = (label: string, own: string, made: string) =>
+  `${label}: ${own} with the screw's own hole, ${own === made ? 'the same' : made} after all that was made`;
+
+export const bone = {
+  bores: (own: number, bores: string[], entered: boolean): string =>
+    `Bores besides the screw's own hole of ${mm(own)}: ${and(bores)}${entered ? '' : ' (as expected of the moves, not measured)'}`,
+  noBores: (own: number): string => `No bore was entered or expected besides the screw's own hole of ${mm(own)}`,
+  unknown: 'Bone at this level: not recorded, so no figure',
+  sources: { measured: 'measured', assumed: 'assumed', named: 'assumed from the name of the bone, from memory' },
+  size: (outer: number, cortex: number, source: string): string =>
+    `Bone at this level: outer diameter ${mm(outer)}, cortex ${mm(cortex)}, ${source}`,
+  asWide: 'A bore as wide as the bone: no figure',
+  torsion: (kept: number, low: number, high: number, tested: boolean): string =>
+    `${percent(kept)} (${percent(low)} to ${percent(high)}${tested ? '' : '; beyond the tested range'})`,
+  ring: (own: string, made: string): string => both('Cortical ring lost', own, made),
+  bending: (own: string, made: string): string => both('Bending strength kept in the weakest direction', own, made),
+  twisting: (own: string, made: string): string => both('Torsional strength kept (a scale of its own)', own, made),
+  reachesUpper: (limit: number): string => `The loss reaches the upper limit of ${percent(limit)}`,
+  reachesLower: (limit: number): string => `The loss reaches the lower limit of ${percent(limit)}`,
+  open: 'A slot longer than the bone is wide: reckon with an open section in torsion',
+  basis: (rate: number, rateCite: string, testedTo: number, testedCite: string, limitsCite: string): string =>
+    `All figures are estimates. Ring and bending: plane geometry of a hollow cylinder. Torsion: exp(-${num(rate)} d/D)${rateCite}; tested to ${num(testedTo)} of the diameter${testedCite}. Limits${limitsCite} are prompts.`,
+};
+
+const kept = (value: boolean | undefined) => (value === undefined ? 'kept: not recorded' : value ? 'kept' : 'not kept');
+
+export const tools = {
+  damage: (content: Content, entry: EntryOf<'tool-damaged'>, time: string): string =>
+    `${capital(tool(content, entry.tool))} at ${time}: ${clean(entry.how)}; tip ${entry.tipMissing ? 'missing' : 'not missing'}; ${kept(entry.kept)}`,
+  unnamed: (n: number): string => `${count(n, 'move')} with no tool named`,
+  used: 'Tools used',
+  damaged: 'Tools damaged',
+  wanted: 'Not in the room when a move was looked for',
+};
+
+const on = (id: string | undefined) => (id === undefined ? '' : ` on ${screw(id)}`);
+
+export const holds = {
+  answered: 'Holds answered',
+  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string): string =>
+    semicolons(
+      `${time} "${content.phrases.holds[entry.hold].label}"${on(entry.screw)}: ${answers[entry.answer]}`,
+      entry.onWordOf === undefined ? 'on whose word: not recorded' : `on the word of ${clean(entry.onWordOf)}`,
+      `reason: ${entry.reason === undefined ? notRecorded : clean(entry.reason)}`,
+      `entry ${entry.n}`,
+    ),
+  reverse: (content: Content, id: string, confirmed: boolean, n: number, time: string): string =>
+    `${time} "${content.phrases.holds.reverse.label}" on ${screw(id)}: ${confirmed ? 'confirmed' : 'not confirmed'} as the move began; entry ${n}`,
+  noAnswer: 'no answer is in the log',
+  called: 'Colleague called',
+  colleague: (time: string, who: string | undefined): string =>
+    `${time} ${who === undefined ? 'name not recorded' : clean(who)}`,
+  unanswered: 'Passed without an answer',
+  passed: (label: string, n: number, time: string | null, move: { id: MoveId; screw: string } | null): string =>
+    `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doing[move.id]} began on ${screw(move.screw)}` : ''}`,
+  nonePassed: 'no entry in the log passed an open hold',
+  standing: 'Standing at the last entry',
+  stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
+  noneStands: 'no hold stands',
+};
+
+export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string => {
+  const named = entry.points.length ? and([...new Set(entry.points)].map((point) => points[point])) : 'no point named';
+  return `${entry.state === 'told' ? 'told' : 'still to be told'}, by ${clean(entry.by)}, at ${time}: ${named}`;
+};
+
+export const clocks = {
+  theatre: 'Theatre clock',
+  compared: (time: string, difference: string): string => `at ${time} ${difference}`,
+  jumps: 'Jumps of the clock of the device',
+  jump: (time: string, seconds: number): string =>
+    `at ${time} ${seconds < 0 ? 'back' : 'forward'} by ${span(seconds)}; durations are corrected for it`,
+  noJump: 'no jump is in the log',
+};
+
+export const changes = {
+  kinds: {
+    strike: 'strike',
+    addendum: 'addendum',
+    correction: 'correction',
+    remark: 'remark',
+    'entry after signing': 'entry after signing',
+  },
+  late: (text: string): string => `late entry: ${text}`,
+  /** `of` is the time it is about, null when that is when it was entered; `by` null when nobody said. */
+  line: (n: number, kind: string, entered: string, of: string | null, by: string | null, what: string): string =>
+    `Entry ${n}, ${kind}, entered ${entered}${of === null ? '' : `, about ${of}`}, ${by === null ? 'by whom not recorded' : `by ${by}`}: ${what}`,
+  review: (n: number): string => `Entry ${n}: out of order, kept without effect, for review`,
+  none: 'No correction or addition is in the log.',
+};
+
+export const sterile = {
+  damaged: 'Damaged',
+  tips: 'Tips broken off',
+  tip: (content: Content, id: ToolId, n: number): string => `${capital(tool(content, id))}, entry ${n}`,
+  part: 'Tap or extractor and screw to be parted',
+  toPart: (id: string, cameOut: boolean): string =>
+    `${capital(screw(id))}: ${cameOut ? 'came out with the tool jammed in it' : 'a tool is jammed in it'}`,
+  restock: 'Replace',
+  worn: 'Used on metal or used up, look before it goes back (common practice, no source)',
+  missing: 'Was not in the room when looked for',
+};
+
+export const signature = {
+  signed: 'Signed',
+  line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
+    `${who}, ${roles[role]}, ${time}: ${meaning} (entry ${n})`,
+  unsigned: 'DRAFT: not signed. Signature, name, date and time: ______________________________',
+};
+
+/** What must be known of an entry of the timeline before its sentence. */
+export const marks = {
+  struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
+  late: (time: string): string => `LATE, entered at ${time}`,
+  outOfOrder: 'OUT OF ORDER, without effect',
+  notOffered: 'NOT OFFERED at that time',
+  unanswered: (holds: string[]): string => `UNANSWERED: ${and(holds.map((label) => `"${label}"`))}`,
+  afterSigning: 'AFTER SIGNING',
+};

@@ -1,0 +1,105 @@
+/** What is still in, in English: piece by piece, and the page for the patient and the next surgeon. */
+import type { Stage, ToolId } from '../../../../content/ids.ts';
+import type { Content } from '../../../../content/types.ts';
+import { semicolons } from '../../words.ts';
+import { count, mm, screw, tool } from './base.ts';
+
+type Kind = 'left' | 'not-ended' | 'unaccounted';
+
+const whole: Record<Stage, string> = {
+  seated: 'the whole screw',
+  'recess-stripped': 'the whole screw, its recess stripped',
+  'head-sheared': 'the shank; the head is gone',
+  'fragment-retained': 'a broken piece lying deep',
+  out: 'a piece',
+  'left-in': 'a piece',
+};
+
+const missing = (length: number) =>
+  `${mm(Math.abs(length))} ${length < 0 ? 'more came out than was listed' : 'not accounted for'}`;
+
+export const facts = {
+  toolPiece: (content: Content, id: ToolId | null): string =>
+    `a broken piece of the ${id ? tool(content, id) : 'tool'}`,
+  toolMetal: 'metal of a tool, not recorded which; tool steel may be ferromagnetic (from memory)',
+  notMeasured: 'not measured',
+  long: (length: number): string => `${mm(length)} long`,
+  left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  notEnded: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}; neither out nor entered as left in`,
+  unbalanced: (id: string, open: number | null): string =>
+    `${screw(id)}: its lengths do not add up, ${open === null ? null : missing(open)}`,
+  missingSize: (diameter: number, open: number): string => `${mm(diameter)} diameter, ${missing(open)}`,
+  size: (diameter: number, length: number | null, measured: boolean): string =>
+    `${mm(diameter)} diameter, ${length === null ? 'length not known' : measured ? `${mm(length)} long` : `about ${mm(length)} long (by the account, not measured)`}`,
+  tip: (content: Content, id: ToolId): string => `the tip of the ${tool(content, id)}: broken and not accounted for`,
+  tipSize: (length: number | null): string =>
+    length === null ? 'length not known' : `${mm(Math.abs(length))} not accounted for`,
+  /** Where metal lies, from the near side to the far side. */
+  places: ['above the near cortex', 'in the near wall', 'in the canal', 'in the far wall', 'beyond the far cortex'],
+  place: (parts: string[], source: 'measured' | 'assumed'): string =>
+    `${parts.join(', ')} (estimate from lengths alone, bone ${source})`,
+};
+
+/** The side and bone in the words of a patient; `midline` when the side is the middle. */
+const where = (side: string | null, bone: string, midline: boolean): string =>
+  side === null
+    ? 'in the bone (which bone was not recorded)'
+    : midline
+      ? `in the ${bone}, in the MIDLINE`
+      : `in the ${side} ${bone}`;
+
+export const page = {
+  title: (side: string | null, bone: string, draft: boolean): string =>
+    `What is still in: ${side === null ? 'side not recorded' : `${side} ${bone}`}${draft ? ' (DRAFT)' : ''}`,
+  patient: 'For the patient',
+  where,
+  toolPiece: (content: Content, id: ToolId, lost: boolean): string =>
+    `A piece of a tool (${tool(content, id)})${lost ? ' that was not found' : ''}`,
+  partOf: (id: string): string => `Part of ${screw(id)}: the lengths do not add up`,
+  metalOf: (id: string): string => `Metal of ${screw(id)}`,
+  why: (kind: Kind, why: string, decidedBy: string): string =>
+    ({
+      left: `It stayed because: ${why}. Decided by: ${decidedBy}`,
+      'not-ended': 'Why it is still in was not recorded',
+      unaccounted: 'It may still be in the body, or it may have gone with the swabs or the suction: not known',
+    })[kind],
+  madeOf: (text: string): string => `Made of: ${text}`,
+  place: (place: string, detail: string | null): string => `Place: ${place}${detail === null ? '' : `; ${detail}`}`,
+  tells: (place: string): string =>
+    `This page tells you about metal that is still ${place}. Keep it. Show it to any doctor who treats you.`,
+  noneIn: 'By this record, no metal of the screws that were listed is still in.',
+  noneListed: 'This record lists no metal. What is still in was not recorded.',
+  holder: {
+    plate: 'Whether the plate came out was not recorded.',
+    nail: 'Whether the nail came out was not recorded.',
+  },
+  noted: (told: string): string => `Noted about telling you: ${told}`,
+  scan: 'Before an MRI scan',
+  tellStaff: 'Tell the staff about this metal before any MRI scan. Give them this page.',
+  untested: 'Nobody has tested here how this metal acts in a scanner: MR status not assessed.',
+  toolSteel:
+    'A piece of a tool is not made like an implant. Tool steel may be pulled by the magnet (from memory, not from a source).',
+  surgeon: 'For the next surgeon',
+  nothing: 'Nothing is entered as still in.',
+  screwWas: (description: string): string => `The screw was: ${description}`,
+  bores: (bores: string): string => `Bores made beside its own hole: ${bores}`,
+  slips: (n: number): string => `${count(n, 'slip')} in the recess`,
+  tried: 'What was tried, in order:',
+  notTried: 'What was tried: no move was entered.',
+  notEnded: 'not ended in the log',
+  unknownEnd: 'how it ended was not recorded',
+  next: (stage: string): string => `Moves made for this state (${stage}) and what they need:`,
+  matchedDriver: 'matched driver',
+  otherDriver: 'larger or other driver',
+  about: 'About this page',
+  aboutLine: (label: string, date: string | null, status: string, seal: string | null): string =>
+    semicolons(
+      `Case: ${label}`,
+      `operation on ${date ?? 'a date not recorded'}`,
+      status,
+      seal !== null && `last seal ${seal}`,
+    ),
+  statuses: { draft: 'DRAFT, not signed', signed: 'signed', amended: 'amended' },
+  end: (version: string): string =>
+    `This page tells what was noted in theatre. It gives no advice. Not a certified medical device. Content version ${version}.`,
+};
