@@ -26,6 +26,8 @@ export interface CaseLine {
   bone: string;
   entries: number;
   lastAt: string | null;
+  /** Numbers of the closings that were not struck. */
+  closings: readonly number[];
   closed: boolean;
 }
 
@@ -61,6 +63,12 @@ export type When = { minutesAgo?: number; at?: string };
 /** The line of the list once one more entry stands in the log. */
 function lineAfter(line: CaseLine, entry: Entry): CaseLine {
   const opened = entry.type === 'case-opened' && line.side === '' ? entry : line;
+  const closings =
+    entry.type === 'case-closed'
+      ? [...line.closings, entry.n]
+      : entry.type === 'struck'
+        ? line.closings.filter((n) => n !== entry.entry)
+        : line.closings;
   return {
     meta: line.meta,
     label: opened.label,
@@ -68,12 +76,22 @@ function lineAfter(line: CaseLine, entry: Entry): CaseLine {
     bone: opened.bone,
     entries: line.entries + 1,
     lastAt: entry.at,
-    closed: line.closed || entry.type === 'case-closed',
+    closings,
+    closed: closings.length > 0,
   };
 }
 
 const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
-  entries.reduce(lineAfter, { meta, label: '', side: '', bone: '', entries: 0, lastAt: null, closed: false });
+  entries.reduce(lineAfter, {
+    meta,
+    label: '',
+    side: '',
+    bone: '',
+    entries: 0,
+    lastAt: null,
+    closings: [],
+    closed: false,
+  });
 
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {

@@ -201,4 +201,15 @@ describe('the session', () => {
     session.resume('case-2');
     expect(session.open()?.folded.case.context.room.opened?.label).toBe('Theatre 2');
   });
+
+  it('resumes a case whose closing was struck [Z1]', async () => {
+    const { session } = make();
+    await session.create(opened);
+    await session.record({ type: 'case-closed' });
+    expect(session.unfinished()).toBeNull();
+    await session.record({ type: 'struck', entry: 2, reason: 'closed too early' });
+    expect(session.lines()[0]?.closed).toBe(false);
+    session.leave();
+    expect(session.unfinished()).toBe('case-1');
+  });
 });
