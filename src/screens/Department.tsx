@@ -59,6 +59,8 @@ export function Department(props: { kept?: Kept }) {
     const done = version ? w('department.now-used', { version }) : w('department.now-released');
     say(sent.ok ? done : w('department.not-kept', { why: sent.reason }));
   };
+  const mayNotUse = ({ version }: OverlayFile) =>
+    version === kept().inUse()?.version ? w('department.in-use') : why();
   const hand = (overlay: OverlayFile) => {
     const file = departmentFile(overlay);
     const sent = download(file);
@@ -102,6 +104,8 @@ export function Department(props: { kept?: Kept }) {
             {w('department.change')}
           </Touch>
           <FilePick label={w('department.bring')} onBytes={bring} closed={why()} />
+        </div>
+        <div class="choice-row department-off">
           <Touch
             consequential
             onAct={() => use(null)}
@@ -142,9 +146,9 @@ export function Department(props: { kept?: Kept }) {
                   </Touch>
                   <Touch
                     consequential
-                    label={w('department.use-of', { version: overlay.version })}
+                    label={mayNotUse(overlay) ? undefined : w('department.use-of', { version: overlay.version })}
                     onAct={() => use(overlay.version)}
-                    closed={overlay.version === kept().inUse()?.version ? w('department.in-use') : why()}
+                    closed={mayNotUse(overlay)}
                   >
                     {w('department.use')}
                   </Touch>

@@ -4,9 +4,9 @@ import { For, Show } from 'solid-js';
 export function FieldFaults(props: { messages: readonly string[] }) {
   return (
     <Show when={props.messages.length > 0}>
-      <ul class="field-faults small" role="status">
-        <For each={props.messages}>{(message) => <li>{message}</li>}</For>
-      </ul>
+      <div class="field-faults small" role="status">
+        <For each={props.messages}>{(message) => <p>{message}</p>}</For>
+      </div>
     </Show>
   );
 }

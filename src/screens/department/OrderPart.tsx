@@ -40,14 +40,14 @@ export function OrderPart(props: { edit: Edit }) {
                   <Touch
                     onAct={() => props.edit.shift(stage(), id, -1)}
                     closed={why(index(), -1)}
-                    label={w('department.up-of', { move: label(id) })}
+                    label={why(index(), -1) ? undefined : w('department.up-of', { move: label(id) })}
                   >
                     {w('department.up')}
                   </Touch>
                   <Touch
                     onAct={() => props.edit.shift(stage(), id, 1)}
                     closed={why(index(), 1)}
-                    label={w('department.down-of', { move: label(id) })}
+                    label={why(index(), 1) ? undefined : w('department.down-of', { move: label(id) })}
                   >
                     {w('department.down')}
                   </Touch>
