@@ -2,7 +2,10 @@
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { currentVersion, loadContent } from '../content/catalog.ts';
-import { readOverlay } from '../content/overlay.ts';
+import { german } from '../content/2026.1/de.ts';
+import { applyOverlay, readOverlay, type Applied } from '../content/overlay.ts';
+import type { OverlayFile } from '../content/overlay.types.ts';
+import { languages, translated } from '../content/translation.ts';
 import { betaInterval } from '../machines/across/beta.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
@@ -46,6 +49,8 @@ interface Loaded {
   content: Content;
   seals: Seals;
   state: Folded;
+  /** The department's content that the case names. */
+  overlay: OverlayFile | undefined;
 }
 
 async function readBytes(path: string): Promise<Uint8Array> {
@@ -65,16 +70,28 @@ async function readJsonFile(path: string): Promise<unknown> {
   return read.value;
 }
 
-/** Released content, and that of the departments' files given with `--content`. */
-async function contents(files: readonly string[]): Promise<(version: string) => Content | undefined> {
-  const own = new Map<string, Content>();
+type Departments = ReadonlyMap<string, Extract<Applied, { content: Content }>>;
+
+/** The departments' files given with `--content`, by version. */
+async function departments(files: readonly string[]): Promise<Departments> {
+  const own = new Map<string, Extract<Applied, { content: Content }>>();
   for (const file of files) {
     const read = readOverlay(await readJsonFile(file));
     if ('faults' in read)
       throw new Refused(...read.faults.map(({ path, message }) => ({ path: `--content: ${path}`, message })));
-    own.set(read.content.version, read.content);
+    own.set(read.content.version, read);
   }
-  return (version) => loadContent(version) ?? own.get(version);
+  return own;
+}
+
+const loading = (own: Departments) => (version: string) => loadContent(version) ?? own.get(version)?.content;
+
+/** Content in German; a department's words and cautions lie over the German release, not under it. */
+function inGerman(content: Content, overlay: OverlayFile | undefined): Content {
+  const release = overlay && loadContent(overlay.base, 'en');
+  if (!release) return translated(content, german);
+  const applied = applyOverlay(release, overlay, translated(release, german));
+  return 'content' in applied ? applied.content : content;
 }
 
 const withContent = { content: { type: 'string', multiple: true } } as const;
@@ -83,10 +100,11 @@ const contentFiles = ({ content }: Values) => (content as string[] | undefined) 
 
 async function loadCase(path: string | undefined, values: Values): Promise<Loaded> {
   if (path === undefined) return refuse('arguments', 'names no case file');
-  const reading = readCase(await readJsonFile(path), await contents(contentFiles(values)));
+  const own = await departments(contentFiles(values));
+  const reading = readCase(await readJsonFile(path), loading(own));
   if ('faults' in reading) throw new Refused(...reading.faults);
   const { file, content, seals } = reading;
-  return { file, content, seals, state: fold(file.entries, content) };
+  return { file, content, seals, state: fold(file.entries, content), overlay: own.get(content.version)?.overlay };
 }
 
 async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {
@@ -133,12 +151,19 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   },
 
   async note(args) {
-    const { positionals, values } = parse(args, { as: { type: 'string' }, ...withContent }, 1);
+    const { positionals, values } = parse(
+      args,
+      { as: { type: 'string' }, lang: { type: 'string', default: 'en' }, ...withContent },
+      1,
+    );
     const as = noteForms.find((form) => form === values.as);
     if (!as) refuse('--as', `expected one of ${noteForms.join(', ')}`);
-    const { file, content, seals, state } = await loadCase(positionals[0], values);
-    const record = buildRecord(file.entries, state, view(state, undefined, seals), content);
-    return { output: note(as as NoteForm, record, content), status: 0 };
+    const language = languages.find((one) => one === values.lang);
+    if (!language) refuse('--lang', `expected one of ${languages.join(', ')}`);
+    const { file, content, seals, state, overlay } = await loadCase(positionals[0], values);
+    const told = language === 'de' ? inGerman(content, overlay) : content;
+    const record = buildRecord(file.entries, state, view(state, undefined, seals), told);
+    return { output: note(as as NoteForm, record, told), status: 0 };
   },
 
   async forecast(args) {
@@ -159,7 +184,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const { tally, leftOut } = await counted(
       folder,
       values['with-invented'] !== undefined,
-      await contents(contentFiles(values)),
+      loading(await departments(contentFiles(values))),
     );
     const content = loadContent(currentVersion) as Content;
     const figures = report(tally, content);

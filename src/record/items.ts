@@ -160,5 +160,5 @@ export function beforeItems(log: Log): Block[] {
 /** The source of a figure in brackets; empty when the content names none. */
 export const citeOf = (log: Log, id: string): string => {
   const cite = log.content.sources.find((source) => source.id === id)?.cite;
-  return cite === undefined ? '' : ` (${cite})`;
+  return cite === undefined ? '' : ` (${log.tongue.cite(cite)})`;
 };

@@ -58,12 +58,13 @@ function patientSection(reading: Reading): Section {
   };
 }
 
-const cite = (content: Content, id: string): string => {
+const cite = ({ content, tongue }: Reading, id: string): string => {
   const source = content.sources.find((row) => row.id === id);
-  return source ? `${source.what} (${source.cite})` : '';
+  return source ? `${source.what} (${tongue.cite(source.cite)})` : '';
 };
 
-function scanSection({ facts, content, tongue }: Reading): Section {
+function scanSection(reading: Reading): Section {
+  const { facts, tongue } = reading;
   const { page } = tongue.stillIn;
   const tool = facts.stillIn.some((piece) => piece.tool !== null);
   return {
@@ -73,7 +74,7 @@ function scanSection({ facts, content, tongue }: Reading): Section {
       text(page.tellStaff),
       text(page.untested),
       ...(tool ? [text(page.toolSteel)] : []),
-      items(...some(cite(content, 'fragments-mri-fda-2008'), cite(content, 'mri-relative-pmc3030159')).map(sentence)),
+      items(...some(cite(reading, 'fragments-mri-fda-2008'), cite(reading, 'mri-relative-pmc3030159')).map(sentence)),
     ],
   };
 }

@@ -72,3 +72,14 @@ export const bore = ({ wall, diameter, length, turn }: Bore): string =>
     length !== undefined && `${num(length)} mm lang`,
     turn !== undefined && turn !== 0 && `um ${num(turn)} Grad gedreht`,
   ).join(', ');
+
+/** A time of the day, or a day and its time, as a sentence goes on with it. `at('10:15:00')` is `'um 10:15:00'`. */
+export const at = (time: string): string => (time.includes(' ') ? `am ${time.replace(' ', ' um ')}` : `um ${time}`);
+
+/** How far a figure can be trusted, where a citation says so in words. */
+export const cite = (text: string): string =>
+  text
+    .replace(/^common practice, no source(; a setting of this tool)?/, (_, own?: string) =>
+      own ? 'übliche Praxis, ohne Quelle; eine Einstellung dieses Werkzeugs' : 'übliche Praxis, ohne Quelle',
+    )
+    .replace(/^from memory/, 'aus dem Gedächtnis');

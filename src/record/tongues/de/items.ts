@@ -3,10 +3,10 @@ import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { some } from '../../words.ts';
-import { and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
+import { at, and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'als nicht zutreffend geschrieben';
-export const writtenAt = (text: string, time: string): string => `${text} (geschrieben um ${time})`;
+export const writtenAt = (text: string, time: string): string => `${text} (geschrieben ${at(time)})`;
 export const fromTheLog = (line: string): string => `aus dem Protokoll: ${line}`;
 
 export const team: Record<Role, string> = {
@@ -81,7 +81,7 @@ export function finding(entry: EntryOf<'found'>, time: string): string {
     entry.nearSurface !== undefined &&
       `oberes Ende im sitzenden Zustand ${mm(Math.abs(entry.nearSurface))} ${entry.nearSurface < 0 ? 'unter' : 'über'} der nahen Kortikalis`,
   );
-  return `${screw(entry.screw)} um ${time}: ${facts.join(', ') || 'angesehen, kein Befund eingetragen'}`;
+  return `${screw(entry.screw)} ${at(time)}: ${facts.join(', ') || 'angesehen, kein Befund eingetragen'}`;
 }
 
 export const problems = {
@@ -97,14 +97,14 @@ export const problems = {
 export const noExtra: string =
   'kein Schritt über das Herausdrehen mit dem passenden Schraubendreher hinaus wurde eingetragen';
 export const extra = (id: string, time: string, move: string, stage: string): string =>
-  `${screw(id)} um ${time}: ${move}, Anlass: ${stage}`;
+  `${screw(id)} ${at(time)}: ${move}, Anlass: ${stage}`;
 
 export const bored = (id: string, bores: string[], entered: boolean): string =>
   `Knochen aufgebohrt an ${screw(id)}: ${and(bores)}, ${entered ? 'wie eingetragen' : 'wie vom Schritt zu erwarten, nicht gemessen'}`;
 
-export const blood = (ml: number, time: string): string => `${num(ml)} ml, eingetragen um ${time}`;
+export const blood = (ml: number, time: string): string => `${num(ml)} ml, eingetragen ${at(time)}`;
 export const dose = (drug: string, amount: string | undefined, time: string): string =>
-  `${clean(drug)}, ${amount === undefined ? 'Dosis nicht eingetragen' : clean(amount)}, um ${time}`;
+  `${clean(drug)}, ${amount === undefined ? 'Dosis nicht eingetragen' : clean(amount)}, ${at(time)}`;
 
 export const tourniquet = {
   pressure: (mmHg: number | undefined): string =>

@@ -4,6 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { capital, heading, semicolons, span } from '../../words.ts';
 import {
+  at,
   and,
   answers,
   clean,
@@ -95,7 +96,7 @@ export const staysIn = {
   noneListed: 'Keine Schraube wurde aufgeführt und kein Stück als belassen eingetragen: nicht eingetragen.',
   scan: 'Der MR-Status von belassenem Metall wird hier nicht beurteilt. Vor jeder Untersuchung dem MRT-Team sagen.',
   holder: { plate: 'Platte', nail: 'Nagel' },
-  takenOff: (time: string): string => `abgenommen um ${time}`,
+  takenOff: (time: string): string => `abgenommen ${at(time)}`,
 };
 
 export const screws = {
@@ -166,7 +167,7 @@ const kept = (value: boolean | undefined) =>
 
 export const tools = {
   damage: (content: Content, entry: EntryOf<'tool-damaged'>, time: string): string =>
-    `${capital(tool(content, entry.tool))} um ${time}: ${clean(entry.how)}; Spitze ${entry.tipMissing ? 'fehlt' : 'fehlt nicht'}; ${kept(entry.kept)}`,
+    `${capital(tool(content, entry.tool))} ${at(time)}: ${clean(entry.how)}; Spitze ${entry.tipMissing ? 'fehlt' : 'fehlt nicht'}; ${kept(entry.kept)}`,
   unnamed: (n: number): string => `${count(n, 'Schritt', 'Schritte')} ohne genanntes Werkzeug`,
   used: 'Benutztes Werkzeug',
   damaged: 'Beschädigtes Werkzeug',
@@ -203,15 +204,15 @@ export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string =
   const named = entry.points.length
     ? and([...new Set(entry.points)].map((point) => points[point]))
     : 'kein Punkt genannt';
-  return `${entry.state === 'told' ? 'gesagt' : 'noch zu sagen'}, von ${clean(entry.by)}, um ${time}: ${named}`;
+  return `${entry.state === 'told' ? 'gesagt' : 'noch zu sagen'}, von ${clean(entry.by)}, ${at(time)}: ${named}`;
 };
 
 export const clocks = {
   theatre: 'Saaluhr',
-  compared: (time: string, difference: string): string => `um ${time}: ${difference}`,
+  compared: (time: string, difference: string): string => `${at(time)}: ${difference}`,
   jumps: 'Sprünge der Uhr des Geräts',
   jump: (time: string, seconds: number): string =>
-    `um ${time} um ${span(seconds)} ${seconds < 0 ? 'zurück' : 'vor'}; Dauern sind darum bereinigt`,
+    `${at(time)} um ${span(seconds)} ${seconds < 0 ? 'zurück' : 'vor'}; Dauern sind darum bereinigt`,
   noJump: 'kein Sprung steht im Protokoll',
 };
 
@@ -251,7 +252,7 @@ export const signature = {
 
 export const marks = {
   struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
-  late: (time: string): string => `SPÄTER EINGETRAGEN um ${time}`,
+  late: (time: string): string => `SPÄTER EINGETRAGEN ${at(time)}`,
   outOfOrder: 'AUSSER DER REIHE, ohne Wirkung',
   notOffered: 'ZU DIESER ZEIT NICHT ANGEBOTEN',
   unanswered: (holds: string[]): string => `OHNE ANTWORT: ${and(holds.map(quoted))}`,

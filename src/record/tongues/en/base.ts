@@ -78,3 +78,6 @@ export const bore = ({ wall, diameter, length, turn }: Bore): string =>
     length !== undefined && `${num(length)} mm long`,
     turn !== undefined && turn !== 0 && `turned ${num(turn)} degrees`,
   ).join(', ');
+
+/** How far a figure can be trusted, where a citation says so in words. */
+export const cite = (text: string): string => text;

@@ -1,0 +1,137 @@
+/** German beside English: every id and key in both, the same places, the same rules for what is short. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { german } from '../../content/2026.1/de.ts';
+import { addTranslation, currentVersion, loadContent } from '../../content/catalog.ts';
+import { boneName, inSentence } from '../../content/names.ts';
+import { translated } from '../../content/translation.ts';
+import type { Content, Spoken } from '../../content/types.ts';
+
+const folder = resolve(import.meta.dirname, '../../content', currentVersion);
+const read = (file: string) => JSON.parse(readFileSync(join(folder, file), 'utf8')) as Record<string, unknown>;
+
+/** Every text by its path. */
+function leaves(value: unknown, path = ''): [string, string][] {
+  if (typeof value === 'string') return [[path, value]];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, child]) => leaves(child, `${path}/${key}`));
+}
+const places = (text: string) => (text.match(/\{\w+\}/g) ?? []).sort();
+const offers = (text: string) => text.split('|').length;
+
+const pairs = ['phrases', ...readdirSync(join(folder, 'words.en')).map((file) => `words/${file}`)].map((name) => {
+  const of = (language: string) =>
+    new Map(leaves(read(name === 'phrases' ? `phrases.${language}.json` : name.replace('words', `words.${language}`))));
+  return { name, en: of('en'), de: of('de') };
+});
+
+describe.each(pairs)('$name', ({ name, en, de }) => {
+  it('has the same keys in both languages', () => {
+    expect([...de.keys()].sort()).toEqual([...en.keys()].sort());
+  });
+  it('has the same places and as many offers under each key', () => {
+    const unlike = [...en].filter(([key, text]) => {
+      const other = de.get(key) ?? '';
+      return places(text).join() !== places(other).join() || offers(text) !== offers(other);
+    });
+    expect(unlike.map(([key]) => `${name}${key}`)).toEqual([]);
+  });
+});
+
+it('has the same files of words, all of them in the translation', () => {
+  const files = readdirSync(join(folder, 'words.de'));
+  expect(files).toEqual(readdirSync(join(folder, 'words.en')));
+  const keys = german.words.flatMap((words) => Object.keys(words));
+  expect(keys).toHaveLength(new Set(keys).size);
+  expect(keys.sort()).toEqual(files.flatMap((file) => Object.keys(read(`words.de/${file}`))).sort());
+});
+
+describe('content in German', () => {
+  const english = loadContent(currentVersion, 'en') as Content;
+  const content = translated(english, german);
+  const { phrases } = content;
+  const spoken: [string, Spoken][] = [phrases.stages, phrases.moves, phrases.holds].flatMap((group) =>
+    Object.entries(group),
+  );
+
+  it.each(spoken)(
+    '[Z8] %s has a glance label of at most sixteen letters and a line of at most twelve words',
+    (_, s) => {
+      expect(s.glance.length).toBeLessThanOrEqual(16);
+      expect(s.say.trim().split(/\s+/).length).toBeLessThanOrEqual(12);
+    },
+  );
+
+  it('[Z8] tells every move, stage, hold and outcome apart by its glance label', () => {
+    for (const group of [phrases.moves, phrases.stages, phrases.holds, phrases.outcomes]) {
+      const labels = Object.values(group).map(({ glance }) => glance);
+      expect(new Set(labels).size).toBe(labels.length);
+    }
+  });
+
+  it('[Z11] never ranks, orders about or soothes: no such word in anything shown live', () => {
+    const forbidden =
+      /\b(Alarme?|Warnung\w*|Monitore?|sicher\w*|freigegeben\w*|empf(eh|oh)l\w*|Empfehlung\w*|sollte[nt]?|optimal\w*|am besten)\b/i;
+    const shown = leaves({ ...phrases, cautions: [], trade: german.trade });
+    expect(shown.filter(([, text]) => forbidden.test(text))).toEqual([]);
+  });
+
+  it('translates every reason, use, caution and piece of evidence, one for one', () => {
+    const texts = ({ holds, tools, moves, limits }: Content) => ({
+      holds: holds.map(({ reasons }) => reasons),
+      tools: tools.map(({ why }) => why),
+      moves: moves.map(({ cautions, evidence }) => [...cautions, ...evidence].map(({ text }) => text)),
+      sites: limits.tourniquetBySite.map(({ text }) => text),
+    });
+    const [before, after] = [leaves(texts(english)), new Map(leaves(texts(content)))];
+    expect(before.length).toBe(after.size);
+    expect(before.filter(([path, text]) => after.get(path) === text)).toEqual([]);
+    for (const { id, reasons } of english.holds) expect(german.trade.holds?.[id]).toHaveLength(reasons.length);
+    for (const { id, cautions, evidence } of english.moves) {
+      expect(german.trade.moves?.[id]?.cautions).toHaveLength(cautions.length);
+      expect(german.trade.moves?.[id]?.evidence).toHaveLength(evidence.length);
+    }
+  });
+
+  it('[Z9] changes words alone: every figure, id and source stays', () => {
+    const figures = (value: unknown): unknown =>
+      Array.isArray(value)
+        ? value.map(figures)
+        : typeof value === 'object' && value !== null
+          ? Object.fromEntries(
+              Object.entries(value)
+                .filter(
+                  ([key]) =>
+                    !['phrases', 'text', 'why', 'what', 'reasons', 'orderStatus', 'dose', 'cite'].includes(key),
+                )
+                .map(([key, child]) => [key, figures(child)]),
+            )
+          : value;
+    expect(figures(content)).toEqual(figures(english));
+  });
+
+  it('is English where a translation lacks something', () => {
+    const bare = translated(english, { phrases: { language: 'de' }, words: [], trade: {} });
+    expect({ ...bare, phrases: { ...bare.phrases, language: 'en' } }).toEqual(english);
+  });
+
+  it('is refused when a glance label is too long', () => {
+    const long = { stages: { seated: { glance: 'viel zu lang für das' } } };
+    expect(() => translated(english, { phrases: long, words: [], trade: {} })).toThrow('sixteen letters');
+  });
+
+  it('is what the catalog answers once it has the translation, and only when asked in German', () => {
+    expect(loadContent(currentVersion, 'de')).toBe(english);
+    addTranslation(currentVersion, 'de', german);
+    expect(loadContent(currentVersion, 'de')?.phrases.language).toBe('de');
+    expect(loadContent(currentVersion)).toBe(english);
+  });
+
+  it('names bones, and leaves the capitals of nouns alone inside a sentence', () => {
+    expect(boneName(content, 'clavicle')).toBe('Klavikula');
+    expect(boneName(content, 'os cuneiforme')).toBe('os cuneiforme');
+    expect(inSentence(content, phrases.stages['recess-stripped'].label)).toBe('Antrieb rund');
+    expect(inSentence(english, english.phrases.stages['recess-stripped'].label)).toBe('recess stripped');
+  });
+});
