@@ -1,5 +1,11 @@
-import { Show, createMemo, createSignal, type JSX } from 'solid-js';
+import { Show, createMemo, createSignal, onCleanup, type JSX } from 'solid-js';
 import { allowTap } from './tap-guard.ts';
+
+/**
+ * How long a touch keeps its pressed look once it acts, ms: the time a slow tablet takes to write, in which drawing the
+ * touch anew would only keep the entry waiting. A choice of this project, no source.
+ */
+const afterglowMs = 160;
 
 export interface TouchProps {
   onAct: () => void;
@@ -39,6 +45,8 @@ export function Touch(props: TouchProps) {
   let button!: HTMLButtonElement;
   let gesture: { id: number; down: number } | null = null;
   let byPointer = false;
+  let glow: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => clearTimeout(glow));
 
   const inside = (event: PointerEvent) => {
     const box = button.getBoundingClientRect();
@@ -55,6 +63,7 @@ export function Touch(props: TouchProps) {
     byPointer = true;
     gesture = { id: event.pointerId, down: timeOf(event) };
     button.setPointerCapture?.(event.pointerId);
+    clearTimeout(glow);
     setHeld(closed() === undefined);
   };
   const move = (event: PointerEvent) => {
@@ -63,10 +72,15 @@ export function Touch(props: TouchProps) {
   const end = (event: PointerEvent) => {
     if (gesture?.id !== event.pointerId) return;
     const { down } = gesture;
-    stop();
-    if (inside(event)) act(timeOf(event), down);
+    // Measured before the look changes: the other way round the browser works the page out twice.
+    const hit = inside(event);
+    gesture = null;
+    if (hit) glow = setTimeout(() => setHeld(false), afterglowMs);
+    else setHeld(false);
+    if (hit) act(timeOf(event), down);
   };
   const stop = () => {
+    if (gesture === null) return;
     gesture = null;
     setHeld(false);
   };

@@ -1,4 +1,4 @@
-import { For, Show, createUniqueId } from 'solid-js';
+import { Index, Show, createUniqueId } from 'solid-js';
 import type { Bore } from '../../machines/entry.ts';
 import { bare, percent } from '../parts/figures.ts';
 import { Mark } from '../parts/Marks.tsx';
@@ -127,19 +127,19 @@ function Slabs(props: { outer: number; bores: readonly Bore[]; fill?: string; cl
       <Show when={props.under}>
         <rect x={-reach()} y={-reach()} width={2 * reach()} height={2 * reach()} fill="#fff" />
       </Show>
-      <For each={slabs(props.outer, props.bores)}>
+      <Index each={slabs(props.outer, props.bores)}>
         {(slab) => (
           <rect
             class={props.class}
-            x={slab.x}
-            y={slab.y}
-            width={slab.width}
-            height={slab.height}
-            transform={`rotate(${slab.turn})`}
+            x={slab().x}
+            y={slab().y}
+            width={slab().width}
+            height={slab().height}
+            transform={`rotate(${slab().turn})`}
             {...(props.fill ? { fill: props.fill } : {})}
           />
         )}
-      </For>
+      </Index>
     </>
   );
 }

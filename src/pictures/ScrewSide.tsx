@@ -41,10 +41,9 @@ export function ScrewSide(props: ScrewSideProps) {
   const upper = () => Math.min(at().top, -(props.plate ?? 0)) - 2.5;
   const lower = () => Math.max(props.bone.outer, at().tip) + 3;
   const half = () => (lower() - upper()) * 0.72;
-  const walls = () => [
-    { wall: 'near' as const, y: 0 },
-    { wall: 'far' as const, y: props.bone.outer - props.bone.cortex },
-  ];
+  // By name, so that each keeps its drawing when the case is told of something else.
+  const walls = ['near', 'far'] as const;
+  const top = (wall: 'near' | 'far') => (wall === 'near' ? 0 : props.bone.outer - props.bone.cortex);
   const own = (wall: 'near' | 'far') => (wall === 'near' || props.cortices === 2 ? props.diameter : 0);
   const widest = (wall: 'near' | 'far', bores: readonly Bore[] | undefined) =>
     Math.max(
@@ -60,26 +59,40 @@ export function ScrewSide(props: ScrewSideProps) {
         <defs>
           <Hatch id={id} size={props.bone.outer / 16} />
         </defs>
-        <For each={walls()}>
-          {({ wall, y }) => (
+        <For each={walls}>
+          {(wall) => (
             <>
-              <rect class="bone" x={-half()} y={y} width={2 * half()} height={props.bone.cortex} />
+              <rect class="bone" x={-half()} y={top(wall)} width={2 * half()} height={props.bone.cortex} />
               <Show when={after(wall) > before(wall)}>
-                <rect class="empty" x={-after(wall) / 2} y={y} width={after(wall)} height={props.bone.cortex} />
-                <rect x={-after(wall) / 2} y={y} width={after(wall)} height={props.bone.cortex} fill={`url(#${id})`} />
+                <rect class="empty" x={-after(wall) / 2} y={top(wall)} width={after(wall)} height={props.bone.cortex} />
+                <rect
+                  x={-after(wall) / 2}
+                  y={top(wall)}
+                  width={after(wall)}
+                  height={props.bone.cortex}
+                  fill={`url(#${id})`}
+                />
               </Show>
               <Show when={before(wall) > 0}>
-                <rect class="empty" x={-before(wall) / 2} y={y} width={before(wall)} height={props.bone.cortex} />
+                <rect
+                  class="empty"
+                  x={-before(wall) / 2}
+                  y={top(wall)}
+                  width={before(wall)}
+                  height={props.bone.cortex}
+                />
               </Show>
               <path
                 class="bone-line"
                 data-assumed={props.bone.assumed ? '' : undefined}
-                d={`M${-half()} ${y}H${half()}M${-half()} ${y + props.bone.cortex}H${half()}`}
+                d={`M${-half()} ${top(wall)}H${half()}M${-half()} ${top(wall) + props.bone.cortex}H${half()}`}
               />
               <Show when={after(wall) > before(wall)}>
                 <path
                   class="would"
-                  d={[-1, 1].map((s) => `M${(s * after(wall)) / 2} ${y - 1.6}V${y + props.bone.cortex + 1.6}`).join('')}
+                  d={[-1, 1]
+                    .map((s) => `M${(s * after(wall)) / 2} ${top(wall) - 1.6}V${top(wall) + props.bone.cortex + 1.6}`)
+                    .join('')}
                 />
               </Show>
             </>

@@ -1,5 +1,5 @@
 /** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
-import { createMemo, createSignal } from 'solid-js';
+import { batch, createMemo, createSignal } from 'solid-js';
 import type { HoldId, MoveId } from '../../../content/ids.ts';
 import type { Move } from '../../../content/types.ts';
 import type { Draft } from '../../../machines/entry.ts';
@@ -60,11 +60,12 @@ export function createTable(app: App) {
     (pendingOffer()?.holds ?? []).filter((hold) => !(hold === 'reverse' && reversed())),
   );
 
-  const home = () => {
-    setPanel({ kind: 'moves', page: 0 });
-    setPending(null);
-    setReversed(false);
-  };
+  const home = () =>
+    batch(() => {
+      setPanel((now) => (now.kind === 'moves' && now.page === 0 ? now : { kind: 'moves', page: 0 }));
+      setPending(null);
+      setReversed(false);
+    });
 
   async function record(...drafts: Draft[]): Promise<Outcome> {
     setProblem(null);
@@ -73,7 +74,7 @@ export function createTable(app: App) {
       result = await app.session.record(draft, when());
       if (!result.ok) break;
     }
-    if (result.ok) setWhen({});
+    if (result.ok) setWhen((set) => (Object.keys(set).length ? {} : set));
     else setProblem(result.reason === 'out-of-order' ? app.w('table.cannot') : result.reason);
     return result;
   }
