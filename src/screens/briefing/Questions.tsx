@@ -4,6 +4,7 @@ import type { ScrewSize } from '../../../content/types.ts';
 import { depth, type ScrewContext } from '../../../machines/screw.context.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
+import { figure } from '../../parts/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { drivesOf, lengthOffers, sizeGroups, type Facts } from './plan.ts';
@@ -139,7 +140,7 @@ function Size(props: QuestionProps) {
           <For each={all()}>
             {(size) => (
               <Touch size="small" pressed={isNow(size)} onAct={() => given(size)}>
-                <span>{size.diameter.toFixed(1)}</span>
+                <span>{figure(size.diameter.toFixed(1))}</span>
                 <small>{words.kind(size)}</small>
               </Touch>
             )}
