@@ -105,7 +105,7 @@ export function Department(props: { kept?: Kept }) {
           </Touch>
           <FilePick label={w('department.bring')} onBytes={bring} closed={why()} />
         </div>
-        <div class="choice-row department-off">
+        <div class="choice-row department-apart">
           <Touch
             consequential
             onAct={() => use(null)}
@@ -144,6 +144,8 @@ export function Department(props: { kept?: Kept }) {
                   <Touch label={w('department.file-of', { version: overlay.version })} onAct={() => hand(overlay)}>
                     {w('department.file')}
                   </Touch>
+                </div>
+                <div class="choice-row department-apart">
                   <Touch
                     consequential
                     label={mayNotUse(overlay) ? undefined : w('department.use-of', { version: overlay.version })}

@@ -42,6 +42,14 @@ describe('a case with a department’s content', () => {
     expect(text).toContain('Local policy, set by the department on 2026-03-02: Tools from outside');
   });
 
+  it('keeps its policy and its words in a note in German', async () => {
+    const args = ['note', ours, '--as', 'text', '--lang', 'de', '--content', content];
+    const text = (await run(args)).stdout.replace(/\s+/g, ' ');
+    expect(text).toContain('Tools from outside the house are not used.');
+    expect(text).toContain('von der Abteilung festgelegt am 2026-03-02');
+    expect(text).not.toContain('set by the department');
+  });
+
   it.each([['check'], ['ready'], ['forecast']])('%s takes the file too', async (command) => {
     expect((await run([command, ours])).status).toBe(2);
     expect((await run([command, ours, '--content', content])).status).toBeLessThan(2);

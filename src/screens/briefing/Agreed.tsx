@@ -47,7 +47,7 @@ export function Agreed(props: StepProps) {
           <Section title={w('briefing.limits-bone')}>
             <Choice
               label={w('briefing.bone-consider', { note: note('boneConsider') })}
-              options={considers.map((value) => ({
+              options={withNow(considers, limits()?.boneConsider).map((value) => ({
                 value,
                 label: percent(value),
                 closed: value > (limits()?.boneStop ?? 1) ? w('briefing.over-upper') : undefined,
@@ -57,7 +57,7 @@ export function Agreed(props: StepProps) {
             />
             <Choice
               label={w('briefing.bone-stop', { note: note('boneStop') })}
-              options={stops.map((value) => ({
+              options={withNow(stops, limits()?.boneStop).map((value) => ({
                 value,
                 label: percent(value),
                 closed: value < (limits()?.boneConsider ?? 0) ? w('briefing.under-lower') : undefined,

@@ -115,7 +115,7 @@ export function FiguresPart(props: { edit: Edit }) {
                   : w('department.unit-minutes')
             }
             value={null}
-            decimals={now().kind === 'limit' && !isShare((now() as { limit: Limit }).limit) ? 0 : 1}
+            decimals={now().kind === 'drug' ? 1 : 0}
             min={range(now()).min}
             max={range(now()).max}
             words={{
