@@ -4,6 +4,7 @@ import phrases from './phrases.de.json' with { type: 'json' };
 import trade from './trade.de.json' with { type: 'json' };
 import across from './words.de/across.json' with { type: 'json' };
 import department from './words.de/department.json' with { type: 'json' };
+import later from './words.de/later.json' with { type: 'json' };
 import plan from './words.de/plan.json' with { type: 'json' };
 import record from './words.de/record.json' with { type: 'json' };
 import rooms from './words.de/rooms.json' with { type: 'json' };
@@ -13,6 +14,6 @@ import trust from './words.de/trust.json' with { type: 'json' };
 
 export const german: Translation = {
   phrases,
-  words: [across, department, plan, record, rooms, table, tongue, trust],
+  words: [across, department, later, plan, record, rooms, table, tongue, trust],
   trade,
 };
