@@ -61,6 +61,7 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
           <span class="soft">{w('plan.so-far', { minutes: span(worked() ?? 0) })}</span>
         </p>
       </Show>
+      <p class="small">{w('plan.estimate')}</p>
       <dl class="forecast-three">
         <div>
           <dt>{w('plan.p10')}</dt>
