@@ -15,6 +15,7 @@ import sources from './2026.1/sources.json' with { type: 'json' };
 import tools from './2026.1/tools.json' with { type: 'json' };
 import acrossWords from './2026.1/words.en/across.json' with { type: 'json' };
 import departmentWords from './2026.1/words.en/department.json' with { type: 'json' };
+import laterWords from './2026.1/words.en/later.json' with { type: 'json' };
 import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
@@ -48,6 +49,7 @@ const releases = new Map<string, unknown>([
           ...acrossWords,
           ...planWords,
           ...departmentWords,
+          ...laterWords,
           ...tongueWords,
           ...trustWords,
         },

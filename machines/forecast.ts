@@ -13,14 +13,15 @@ import {
   quantile,
   slices,
   stretch,
-  through,
   triangle,
   type Absorption,
   type Chain,
 } from './compute/absorb.ts';
+import { through } from './compute/through.ts';
 import type { Fault } from './entry.ts';
 import type { Folded, ScrewSnapshot } from './fold.ts';
 import { belongs, closedBecause } from './offer.ts';
+import { rateFor } from './rate-for.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
 
@@ -89,17 +90,6 @@ function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[
   }));
   return [...given.map(({ outcome, value, status: s }) => ({ outcome, value, status: s ?? 'own' })), ...scaled];
 }
-
-/** The released rates of a move for one kind of screw: the first row that fits. */
-export const rateFor = (
-  content: Content,
-  move: MoveId,
-  { locking, diameter }: Pick<ScrewContext['facts'], 'locking' | 'diameter'>,
-): Rate | undefined =>
-  content.rates.moves.find(
-    ({ move: id, when }) =>
-      id === move && (!when || (when.locking === locking && (when.upTo === undefined || diameter <= when.upTo + 1e-9))),
-  );
 
 const time = '2000-01-01T00:00:00Z';
 

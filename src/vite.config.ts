@@ -59,8 +59,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
-    // One bundle: a lazy chunk could come from another version than the page that asks for it.
-    rolldownOptions: { output: { codeSplitting: false } },
+    // One style sheet, whatever its order of arrival would be.
+    cssCodeSplit: false,
   },
   worker: { format: 'es' },
 });

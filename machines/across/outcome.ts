@@ -12,7 +12,7 @@ import {
 } from '../../content/ids.ts';
 import type { Content, Move } from '../../content/types.ts';
 import { steadyTime } from '../clocks.ts';
-import { through } from '../compute/absorb.ts';
+import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
 import type { Entry, EntryOf } from '../entry.ts';
 import { calledScrew, screwHolds, situationOf, step, unfolded, type Folded, type ScrewSnapshot } from '../fold.ts';

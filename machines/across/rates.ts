@@ -5,7 +5,8 @@
  */
 import { outcomes, type MoveId, type Outcome } from '../../content/ids.ts';
 import type { Content, Rate, Status } from '../../content/types.ts';
-import { rateFor, type OwnRate } from '../forecast.ts';
+import type { OwnRate } from '../forecast.ts';
+import { rateFor } from '../rate-for.ts';
 import type { Tally } from './tally.ts';
 
 /** One outcome of one row of rates: what was released, what was counted here, and both together. */

@@ -1,5 +1,6 @@
 /** An absorbing Markov chain whose steps take time: the chances of its ends, the steps, and the time to an end. */
 import { Matrix, solve } from 'ml-matrix';
+import { through } from './through.ts';
 
 /** From one state: where each step leads, with its share. A negative `to` is the end −1 − to. */
 export interface Step {
@@ -22,13 +23,6 @@ export interface Absorption {
   steps: number;
   /** Share of absorption at each tick, up to the horizon. */
   time: Float64Array;
-}
-
-/** Runs a computation that can pause through to its end. */
-export function through<T>(steps: Generator<void, T>): T {
-  let next = steps.next();
-  while (!next.done) next = steps.next();
-  return next.value;
 }
 
 /**

@@ -7,14 +7,10 @@ import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
 import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
-import { Across } from './Across.tsx';
-import { Briefing } from './Briefing.tsx';
 import { Cases } from './Cases.tsx';
-import { Closing } from './Closing.tsx';
 import { Glance } from './Glance.tsx';
+import { fetchRooms, later } from './later.tsx';
 import { Lock } from './Lock.tsx';
-import { Record } from './Record.tsx';
-import { Settings } from './Settings.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
 import { TrustContext, type DeviceTrust } from './trust.ts';
@@ -43,6 +39,12 @@ export interface AppProps {
   trust: DeviceTrust;
 }
 
+const Across = later(() => import('./Across.tsx').then((script) => script.Across));
+const Briefing = later(() => import('./Briefing.tsx').then((script) => script.Briefing));
+const Closing = later(() => import('./Closing.tsx').then((script) => script.Closing));
+const Record = later(() => import('./Record.tsx').then((script) => script.Record));
+const Settings = later(() => import('./Settings.tsx').then((script) => script.Settings));
+
 /** What a new case would be opened with. */
 const startContent = (): Content => department().content();
 
@@ -54,6 +56,8 @@ export function App(props: AppProps) {
   onMount(() => {
     const timer = setInterval(() => setTick(props.nowMs()), 1000);
     onCleanup(() => clearInterval(timer));
+    // After the first screen is drawn: from then on no part of the app waits for a network or a disk.
+    requestAnimationFrame(() => setTimeout(() => void fetchRooms()));
   });
   const open = () => props.session.open();
   const content = createMemo(() => open()?.folded.content ?? startContent());

@@ -11,7 +11,7 @@ import { useApp } from './app.ts';
 import { Changes } from './department/Changes.tsx';
 import { Editor } from './department/Editor.tsx';
 import { FilePick } from './forecast/FilePick.tsx';
-import { Faults } from './forecast/Rates.tsx';
+import { Faults } from './forecast/Faults.tsx';
 import './department.css';
 
 /**

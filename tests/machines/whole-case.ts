@@ -15,7 +15,7 @@ import {
 import type { Move } from '../../content/types.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { fold, screwHolds, situationOf, step, unfolded, type Folded } from '../../machines/fold.ts';
-import { rateFor } from '../../machines/forecast.ts';
+import { rateFor } from '../../machines/rate-for.ts';
 import { belongs, closedBecause } from '../../machines/offer.ts';
 import { isWorking } from '../../machines/screw.context.ts';
 import { sealAll } from '../../machines/seal.ts';

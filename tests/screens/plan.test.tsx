@@ -3,7 +3,7 @@ import 'fake-indexeddb/auto';
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Draft } from '../../machines/entry.ts';
-import { through } from '../../machines/compute/absorb.ts';
+import { through } from '../../machines/compute/through.ts';
 import { forecasting } from '../../machines/forecast.ts';
 import { readiness } from '../../machines/readiness.ts';
 import { linesOf, type Page } from '../../src/record/model.ts';

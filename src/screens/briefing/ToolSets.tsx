@@ -8,7 +8,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { readToolSet, setOf, toolSetFile, toolSets, withSet, type ToolSet } from '../../session/tool-sets.ts';
 import { useApp } from '../app.ts';
 import { FilePick } from '../forecast/FilePick.tsx';
-import { Faults } from '../forecast/Rates.tsx';
+import { Faults } from '../forecast/Faults.tsx';
 import { measuresOf } from './tool-words.ts';
 import { listed } from './step.ts';
 

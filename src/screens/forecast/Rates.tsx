@@ -10,6 +10,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../../session/rates.ts';
 import { useApp } from '../app.ts';
+import { Faults } from './Faults.tsx';
 import { FilePick } from './FilePick.tsx';
 
 type Row = Forecast['rates'][number];
@@ -147,27 +148,6 @@ export function Rates(props: RatesProps) {
           <p class="small soft">{w('plan.rate-scaled')}</p>
         </div>
       )}
-    </Show>
-  );
-}
-
-/** What a file was refused for, each with its place. */
-export function Faults(props: { faults: readonly Fault[] }) {
-  const { w } = useApp();
-  return (
-    <Show when={props.faults.length > 0}>
-      <div role="status">
-        <b>{w('plan.refused', { count: props.faults.length })}</b>
-        <ul class="small">
-          <For each={props.faults.slice(0, 20)}>
-            {({ path, message }) => (
-              <li>
-                <b>{path}</b>: {message}
-              </li>
-            )}
-          </For>
-        </ul>
-      </div>
     </Show>
   );
 }

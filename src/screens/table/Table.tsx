@@ -7,7 +7,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { useApp } from '../app.ts';
 import { pxPerMm } from '../size.ts';
-import { Forecast } from '../forecast/Forecast.tsx';
+import { Forecast } from '../forecast/later.ts';
 import { Cards } from './Cards.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { LeaveSheet } from './LeaveSheet.tsx';
