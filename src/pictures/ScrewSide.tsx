@@ -35,7 +35,21 @@ export interface ScrewSideProps {
 /** The screw from the side in its bone, to scale: what is in, what is out and where it was, what the move would bore. */
 export function ScrewSide(props: ScrewSideProps) {
   const id = createUniqueId();
-  const at = createMemo(() => sideGeometry({ ...props, outer: props.bone.outer, cortex: props.bone.cortex }));
+  // Its own fields alone: words beside the drawing may change and leave it as it is.
+  const at = createMemo(() =>
+    sideGeometry({
+      stage: props.stage,
+      diameter: props.diameter,
+      length: props.length,
+      cortices: props.cortices,
+      outer: props.bone.outer,
+      cortex: props.bone.cortex,
+      plate: props.plate,
+      nearSurface: props.nearSurface,
+      out: props.out,
+      pieceLength: props.pieceLength,
+    }),
+  );
   const pitch = () => Math.max(1.2, props.diameter * 0.4);
   const core = () => props.diameter * 0.34;
   const upper = () => Math.min(at().top, -(props.plate ?? 0)) - 2.5;

@@ -51,8 +51,6 @@ const startContent = (): Content => department().content();
 /** The frame of the app: what every screen is given, and which screen shows. */
 export function App(props: AppProps) {
   const [tick, setTick] = createSignal(untrack(() => props.nowMs()));
-  const [screen, setScreen] = createSignal<ScreenName>('cases');
-  createLayoutGuard(screen);
   onMount(() => {
     const timer = setInterval(() => setTick(props.nowMs()), 1000);
     onCleanup(() => clearInterval(timer));
@@ -80,12 +78,16 @@ export function App(props: AppProps) {
     if (!phase) return 'cases';
     return ({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase];
   };
+  // A start that resumes a case draws it at once, and no list before it.
+  const [screen, setScreen] = createSignal<ScreenName>(untrack(home));
+  createLayoutGuard(screen);
+  const openId = () => open()?.meta.caseId ?? null;
   // A case that comes open shows where it stands; a case that is left leads to the list.
   createEffect((before: string | null) => {
-    const id = open()?.meta.caseId ?? null;
-    if (id !== before) setScreen(home());
+    const id = openId();
+    if (id !== before) setScreen(untrack(home));
     return id;
-  }, null);
+  }, untrack(openId));
   createEffect(() => props.awake(open() !== null && view()?.phase !== 'closed'));
   createEffect(() => {
     document.documentElement.dataset.theme = props.preferences().theme;

@@ -1,6 +1,8 @@
-import { Show, createMemo } from 'solid-js';
+import { Show, createMemo, untrack } from 'solid-js';
 import { boneAt, boneCost, ownHole, projected, sectionOf } from '../../../machines/compute/bone-cost.ts';
-import { isWorking } from '../../../machines/screw.context.ts';
+import type { Room } from '../../../machines/case.context.ts';
+import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
+import type { Content } from '../../../content/types.ts';
 import type { MoveId } from '../../../content/ids.ts';
 import { millimetres, percent } from '../../parts/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -16,16 +18,24 @@ const picturedMove = (table: Table): MoveId | null => {
   return panel.kind === 'move' ? panel.move : (table.pending() ?? table.screw()?.move ?? null);
 };
 
-/** Bone, bores and figures at the called screw's level; null without a screw or a bone. */
-function levelOf(table: Table) {
-  const open = table.app.open();
-  const screw = table.context();
-  if (!open || !screw || !isWorking(screw.stage)) return null;
-  const { content } = open.folded;
-  const { room } = open.folded.case.context;
+/**
+ * Bone, bores and figures at the called screw's level; null without a screw or a bone. Another value only when the
+ * screw, the room or the move in question is another: an entry that tells of something else draws nothing anew.
+ */
+function createLevel(table: Table) {
+  const room = createMemo(() => table.app.open()?.folded.case.context.room);
+  const move = createMemo(() => picturedMove(table));
+  const level = createMemo(() => {
+    const [inRoom, screw, content] = [room(), table.context(), table.app.content()];
+    return inRoom && screw ? levelOf(table, content, inRoom, screw, move()) : null;
+  });
+  return level;
+}
+
+function levelOf(table: Table, content: Content, room: Room, screw: ScrewContext, move: MoveId | null) {
+  if (!isWorking(screw.stage)) return null;
   const bone = boneAt(content, room, screw.id);
   if (!bone) return null;
-  const move = picturedMove(table);
   const made = [ownHole(screw.facts), ...screw.bores];
   const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
   const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
@@ -37,7 +47,7 @@ export type Level = NonNullable<ReturnType<typeof levelOf>>;
 /** The screw from the side, and the bone in section, as they are now and as the move in question would leave them. */
 export function Pictures(props: { table: Table }) {
   const { w, content } = useApp();
-  const level = createMemo(() => levelOf(props.table));
+  const level = createLevel(untrack(() => props.table));
   return (
     <Show when={level()} fallback={<p class="soft">{w('pictures.no-bone')}</p>}>
       {(at) => (
@@ -131,7 +141,7 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
 /** The bone picture in full: section with its marks and bands, and every level along the bone. */
 export function BoneSheet(props: { table: Table }) {
   const { w, open, content } = useApp();
-  const level = createMemo(() => levelOf(props.table));
+  const level = createLevel(untrack(() => props.table));
   const levels = createMemo(() => {
     const folded = open()?.folded;
     if (!folded) return [];

@@ -78,18 +78,15 @@ function Map(props: { table: State }) {
     observer.observe(place);
     onCleanup(() => observer.disconnect());
   });
-  // A screw whose stage has not changed keeps its touch: nothing is drawn anew under a finger.
-  const screws = createMemo<MapScrew[]>(
-    (before) =>
-      Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => {
-        const { glance, label } = app.content().phrases.stages[stage];
-        const same = before.find((screw) => screw.id === id && screw.stage === stage);
-        return (
-          same ?? { id, stage, word: glance, label: app.w('map.screw', { screw: id, word: glance, stage: label }) }
-        );
-      }),
-    [],
-  );
+  // A screw whose stage has not changed keeps its touch, and all of them their list: nothing is drawn anew under a finger.
+  const screws = createMemo<MapScrew[]>((before) => {
+    const now = Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => {
+      const { glance, label } = app.content().phrases.stages[stage];
+      const same = before.find((screw) => screw.id === id && screw.stage === stage);
+      return same ?? { id, stage, word: glance, label: app.w('map.screw', { screw: id, word: glance, stage: label }) };
+    });
+    return now.length === before.length && now.every((screw, i) => screw === before[i]) ? before : now;
+  }, []);
   return (
     <div class="table-map" ref={place}>
       <ConstructMap
