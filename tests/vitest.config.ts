@@ -2,10 +2,15 @@ import { resolve } from 'node:path';
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
 
+const inEngines = { environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 } as const;
+/** What is measured in time, or tears and kills: one file after the other, with the machine to itself. */
+const alone = ['kill', 'log', 'taps', 'wall'].map((name) => `tests/browsers/${name}.test.ts`);
+
 /**
- * Three projects: pure code and files in Node, screens in a simulated page, the built app in real engines.
- * Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects never run and
- * no error says so. In the third it would resolve the browser drivers to their browser builds, which refuse to run.
+ * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, two files at
+ * a time or alone. Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects
+ * never run and no error says so. In the others it would resolve the browser drivers to their browser builds, which
+ * refuse to run.
  */
 export default defineConfig({
   root: resolve(import.meta.dirname, '..'),
@@ -32,12 +37,22 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          ...inEngines,
           name: 'browsers',
-          environment: 'node',
           include: ['tests/browsers/**/*.test.ts'],
+          exclude: alone,
+          maxWorkers: 2,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          ...inEngines,
+          name: 'alone',
+          include: alone,
           fileParallelism: false,
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          sequence: { groupOrder: 2 },
         },
       },
     ],
