@@ -10,8 +10,8 @@ import { department, departmentFile, readDepartmentFile, type Department as Kept
 import { useApp } from './app.ts';
 import { Changes } from './department/Changes.tsx';
 import { Editor } from './department/Editor.tsx';
-import { FilePick } from './forecast/FilePick.tsx';
-import { Faults } from './forecast/Faults.tsx';
+import { FilePick } from '../parts/FilePick.tsx';
+import { Faults } from './Faults.tsx';
 import './department.css';
 
 /**

@@ -7,8 +7,8 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { readToolSet, setOf, toolSetFile, toolSets, withSet, type ToolSet } from '../../session/tool-sets.ts';
 import { useApp } from '../app.ts';
-import { FilePick } from '../forecast/FilePick.tsx';
-import { Faults } from '../forecast/Faults.tsx';
+import { FilePick } from '../../parts/FilePick.tsx';
+import { Faults } from '../Faults.tsx';
 import { measuresOf } from './tool-words.ts';
 import { listed } from './step.ts';
 

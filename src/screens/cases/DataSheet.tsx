@@ -1,10 +1,12 @@
-import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { Match, Show, Switch, createSignal } from 'solid-js';
 import { download } from '../../device/share.ts';
+import { FilePick } from '../../parts/FilePick.tsx';
 import { PasscodeForm } from '../../parts/PasscodeForm.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import type { TakenIn } from '../../session/trust.ts';
+import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
 import { tooShort } from '../tried.ts';
 import { useTrust, type DeviceTrust } from '../trust.ts';
@@ -47,7 +49,6 @@ function Whole(props: { trust: DeviceTrust }) {
   const [file, setFile] = createSignal<Uint8Array<ArrayBuffer> | null>(null);
   const [taken, setTaken] = createSignal<TakenIn | null>(null);
   createLayoutGuard(() => [asking(), taken()?.kind].join());
-  let chooser!: HTMLInputElement;
   const count = () => app.session.lines().length;
   const why = () => {
     if (!app.writer()) return w('cases.follows');
@@ -76,11 +77,8 @@ function Whole(props: { trust: DeviceTrust }) {
     setTaken(result);
     if (result.kind !== 'locked' && result.kind !== 'wrong-passcode') setFile(null);
   };
-  const choose = async (input: HTMLInputElement) => {
-    const chosen = input.files?.[0];
-    if (!chosen) return;
-    setFile(new Uint8Array(await chosen.arrayBuffer()));
-    input.value = '';
+  const choose = async (bytes: Uint8Array<ArrayBuffer>) => {
+    setFile(bytes);
     setTaken(null);
     await take();
   };
@@ -96,18 +94,13 @@ function Whole(props: { trust: DeviceTrust }) {
           <span>{w('data.save', { count: count() })}</span>
           <small>{props.trust.on() ? w('data.save-sealed') : w('data.save-plain')}</small>
         </Touch>
-        <Touch onAct={() => chooser.click()} closed={why()}>
-          <span>{w('data.bring')}</span>
-          <small>{w('data.bring-note')}</small>
-        </Touch>
-        <input
-          ref={chooser}
-          type="file"
+        <FilePick
+          label={w('data.bring')}
+          note={w('data.bring-note')}
+          name={w('data.choose')}
           accept=".jsonl,application/jsonl"
-          class="chooser"
-          aria-label={w('data.choose')}
-          tabindex="-1"
-          onChange={(event) => void choose(event.currentTarget)}
+          closed={why()}
+          onBytes={(bytes) => void choose(bytes)}
         />
       </div>
       <p role="status">{told()}</p>
@@ -168,7 +161,7 @@ function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) 
             <p>
               <b>{w('data.refused', { count: found().faults.length })}</b>
             </p>
-            <Faults faults={found().faults} />
+            <FaultList faults={found().faults} />
           </div>
         )}
       </Match>
@@ -188,33 +181,11 @@ function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) 
               <p>
                 <b>{w('data.left-out')}</b>
               </p>
-              <Faults faults={told().faults} />
+              <FaultList faults={told().faults} />
             </Show>
           </div>
         )}
       </Match>
     </Switch>
-  );
-}
-
-const shownFaults = 50;
-
-function Faults(props: { faults: readonly { path: string; message: string }[] }) {
-  const { w } = useApp();
-  return (
-    <>
-      <ul class="faults small">
-        <For each={props.faults.slice(0, shownFaults)}>
-          {({ path, message }) => (
-            <li>
-              <code>{path}</code>: {message}
-            </li>
-          )}
-        </For>
-      </ul>
-      <Show when={props.faults.length > shownFaults}>
-        <p class="small">{w('data.more', { count: props.faults.length - shownFaults })}</p>
-      </Show>
-    </>
   );
 }

@@ -1,7 +1,9 @@
-import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { Match, Show, Switch, createSignal } from 'solid-js';
+import { FilePick } from '../../parts/FilePick.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { readIncoming, type Incoming } from '../../session/case-import.ts';
+import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
 
 export interface ImportSheetProps {
@@ -16,9 +18,8 @@ export function ImportSheet(props: ImportSheetProps) {
   const app = useApp();
   const { w } = app;
   const [result, setResult] = createSignal<Brought | null>(null);
-  let chooser!: HTMLInputElement;
-  const take = async (file: File) => {
-    const incoming = readIncoming(new Uint8Array(await file.arrayBuffer()), app.session.all());
+  const take = async (bytes: Uint8Array) => {
+    const incoming = readIncoming(bytes, app.session.all());
     if (incoming.kind !== 'new') return setResult(incoming);
     const { entries } = incoming.file;
     const { contentVersion, overlay } = incoming.pin;
@@ -33,11 +34,6 @@ export function ImportSheet(props: ImportSheetProps) {
     }
     return setResult({ kind: 'stored', caseId, seals: incoming.endMissing ? 'end-missing' : incoming.seals });
   };
-  const choose = (input: HTMLInputElement) => {
-    const file = input.files?.[0];
-    input.value = '';
-    if (file) void take(file);
-  };
   const as = <K extends Brought['kind']>(kind: K) => {
     const now = result();
     return now?.kind === kind ? (now as Extract<Brought, { kind: K }>) : undefined;
@@ -51,16 +47,7 @@ export function ImportSheet(props: ImportSheetProps) {
     <Sheet title={w('cases.import')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="case-sheet scrolls">
         <p>{w('cases.import-lead')}</p>
-        <input
-          ref={chooser}
-          type="file"
-          accept=".json,application/json"
-          class="chooser"
-          aria-label={w('cases.choose-file')}
-          tabindex="-1"
-          onChange={(event) => choose(event.currentTarget)}
-        />
-        <Touch onAct={() => chooser.click()}>{w('cases.choose-file')}</Touch>
+        <FilePick label={w('cases.choose-file')} onBytes={(bytes) => void take(bytes)} />
         <Switch>
           <Match when={as('faults')}>
             {(found) => (
@@ -71,18 +58,7 @@ export function ImportSheet(props: ImportSheetProps) {
                 <Show when={found().faults.some(({ path }) => path === 'contentVersion')}>
                   <p>{w('department.bring-first')}</p>
                 </Show>
-                <ul class="faults small">
-                  <For each={found().faults.slice(0, 50)}>
-                    {({ path, message }) => (
-                      <li>
-                        <code>{path}</code>: {message}
-                      </li>
-                    )}
-                  </For>
-                </ul>
-                <Show when={found().faults.length > 50}>
-                  <p class="small">{w('cases.more-faults', { count: found().faults.length - 50 })}</p>
-                </Show>
+                <FaultList faults={found().faults} />
               </div>
             )}
           </Match>

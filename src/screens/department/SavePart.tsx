@@ -1,10 +1,11 @@
-import { For, Show } from 'solid-js';
+import { Show } from 'solid-js';
 import type { OverlayFile } from '../../../content/overlay.types.ts';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { Changes } from './Changes.tsx';
 import type { Edit } from './draft.ts';
+import { FaultList } from '../Faults.tsx';
 import { FieldFaults } from './Faults.tsx';
 
 /** Whose it is and why; everything that differs from the release; and the saving, which a fault closes. */
@@ -44,15 +45,7 @@ export function SavePart(props: {
         fallback={
           <section aria-label={w('department.faults')}>
             <h2>{w('department.faults')}</h2>
-            <ul class="small">
-              <For each={props.edit.faults()}>
-                {({ path, message }) => (
-                  <li>
-                    <b>{path}</b>: {message}
-                  </li>
-                )}
-              </For>
-            </ul>
+            <FaultList faults={props.edit.faults()} />
           </section>
         }
       >

@@ -10,8 +10,8 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../../session/rates.ts';
 import { useApp } from '../app.ts';
-import { Faults } from './Faults.tsx';
-import { FilePick } from './FilePick.tsx';
+import { Faults } from '../Faults.tsx';
+import { FilePick } from '../../parts/FilePick.tsx';
 
 type Row = Forecast['rates'][number];
 

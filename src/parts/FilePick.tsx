@@ -1,10 +1,17 @@
-import { Touch } from '../../parts/Touch.tsx';
+import { Show } from 'solid-js';
+import { Touch } from './Touch.tsx';
 
 export interface FilePickProps {
   /** Words of the touch. */
   label: string;
+  /** A second, smaller line. */
+  note?: string | undefined;
+  /** Spoken name of the choice itself; the words of the touch if left out. */
+  name?: string | undefined;
+  /** Kinds of file, as a browser wants them; JSON if left out. */
+  accept?: string | undefined;
   closed?: string | undefined;
-  onBytes: (bytes: Uint8Array) => void;
+  onBytes: (bytes: Uint8Array<ArrayBuffer>) => void;
 }
 
 /** A touch that asks for one file of this device and hands over what is in it. */
@@ -20,14 +27,17 @@ export function FilePick(props: FilePickProps) {
       <input
         ref={chooser}
         type="file"
-        accept=".json,application/json"
+        accept={props.accept ?? '.json,application/json'}
         class="chooser"
-        aria-label={props.label}
+        aria-label={props.name ?? props.label}
         tabindex="-1"
         onChange={() => void take()}
       />
       <Touch onAct={() => chooser.click()} closed={props.closed}>
-        {props.label}
+        <Show when={props.note} fallback={props.label}>
+          <span>{props.label}</span>
+          <small>{props.note}</small>
+        </Show>
       </Touch>
     </>
   );

@@ -1,0 +1,39 @@
+import { For, Show } from 'solid-js';
+import type { Fault } from '../../machines/entry.ts';
+import { useApp } from './app.ts';
+
+const shown = 50;
+
+/** Faults, each with its place; what is past fifty is counted. */
+export function FaultList(props: { faults: readonly Fault[] }) {
+  const { w } = useApp();
+  return (
+    <>
+      <ul class="faults small">
+        <For each={props.faults.slice(0, shown)}>
+          {({ path, message }) => (
+            <li>
+              <code>{path}</code>: {message}
+            </li>
+          )}
+        </For>
+      </ul>
+      <Show when={props.faults.length > shown}>
+        <p class="small">{w('cases.more-faults', { count: props.faults.length - shown })}</p>
+      </Show>
+    </>
+  );
+}
+
+/** What a file was refused for; nothing while nothing was. */
+export function Faults(props: { faults: readonly Fault[] }) {
+  const { w } = useApp();
+  return (
+    <Show when={props.faults.length > 0}>
+      <div role="status">
+        <b>{w('plan.refused', { count: props.faults.length })}</b>
+        <FaultList faults={props.faults} />
+      </div>
+    </Show>
+  );
+}
