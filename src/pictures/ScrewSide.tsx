@@ -3,7 +3,7 @@ import type { Stage } from '../../content/ids.ts';
 import type { Bore } from '../../machines/entry.ts';
 import { Hatch } from './BoneSection.tsx';
 import { TurnArrow } from './TurnArrow.tsx';
-import { head, threaded } from './screw-shape.ts';
+import { coreRadius, drawnPitch, head, threaded } from './screw-shape.ts';
 import { sideGeometry } from './side-geometry.ts';
 
 export interface ScrewSideProps {
@@ -50,8 +50,8 @@ export function ScrewSide(props: ScrewSideProps) {
       pieceLength: props.pieceLength,
     }),
   );
-  const pitch = () => Math.max(1.2, props.diameter * 0.4);
-  const core = () => props.diameter * 0.34;
+  const pitch = () => drawnPitch(props.diameter);
+  const core = () => coreRadius(props.diameter / 2);
   const upper = () => Math.min(at().top, -(props.plate ?? 0)) - 2.5;
   const lower = () => Math.max(props.bone.outer, at().tip) + 3;
   const half = () => (lower() - upper()) * 0.72;

@@ -1,7 +1,7 @@
 import { For, Show, createMemo } from 'solid-js';
 import type { Stage } from '../../content/ids.ts';
 import type { Bore } from '../../machines/entry.ts';
-import { head, threaded } from './screw-shape.ts';
+import { coreRadius, drawnPitch, head, threaded } from './screw-shape.ts';
 import { sideGeometry } from './side-geometry.ts';
 
 export interface StillInProps {
@@ -48,8 +48,8 @@ export function StillIn(props: StillInProps) {
     }),
   );
   const radius = () => props.diameter / 2;
-  const core = () => props.diameter * 0.34;
-  const pitch = () => Math.max(1.2, props.diameter * 0.4);
+  const core = () => coreRadius(props.diameter / 2);
+  const pitch = () => drawnPitch(props.diameter);
   const top = () => Math.min(at().top, 0) - 1.5;
   const bottom = () => Math.max(props.bone.outer, at().tip) + 5;
   const half = () => Math.max(14, props.bone.outer * 0.8);

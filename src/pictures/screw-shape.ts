@@ -1,5 +1,10 @@
 /** Outlines of a screw from the side, as SVG path data. y grows downwards, from the head to the tip. */
 
+/** Radius of the core under a thread of that radius, as it is drawn. */
+export const coreRadius = (radius: number): number => radius * 0.68;
+/** Crest to crest of a thread of that diameter, mm, as it is drawn. */
+export const drawnPitch = (diameter: number): number => Math.max(1.2, diameter * 0.4);
+
 /**
  * A threaded piece: saw teeth on both sides, half a pitch apart as on a real helix.
  *
@@ -19,7 +24,7 @@ export function threaded(
   pitch: number,
   broken = false,
 ): string {
-  const core = radius * 0.68;
+  const core = coreRadius(radius);
   const teeth = (side: 1 | -1, shift: number) => {
     const points: [number, number][] = [];
     for (let y = top + shift; y + pitch / 2 <= bottom; y += pitch)
