@@ -1,23 +1,14 @@
 /** The department's own numbers in the built app: every page measured, the line at the table, the file that comes out. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Page } from 'playwright-core';
 import { caseFile } from '../../src/session/case-file.ts';
 import { wholeCase } from '../machines/whole-case.ts';
+import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure, outOfView } from './measure.ts';
 import { playerOn } from './player.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-async function violations(page: Page): Promise<string[]> {
-  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
-  return (await page.evaluate(
-    `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].target.join(' ')))`,
-  )) as string[];
-}
 
 let server: Awaited<ReturnType<typeof startServer>>;
 beforeAll(async () => {
@@ -90,11 +81,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     expect(csv).toContain('cases,,,,,,counted,,5,');
     await nurse.touch(/^Back/);
 
-    await nurse.touch(/Demo case/);
-    await nurse.settled();
-    await nurse.touch(/^Start/);
-    await nurse.touch(/Start work/);
-    await nurse.see('Call a screw');
+    await nurse.beginDemo();
     await nurse.call('3');
     await page
       .getByRole('button', { name: /here: \d+\sof\s\d+/ })

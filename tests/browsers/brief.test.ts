@@ -1,5 +1,4 @@
 /** The brief sheet as it comes out of the printer: planned in the app, printed as PDF by Chromium, and read back. */
-import { execFileSync } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,19 +12,10 @@ import { readiness } from '../../machines/readiness.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { flat } from '../record/helpers.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { canReadPdf, readPdf } from './pdf.ts';
 import { playerOn, type Player } from './player.ts';
 
 const content = loadContent('2026.1') as Content;
-
-/** Poppler's reader of PDF; without it nothing is read back. */
-const reader = (() => {
-  try {
-    execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-})();
 
 const diameters = [2.7, 3.5, 4.5, 5, 6.5];
 /** A plan that leaves hardly anything out: fourteen screws of every kind, a room with gaps, films against record. */
@@ -85,7 +75,7 @@ let sheets: string[] = [];
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'counterturn-brief-'));
   server = await startServer();
-  engine = reader ? await launchChromium() : null;
+  engine = canReadPdf ? await launchChromium() : null;
   if (!engine) return;
   const { page } = engine;
   // The print window of a browser without a screen stays open for ever; the sheet is printed below instead.
@@ -106,7 +96,7 @@ beforeAll(async () => {
   await page.emulateMedia({ media: 'print' });
   await page.pdf({ path, preferCSSPageSize: true });
   await page.emulateMedia({ media: null });
-  sheets = execFileSync('pdftotext', ['-raw', path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1).map(flat);
+  sheets = readPdf(path, '-raw').map(flat);
 });
 afterAll(async () => {
   await engine?.close();

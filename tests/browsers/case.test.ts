@@ -32,11 +32,7 @@ afterAll(async () => {
 describe('a case in Chromium', () => {
   it('is planned, started, and shows where it stands', async (test) => {
     if (!engine) return test.skip();
-    await nurse.touch(/Demo case/);
-    await nurse.settled();
-    await nurse.touch(/^Start/);
-    await nurse.touch(/Start work/);
-    await nurse.see('Call a screw');
+    await nurse.beginDemo();
     expect((await nurse.stored()).at(-1)?.type).toBe('work-started');
   });
 

@@ -1,21 +1,12 @@
 /** The department's content in the built app: made on screen, measured, put in use, kept over a start, kept by its case. */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Page } from 'playwright-core';
+import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure } from './measure.ts';
 import { playerOn } from './player.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-async function violations(page: Page): Promise<string[]> {
-  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
-  return (await page.evaluate(
-    `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].target.join(' ')))`,
-  )) as string[];
-}
 
 let server: Awaited<ReturnType<typeof startServer>>;
 beforeAll(async () => {

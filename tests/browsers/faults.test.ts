@@ -69,11 +69,7 @@ beforeAll(async () => {
   page = engine.page;
   nurse = playerOn(page);
   await engine.open(server.url);
-  await nurse.touch(/Demo case/);
-  await nurse.settled();
-  await nurse.touch(/^Start/);
-  await nurse.touch(/Start work/);
-  await nurse.see('Call a screw');
+  await nurse.beginDemo();
 });
 afterAll(async () => {
   console.log(outcomes.join('\n'));

@@ -14,11 +14,7 @@ await engine.open(server.url);
 const nurse = playerOn(engine.page);
 const keep = async (name: string) => writeFile(new URL(`${name}.png`, folder), await engine.screenshot());
 
-await nurse.touch(/Demo case/);
-await nurse.settled();
-await nurse.touch(/^Start/);
-await nurse.touch(/Start work/);
-await nurse.see('Call a screw');
+await nurse.beginDemo();
 await nurse.call('3');
 await nurse.touch(/Turn it out/);
 await nurse.see(/now: turn it out/);

@@ -11,6 +11,8 @@ export interface Player {
   touch(name: RegExp | string): Promise<void>;
   /** Calls a screw on the map; where the map is folded, steps to it first. */
   call(screw: string): Promise<void>;
+  /** Opens the demo case from the case list and begins the work. */
+  beginDemo(): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
   /** Waits until no more entries arrive. */
@@ -60,6 +62,13 @@ export function playerOn(page: Page): Player {
         await player.touch(Number(shown) < Number(screw) ? /^Next screw/ : /^Previous screw/);
       }
       await player.touch(name);
+    },
+    async beginDemo() {
+      await player.touch(/Demo case/);
+      await player.settled();
+      await player.touch(/^Start/);
+      await player.touch(/Start work/);
+      await player.see('Call a screw');
     },
     see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
     async settled() {

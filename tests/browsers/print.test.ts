@@ -1,5 +1,4 @@
 /** The sheets that come out of the printer: a case file is brought in, printed as PDF by Chromium, and read back. */
-import { execFileSync } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -12,19 +11,8 @@ import { timelineRows } from '../../src/screens/record/record-of.ts';
 import { content, leftBehind, recordOf, signed, written, type Written } from '../record/cases.ts';
 import { flat } from '../record/helpers.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { canReadPdf, readPdf } from './pdf.ts';
 import { playerOn, type Player } from './player.ts';
-
-/** Poppler's reader of PDF; without it nothing is read back. */
-const reader = (() => {
-  try {
-    execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-})();
-const read = (path: string, how: '-layout' | '-raw') =>
-  execFileSync('pdftotext', [how, path, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
 
 let server: Awaited<ReturnType<typeof startServer>>;
 let engine: ChromiumEngine | null;
@@ -34,7 +22,7 @@ let folder: string;
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'counterturn-print-'));
   server = await startServer();
-  engine = reader ? await launchChromium() : null;
+  engine = canReadPdf ? await launchChromium() : null;
   if (!engine) return;
   // The print window of a browser without a screen stays open for ever; the sheets are printed below instead.
   await engine.page.addInitScript('window.print = () => {}');
@@ -66,7 +54,7 @@ interface Sheets {
   drawn: string[];
 }
 
-/** What is asked for under "Hand over", sheet by sheet as a reader of PDF finds it. */
+/** What is asked for under "Hand over", sheet by sheet as a canReadPdf of PDF finds it. */
 async function printed(touch: RegExp, name: string): Promise<Sheets> {
   const { page } = engine as ChromiumEngine;
   await nurse.touch(/^Hand over/);
@@ -76,7 +64,7 @@ async function printed(touch: RegExp, name: string): Promise<Sheets> {
   await page.pdf({ path, preferCSSPageSize: true });
   await page.emulateMedia({ media: null });
   await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
-  return { text: read(path, '-layout').map(flat), drawn: read(path, '-raw') };
+  return { text: readPdf(path, '-layout').map(flat), drawn: readPdf(path, '-raw') };
 }
 
 /** Sheets that do not end with their number of how many. */

@@ -1,14 +1,11 @@
 /** Every screen of the built app, measured at two calibrations and in both schemes. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Page } from 'playwright-core';
+import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { glanceCapitals, measure, outOfView } from './measure.ts';
 import { playerOn, type Player } from './player.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -18,13 +15,6 @@ beforeAll(async () => {
   server = await startServer();
 });
 afterAll(() => server?.close());
-
-/** Violations of WCAG A to AAA on the page as it stands, named with their places. */
-async function violations(page: Page): Promise<string[]> {
-  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
-  return (await page.evaluate(`axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-    .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map((node) => node.target.join(' ')).slice(0, 3).join(', ')))`)) as string[];
-}
 
 const devices = [
   { name: '132 px per inch', viewport: { width: 1180, height: 820 }, pxPerMm: 132 / 25.4, theme: 'dark', distance: 3 },

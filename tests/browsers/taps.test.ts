@@ -39,11 +39,7 @@ beforeAll(async () => {
   await engine.page.addInitScript(watchTaps);
   await engine.open(server.url);
   nurse = playerOn(engine.page);
-  await nurse.touch(/Demo case/);
-  await nurse.settled();
-  await nurse.touch(/^Start/);
-  await nurse.touch(/Start work/);
-  await nurse.see('Call a screw');
+  await nurse.beginDemo();
 });
 afterAll(async () => {
   await engine?.close();
