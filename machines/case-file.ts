@@ -88,6 +88,7 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
   const faults: Fault[] = [];
   const stateAt = stateBefore(entries, content);
   const screws = new Set<string>();
+  let gaveUp = false;
   let before = -Infinity;
   entries.forEach((entry, index) => {
     const path = `entries[${index}]`;
@@ -103,12 +104,12 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
     if (!needsRoom) return;
     const state = stateAt(index);
     if (state) faults.push(...againstRoom(entry, state.case.context.room, content, path));
-    else if (!faults.some(({ message }) => message === tooManyStrikes)) faults.push({ path, message: tooManyStrikes });
+    else if (!gaveUp)
+      faults.push({ path, message: 'too many entries would have to be read again for the corrections before it' });
+    gaveUp ||= state === null;
   });
   return faults;
 }
-
-const tooManyStrikes = 'too many entries would have to be read again for the corrections before it';
 
 /**
  * The state before an entry, asked for in ascending order: folded once, and anew only past a strike; null once that has
