@@ -29,6 +29,9 @@ export function Cases() {
   const [page, setPage] = createSignal<Page>({ kind: 'list' });
   const [refused, setRefused] = createSignal<string | null>(null);
   createLayoutGuard(page);
+  // It is known a moment after the list stands there, and moves the list down.
+  const isHelpOffered = () => helpSeen().ready() && !helpSeen().value();
+  createLayoutGuard(isHelpOffered);
   const list = () => setPage({ kind: 'list' });
   const newest = (a: CaseLine, b: CaseLine) => epoch(b.lastAt ?? b.meta.created) - epoch(a.lastAt ?? a.meta.created);
   const going = createMemo(() =>
@@ -93,7 +96,7 @@ export function Cases() {
                   )}
                 </Show>
                 <HelpOffer
-                  shown={helpSeen().ready() && !helpSeen().value()}
+                  shown={isHelpOffered()}
                   onShow={() => {
                     void helpSeen().keep(true);
                     setPage({ kind: 'help' });

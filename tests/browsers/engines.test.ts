@@ -2,15 +2,17 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import rooms from '../../content/2026.1/words.en/rooms.json' with { type: 'json' };
+import plan from '../../content/2026.1/words.en/plan.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 
+/** The page once the offer of help stands on it: that comes last, when the browser has told whether it was taken. */
 const firstText = `new Promise((done, fail) => {
   const end = performance.now() + 10000;
   (function look() {
     const text = document.getElementById('app').innerText.trim();
-    if (text) done(text);
-    else if (performance.now() > end) fail(new Error('the page stayed empty'));
+    if (text.includes(${JSON.stringify(plan['plan.help.offer'])})) done(text);
+    else if (performance.now() > end) fail(new Error('the page stayed at: ' + text));
     else setTimeout(look, 50);
   })();
 })`;
