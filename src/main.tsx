@@ -68,7 +68,7 @@ async function speakOwn(): Promise<void> {
 
 async function start(): Promise<void> {
   const drawn = fonts();
-  await speakOwn();
+  const spoken = speakOwn();
   const wall = location.hash === '#wall';
   const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
   const { writer } = claim;
@@ -78,6 +78,7 @@ async function start(): Promise<void> {
     writer,
   });
   const opened = await openTwofold(vault.copies, { writer });
+  await spoken;
 
   const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
   const [device, setDevice] = createSignal(readSettings());
