@@ -176,6 +176,21 @@ describe('the brief sheet', () => {
     expect(linesIn(page, 'people')).toContain('surgeon: invented surgeon');
   });
 
+  it('names the driver that is lacking, by form and by size, though nothing has failed yet [Z21]', async () => {
+    const driver = (size: number): Draft => ({ type: 'tool-in-room', tool: 'driver-hexagonal', present: true, size });
+    const line = 'Screw 1: no driver that turns it is in the room. Bring: hexagonal driver of its size.';
+    const none = await room(Briefing, { drafts: [opening, locking] });
+    expect(linesIn(briefIn(none), 'dead-ends')).toContain(line);
+    cleanup();
+    const other = await room(Briefing, { drafts: [opening, locking, driver(3.5)] });
+    expect(linesIn(briefIn(other), 'dead-ends')).toContain(line);
+    fireEvent.click(screen.getByRole('button', { name: /^Start/ }));
+    expect(told()).toContain(line);
+    cleanup();
+    const matched = await room(Briefing, { drafts: [opening, locking, driver(2.5)] });
+    expect(linesIn(briefIn(matched), 'dead-ends')).not.toContain(line);
+  });
+
   it('names dead ends with what opens them, a line for who brings it, and what is not recorded or assumed [Z21]', async () => {
     const here = await room(Briefing, {
       drafts: [opening, locking, { type: 'bone-measured', outer: 24, cortex: 5, source: 'assumed' }],

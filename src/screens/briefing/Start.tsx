@@ -8,7 +8,7 @@ import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
 import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
 import { listed, ranges, type StepProps } from './step.ts';
-import { deadEndGroups } from './tool-groups.ts';
+import { deadEndGroups, undriven } from './tool-groups.ts';
 
 /**
  * Is the room ready, and what was left out? Dead ends in words, the fewest tools that open them, everything not
@@ -36,6 +36,10 @@ export function Start(props: StepProps) {
   const gaps = () => {
     const open = app.open();
     return open ? gapsOf(open) : [];
+  };
+  const withoutDriver = () => {
+    const open = app.open();
+    return open ? undriven(open.folded) : [];
   };
   const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
@@ -102,6 +106,11 @@ export function Start(props: StepProps) {
                     </p>
                   </Show>
                   <ul class="dead-ends">
+                    <For each={withoutDriver()}>
+                      {({ tool, screws }) => (
+                        <li>{w('briefing.no-driver', { screws: ranges(screws), tool: tools([tool]) })}</li>
+                      )}
+                    </For>
                     <For each={deadEndGroups(ready())}>
                       {({ stage, screws, opensWith }) => (
                         <li>

@@ -15,7 +15,7 @@ import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
 import { listed, ranges } from './step.ts';
-import { deadEndGroups } from './tool-groups.ts';
+import { deadEndGroups, undriven } from './tool-groups.ts';
 import { measuresOf } from './tool-words.ts';
 
 export interface BriefInput {
@@ -86,6 +86,9 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
       tools: tools(opensWith) || w('briefing.nothing-known'),
     }),
   );
+  const withoutDriver = undriven(open.folded).map(({ screws, tool }) =>
+    w('briefing.no-driver', { screws: ranges(screws), tool: tools([tool]) }),
+  );
   const advice = (ready?.doNotStart ?? []).map(({ reason, missing }) =>
     reason === 'no-hard-metal-drill'
       ? phrases.holds['hard-metal'].help
@@ -93,6 +96,7 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   );
   const ends = section('dead-ends', w('plan.brief.dead-ends'), [
     ...advice.map(text),
+    ...list(withoutDriver),
     ...(ready === null ? [text(w('briefing.room-unknown'))] : []),
     ...(ready && dead.length === 0 ? [text(w('briefing.no-dead-end'))] : list(dead)),
   ]);
