@@ -48,8 +48,19 @@ export type Level = NonNullable<ReturnType<typeof levelOf>>;
 export function Pictures(props: { table: Table }) {
   const { w, content } = useApp();
   const level = createLevel(untrack(() => props.table));
+  const unmeasured = () => {
+    const screw = props.table.context();
+    return screw !== null && isWorking(screw.stage);
+  };
   return (
-    <Show when={level()} fallback={<p class="soft">{w('pictures.no-bone')}</p>}>
+    <Show
+      when={level()}
+      fallback={
+        <Show when={unmeasured()}>
+          <p class="soft">{w('pictures.no-bone')}</p>
+        </Show>
+      }
+    >
       {(at) => (
         <div class="pictures">
           <Side table={props.table} level={at()} />
