@@ -173,7 +173,7 @@ export const Hold = v.strictObject({
   of: v.picklist(['screw', 'case']),
   /** Answers offered, in order. */
   answers: v.array(v.picklist(['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'])),
-  /** Short reasons offered by touch, in words of the theatre. */
+  /** Short reasons for going on, offered by touch, in words of the theatre. */
   reasons: v.array(text),
   source,
 });

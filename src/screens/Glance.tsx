@@ -8,7 +8,7 @@ import { Touch } from '../parts/Touch.tsx';
 import { glanceSize, widthEm } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
 import { glancePage, type GlanceOption, type GlancePage } from './glance-page.ts';
-import { capital } from './table/Cards.tsx';
+import { capital } from '../record/words.ts';
 import { answersFor } from './table/Outcomes.tsx';
 import { createTable } from './table/state.ts';
 import { pxPerMm } from './size.ts';

@@ -109,6 +109,24 @@ export const outOfView = (page: Page): Promise<string[]> =>
       .map((element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`),
   );
 
+/** Touches and lines of the open page that lie on one another, by more than 2 px. */
+export const overlaps = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const all = [...document.querySelectorAll('main button, main h1, main h2, .table-said, .band')].filter(
+      (element) => element.getClientRects().length > 0 && getComputedStyle(element).visibility === 'visible',
+    );
+    const name = (element: Element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`;
+    return all.flatMap((a, i) =>
+      all.slice(i + 1).flatMap((b) => {
+        if (a.contains(b) || b.contains(a)) return [];
+        const [one, two] = [a.getBoundingClientRect(), b.getBoundingClientRect()];
+        const across = Math.min(one.right, two.right) - Math.max(one.left, two.left);
+        const down = Math.min(one.bottom, two.bottom) - Math.max(one.top, two.top);
+        return across > 2 && down > 2 ? [`${name(a)} on ${name(b)}`] : [];
+      }),
+    );
+  });
+
 export interface Glance {
   /** Height of a capital of the smallest line, mm. */
   capMm: number;

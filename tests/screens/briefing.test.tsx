@@ -257,7 +257,6 @@ describe('the start', () => {
     const { touch, app } = await room(Briefing, { drafts: [opening, screw('1')] });
     await touch(/^Start/);
     await touch(w('briefing.do-not-start'));
-    await touch('postponed');
     expect(app.view()!.phase).toBe('briefing');
     await waitFor(() => expect(screen.getByText(w('briefing.answered-stop'))).toBeTruthy());
     await expect(touch(/^Start work/)).rejects.toThrow(w('briefing.answer-first'));

@@ -12,7 +12,7 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
-import { capital } from '../table/Cards.tsx';
+import { capital } from '../../record/words.ts';
 import { Grid } from './Grid.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 import { kindWords, minutesWords, whole } from './words.ts';

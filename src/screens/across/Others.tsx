@@ -3,7 +3,7 @@ import type { UpdatedRate } from '../../../machines/across/rates.ts';
 import type { Report } from '../../../machines/across/report.ts';
 import { percent } from '../../parts/figures.ts';
 import { useApp } from '../app.ts';
-import { capital } from '../table/Cards.tsx';
+import { capital } from '../../record/words.ts';
 import { Grid } from './Grid.tsx';
 import { cited, reasonWords } from './words.ts';
 

@@ -18,7 +18,7 @@ export function Start(props: StepProps) {
   const app = useApp();
   const { w } = app;
   const [page, setPage] = createSignal<PlanPage | null>(null);
-  const [going, setGoing] = createSignal<'go-on' | 'stop' | null>(null);
+  const [going, setGoing] = createSignal(false);
   const phrases = () => app.content().phrases;
   const holds = () => app.view()?.holds.includes('hard-metal') ?? false;
   const answer = () => {
@@ -43,10 +43,9 @@ export function Start(props: StepProps) {
   };
   const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
-  const answerHold = async (reason: string) => {
-    const given = going();
-    if (given && (await props.put({ type: 'hold-answered', hold: 'hard-metal', answer: given, reason })))
-      setGoing(null);
+  const stop = () => props.put({ type: 'hold-answered', hold: 'hard-metal', answer: 'stop' });
+  const goOn = async (reason: string) => {
+    if (await props.put({ type: 'hold-answered', hold: 'hard-metal', answer: 'go-on', reason })) setGoing(false);
   };
   const start = async () => {
     if (phase() !== 'briefing' || (await props.put({ type: 'work-started' }))) app.go('table');
@@ -71,13 +70,14 @@ export function Start(props: StepProps) {
               when={going()}
               fallback={
                 <>
-                  <Touch onAct={() => setGoing('stop')}>{w('briefing.do-not-start')}</Touch>
-                  <Touch onAct={() => setGoing('go-on')}>{w('briefing.go-on-all-the-same')}</Touch>
+                  <Touch onAct={() => void stop()} closed={stopped() ? w('briefing.stop-noted') : undefined}>
+                    {w('briefing.do-not-start')}</Touch>
+                  <Touch onAct={() => setGoing(true)}>{w('briefing.go-on-all-the-same')}</Touch>
                 </>
               }
             >
-              <For each={reasons()}>{(reason) => <Touch onAct={() => void answerHold(reason)}>{reason}</Touch>}</For>
-              <Touch onAct={() => setGoing(null)}>{w('briefing.back')}</Touch>
+              <For each={reasons()}>{(reason) => <Touch onAct={() => void goOn(reason)}>{reason}</Touch>}</For>
+              <Touch onAct={() => setGoing(false)}>{w('briefing.back')}</Touch>
             </Show>
           </Band>
         </Show>

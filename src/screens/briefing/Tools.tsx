@@ -94,7 +94,7 @@ export function Tools(props: StepProps) {
       {(id) => (
         <Sheet
           title={w('briefing.tool-title', { tool: app.content().phrases.tools[id()].label })}
-          close={w('briefing.done')}
+          close={w('briefing.back')}
           onClose={() => setMeasuring(null)}
         >
           <ToolMeasures tool={id()} put={props.put} />

@@ -5,12 +5,12 @@ import { bare, percent } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { capital } from '../../record/words.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
 import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** What an offered move costs in bone, before → after where it changes. */
 export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {

@@ -4,6 +4,7 @@ import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { percent } from '../../parts/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
+import { capital } from '../../record/words.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -67,7 +68,11 @@ export function BeforeStart(props: { table: Table }) {
   const hold = (): HoldId | null => props.table.pendingHolds()[0] ?? null;
   const offered = () => props.table.pendingOffer();
   const reasons = () => content().holds.find(({ id }) => id === hold())?.reasons ?? [];
-  const name = () => content().phrases.moves[props.table.pending() ?? 'leave-in'].label;
+  const title = (id: HoldId) =>
+    w('hold.before', {
+      hold: content().phrases.holds[id].label,
+      move: capital(content().phrases.moves[props.table.pending() ?? 'leave-in'].glance),
+    });
   createLayoutGuard(() => `${hold()} ${reason()}`);
   const cost = () => {
     const now = offered();
@@ -91,7 +96,7 @@ export function BeforeStart(props: { table: Table }) {
         <div class="hold-panel">
           <Band
             kind="hold"
-            title={`${content().phrases.holds[now()].label}: ${name()}`}
+            title={title(now())}
             text={
               now() === 'reverse'
                 ? content().phrases.holds.reverse.help

@@ -112,7 +112,8 @@ function StageLine(props: { table: State }) {
   const running = () => props.table.screw()?.move ?? null;
   const say = () => {
     const move = running() ?? props.table.pending();
-    if (props.table.reassess()) return phrases().holds.reassess.say;
+    const hold = props.table.reassess() ? 'reassess' : props.table.pendingHolds()[0];
+    if (hold) return phrases().holds[hold].say;
     return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
   };
   const notices = () =>
