@@ -7,13 +7,18 @@ import { playerOn, type Player } from './player.ts';
 
 const pxPerMm = 132 / 25.4;
 
-describe.skipIf(!findChromium())('the app in German at 1180 × 820', () => {
+const sizes = [
+  { width: 1180, height: 820 },
+  { width: 1280, height: 800 },
+];
+
+describe.skipIf(!findChromium()).each(sizes)('the app in German at $width × $height', (viewport) => {
   let server: Awaited<ReturnType<typeof startServer>>;
   let engine: ChromiumEngine;
   let player: Player;
   beforeAll(async () => {
     server = await startServer();
-    engine = (await launchChromium({ args: ['--lang=en'] })) as ChromiumEngine;
+    engine = (await launchChromium({ viewport, args: ['--lang=en'] })) as ChromiumEngine;
     player = playerOn(engine.page);
     await engine.page.addInitScript((pixelsPerMm) => {
       localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm, language: 'de', distance: 2 }));
@@ -82,7 +87,7 @@ describe.skipIf(!findChromium())('the app in German at 1180 × 820', () => {
   });
 
   it('fits the surgeon’s screen', { timeout: 60_000 }, async () => {
-    await player.touch(/^Großanzeige/);
+    await player.touch(/^Groß zeigen/);
     await player.see('Antrieb rund LINKS');
     await whole('glance');
     const wide = await engine.evaluate('document.documentElement.scrollWidth <= innerWidth');
@@ -92,6 +97,8 @@ describe.skipIf(!findChromium())('the app in German at 1180 × 820', () => {
 
   it('keeps the closing and the record whole', { timeout: 90_000 }, async () => {
     await player.touch(/^Mehr/);
+    await player.see('Alle Einträge, streichen');
+    await whole('more');
     await player.touch('Fall abschließen');
     await player.see('Metall zählen');
     await whole('closing');

@@ -71,7 +71,8 @@ export function Start(props: StepProps) {
               fallback={
                 <>
                   <Touch onAct={() => void stop()} closed={stopped() ? w('briefing.stop-noted') : undefined}>
-                    {w('briefing.do-not-start')}</Touch>
+                    {w('briefing.do-not-start')}
+                  </Touch>
                   <Touch onAct={() => setGoing(true)}>{w('briefing.go-on-all-the-same')}</Touch>
                 </>
               }

@@ -43,7 +43,8 @@ export function Head(props: HeadProps) {
             {(one) => (
               <span class="closing-case">
                 {' '}
-                <span class="closing-label">{one().label}</span> · <b>{app.w(`side.${one().side}`)}</b> {boneName(app.content(), one().bone)}
+                <span class="closing-label">{one().label}</span> · <b>{app.w(`side.${one().side}`)}</b>{' '}
+                {boneName(app.content(), one().bone)}
               </span>
             )}
           </Show>

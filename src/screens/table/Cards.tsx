@@ -11,7 +11,6 @@ import { cardsAtOnce, type Table } from './state.ts';
 import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
-
 /** What an offered move costs in bone, before → after where it changes. */
 export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
   const { cortexLost, cortexLostBefore, bendingKept } = offered;
