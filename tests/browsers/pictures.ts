@@ -81,6 +81,7 @@ for (const screw of ['1', '2', '4', '6', '7', '8']) {
 await walk.show();
 await nurse.touch(/^More/);
 await nurse.touch(/Washed out/);
+await nurse.see(/washed out\./i);
 await nurse.touch(/Close the case/);
 await nurse.touch(/End work/);
 await nurse.see(/case clock stops/);
