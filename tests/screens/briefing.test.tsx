@@ -69,6 +69,16 @@ describe('the screws', () => {
     expect([...app.open()!.folded.screws.keys()]).toEqual(nextIds([], 12));
   });
 
+  it('adds five more to the first of six, nothing chosen beforehand', async () => {
+    const { touch, app } = await room(Briefing, { drafts: [opening] });
+    await describeOne(touch, /^3\.5\s*locking/, 'hexalobular 15', '16');
+    await touch(w('briefing.several-alike'));
+    expect(document.querySelector('.choice [aria-pressed="true"]')).toBeNull();
+    await touch('5');
+    await touch(w('briefing.same-several', { count: 5, screw: '1' }));
+    expect([...app.open()!.folded.screws.keys()]).toEqual(nextIds([], 6));
+  });
+
   it('describes twelve screws of four kinds, every length its own, in under sixty touches', async () => {
     const { touch, touches, app } = await room(Briefing, { drafts: [opening] });
     const kinds = [

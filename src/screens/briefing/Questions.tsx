@@ -12,14 +12,17 @@ import { createScrewWords } from './screw-words.ts';
 
 export interface HowManyProps {
   construct: (typeof constructs)[number];
-  value: number;
+  /** null while nothing was chosen. */
+  value: number | null;
   /** `first`: the whole metal; `more`: some more of it. */
   label: 'first' | 'more';
   hidden?: boolean;
   onChoose: (count: number) => void;
 }
 
-const counts = [1, 2, 4, 6, 8, 10, 12] as const;
+/** Of a whole plate, in the row above the sizes; what is in between is added by "Several". */
+const first: readonly number[] = [1, 2, 4, 6, 8, 10, 12];
+const more: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 /** How many screws the next description stands for: a whole plate, a nail's bolts, or loose screws, all alike. */
 export function HowMany(props: HowManyProps) {
@@ -33,7 +36,7 @@ export function HowMany(props: HowManyProps) {
     <Show when={!props.hidden}>
       <Choice
         label={label()}
-        options={counts.map((value) => ({ value, label: String(value) }))}
+        options={(props.label === 'more' ? more : first).map((value) => ({ value, label: String(value) }))}
         value={props.value}
         onChoose={(count) => props.onChoose(count)}
       />

@@ -130,7 +130,7 @@ export function Screws(props: StepProps) {
           <Match when={asked() === 'alike'}>
             <HowMany
               construct={construct()}
-              value={alike()}
+              value={alike() > 1 ? alike() : null}
               label="more"
               onChoose={(count) => {
                 setAlike(count);
