@@ -17,6 +17,7 @@ import acrossWords from './2026.1/words.en/across.json' with { type: 'json' };
 import departmentWords from './2026.1/words.en/department.json' with { type: 'json' };
 import laterWords from './2026.1/words.en/later.json' with { type: 'json' };
 import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
+import reasonWords from './2026.1/words.en/reasons.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
 import tableWords from './2026.1/words.en/table.json' with { type: 'json' };
@@ -45,6 +46,7 @@ const releases = new Map<string, unknown>([
           ...phrases.words,
           ...tableWords,
           ...roomWords,
+          ...reasonWords,
           ...recordWords,
           ...acrossWords,
           ...planWords,

@@ -6,6 +6,7 @@ import across from './words.de/across.json' with { type: 'json' };
 import department from './words.de/department.json' with { type: 'json' };
 import later from './words.de/later.json' with { type: 'json' };
 import plan from './words.de/plan.json' with { type: 'json' };
+import reasons from './words.de/reasons.json' with { type: 'json' };
 import record from './words.de/record.json' with { type: 'json' };
 import rooms from './words.de/rooms.json' with { type: 'json' };
 import table from './words.de/table.json' with { type: 'json' };
@@ -14,6 +15,6 @@ import trust from './words.de/trust.json' with { type: 'json' };
 
 export const german: Translation = {
   phrases,
-  words: [across, department, later, plan, record, rooms, table, tongue, trust],
+  words: [across, department, later, plan, reasons, record, rooms, table, tongue, trust],
   trade,
 };

@@ -10,6 +10,7 @@ import {
   type ToolId,
   type WorkingStage,
 } from '../../content/ids.ts';
+import { offeredReason } from '../../content/reasons.ts';
 import type { Content, Move } from '../../content/types.ts';
 import { steadyTime } from '../clocks.ts';
 import { through } from '../compute/through.ts';
@@ -75,18 +76,8 @@ export interface CaseOutcome {
   passed: Passed[];
 }
 
-/** Prefix of the words that the screens offer as reasons for leaving in. */
-const reasonWords = 'leave.reason.';
 /** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
 export const ownWords = 'own-words';
-
-/** The offered reason, by the last part of its key, else `own-words`. */
-export function reasonKey(content: Content, reason: string): string {
-  const found = Object.entries(content.phrases.words).find(
-    ([key, words]) => key.startsWith(reasonWords) && words === reason,
-  );
-  return found ? found[0].slice(reasonWords.length) : ownWords;
-}
 
 const moveOf = (content: Content, id: MoveId) => content.moves.find((move) => move.id === id) as Move;
 
@@ -146,7 +137,7 @@ class Reader {
       this.#settle(id, end === 'out' ? 'out' : gain ? 'gain' : 'no-gain');
     }
     if (entry.type === 'left-in' && isWorking(was.stage) && now.stage === 'left-in')
-      this.left.push({ screw: id, stage: was.stage, reason: reasonKey(this.#content, entry.reason) });
+      this.left.push({ screw: id, stage: was.stage, reason: offeredReason(entry.reason) ?? ownWords });
     if (entry.type === 'hold-answered') return;
     for (const hold of screwHolds(old).filter((open) => isWorking(now.stage) && !screwHolds(screw).includes(open)))
       this.answers.push({ hold, answer: entry.type === 'colleague-called' ? 'called' : 'looked-again' });

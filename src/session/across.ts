@@ -3,9 +3,7 @@
  * them. What a case adds is kept as long as the app runs; the figures are made anew when a case is closed or goes.
  */
 import { batch, createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
 import { contentOf } from '../../content/overlay.ts';
-import type { Content } from '../../content/types.ts';
 import { readingOutcome, type CaseOutcome } from '../../machines/across/outcome.ts';
 import { updatedRates, type UpdatedRate } from '../../machines/across/rates.ts';
 import { report, type Report } from '../../machines/across/report.ts';
@@ -13,6 +11,7 @@ import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts
 import { verify } from '../../machines/seal.ts';
 import type { StoredCase } from '../log/port.ts';
 import { isInvented } from './demo.ts';
+import { department } from './department.ts';
 import { inSlices } from './slices.ts';
 import type { Session } from './session.ts';
 
@@ -42,7 +41,7 @@ async function read({ meta, entries }: StoredCase, isWanted: () => boolean): Pro
 }
 
 function numbersOf(reads: readonly { read: Read; invented: boolean }[], withInvented: boolean): Numbers {
-  const content = loadContent(currentVersion) as Content;
+  const content = department().content();
   const tally = emptyTally();
   for (const one of reads) {
     if (one.invented && !withInvented) passOver(tally, 'invented');
@@ -97,7 +96,7 @@ function createAcross(session: Session): Across {
       .map(({ meta, closed, entries }) => `${meta.caseId} ${closed ? entries : 'open'}`)
       .join(),
   );
-  createEffect(on(cases, () => void count()));
+  createEffect(on([cases, department().inUse], () => void count()));
   return { numbers, withInvented, progress };
 }
 

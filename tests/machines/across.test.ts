@@ -125,6 +125,12 @@ describe('the figures', () => {
     expect(JSON.stringify(figures)).not.toContain('Example');
   });
 
+  it('know an offered reason in every language of the build', () => {
+    const german = closed(atTheTable().leaves('1', { reason: 'zu tief zum Fassen' }));
+    const english = closed(atTheTable({}, { label: 'other' }).leaves('1', { reason: 'too deep to reach' }));
+    expect(counted(german, english).figures.left).toEqual([{ stage: 'seated', reason: 'deep', screws: 2 }]);
+  });
+
   it('give what is still in with nothing said', () =>
     expect(counted(closed(atTheTable().tries('1', 'turn-out', 'no-change'))).figures.stillIn).toEqual([
       { stage: 'seated', screws: 1 },

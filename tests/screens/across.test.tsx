@@ -8,7 +8,9 @@ import { Across } from '../../src/screens/Across.tsx';
 import { IntervalBar } from '../../src/screens/across/IntervalBar.tsx';
 import { minutesWords } from '../../src/screens/across/words.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
+import { department } from '../../src/session/department.ts';
 import * as share from '../../src/device/share.ts';
+import { everything, overlayWith } from '../content/overlays.ts';
 import { Log, atTheTable } from '../machines/build.ts';
 import { opening, room, steadyFingers, w } from './rooms.harness.tsx';
 
@@ -83,6 +85,27 @@ describe('the screen across cases', () => {
     await touch('Count invented cases too');
     await screen.findByText('INVENTED cases are counted in');
     expect(screen.getByText('1 case counted')).toBeTruthy();
+  });
+
+  it('stands in the order of the department’s content in use, in its words', async () => {
+    const own = department();
+    const file = overlayWith(everything);
+    expect([own.keep(file).ok, own.use(file.version).ok]).toEqual([true, true]);
+    try {
+      const log = closed(
+        atTheTable({}, { label: 'a' }).tries('1', 'turn-out', 'no-change').tries('1', 'reseat-driver', 'out'),
+      );
+      const here = await room(Across, { more: { content: own.content } });
+      await here.app.session.bringIn(currentVersion, sealAll(log.entries), false);
+      await screen.findByText('1 case counted');
+      const lines = () => [...document.querySelectorAll('.across-move')].map((line) => line.textContent);
+      await waitFor(() => expect(lines()).toHaveLength(2));
+      expect(lines()[1]).toBe('Turn it out');
+      own.use(null);
+      await waitFor(() => expect(lines()[0]).toBe('Turn it out'));
+    } finally {
+      own.use(null);
+    }
   });
 
   it('hands the CSV of what is shown to the downloads', async () => {
