@@ -4,7 +4,8 @@ import { currentVersion } from '../../content/catalog.ts';
 import type { MoveId } from '../../content/ids.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import { Department } from '../../src/screens/Department.tsx';
-import { createDepartment, type Department as Kept } from '../../src/session/department.ts';
+import { Table } from '../../src/screens/table/Table.tsx';
+import { createDepartment, department, type Department as Kept } from '../../src/session/department.ts';
 import { everything, overlayWith } from '../content/overlays.ts';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
 
@@ -194,5 +195,33 @@ describe('the department’s content on screen', () => {
     expect(kept.versions()).toEqual([]);
     give(JSON.stringify(first));
     await vi.waitFor(() => expect(kept.versions()).toEqual([first]));
+  });
+});
+
+describe('a limit that the department has set', () => {
+  afterEach(() => void department().use(null));
+  const source = 'set by the department on 2026-03-02: invented for a test (set by the department)';
+
+  async function atTable(limits: OverlayFile['limits']) {
+    const file = overlayWith({ limits });
+    department().keep(file);
+    department().use(file.version);
+    return room(Table, { drafts: [opening, { type: 'work-started' }] });
+  }
+
+  it('is named with its source and status two touches from the table, each limit by itself', async () => {
+    const { touch, touches, app } = await atTable({ boneStop: 0.25, tourniquetMinutes: 100 });
+    await touch(w('table.more'));
+    await touch(w('more.bone'));
+    expect(touches()).toBe(2);
+    expect(document.body.textContent).toMatch(/Limits: 20\s%, common practice, no source \(no source\); 25\s%, set/);
+    expect(document.body.textContent).toContain(source);
+    await touch(w('table.back'));
+    await touch(w('table.more'));
+    await touch(w('more.clocks'));
+    expect(document.body.textContent).toContain(w('clocks.limit-source', { minutes: 100, source }));
+    await app.session.record({ type: 'limits-set', tourniquetMinutes: 90 });
+    const ofCase = w('clocks.limit-source', { minutes: 90, source: w('briefing.limit-set') });
+    await vi.waitFor(() => expect(document.body.textContent).toContain(ofCase));
   });
 });

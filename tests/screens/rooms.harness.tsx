@@ -9,6 +9,7 @@ import { view as viewOf } from '../../machines/view.ts';
 import { openMemory } from '../../src/log/memory.ts';
 import type { StoredCase } from '../../src/log/port.ts';
 import { AppContext, type App, type Preferences, type ScreenName } from '../../src/screens/app.ts';
+import { department } from '../../src/session/department.ts';
 import { createSession } from '../../src/session/session.ts';
 import { wordsOf } from '../../src/session/words.ts';
 
@@ -55,6 +56,7 @@ export async function room(
   const session = createSession({
     log,
     stored: [],
+    pin: () => department().pin(),
     now: () => new Date(start + ticks++ * 1000).toISOString(),
     newId: () => `00000000-0000-4000-8000-${String(++ids).padStart(12, '0')}`,
   });

@@ -5,10 +5,10 @@ import { percent } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
+import { wasSet, type CaseLimit } from '../../session/in-force.ts';
 import { useApp } from '../app.ts';
 import { People } from './People.tsx';
 import { TheatreClock } from './TheatreClock.tsx';
-import { inForce } from './plan.ts';
 import type { StepProps } from './step.ts';
 
 type LimitsDraft = Extract<Draft, { type: 'limits-set' }>;
@@ -25,16 +25,14 @@ export function Agreed(props: StepProps) {
   createLayoutGuard(() => pad());
   const context = () => app.open()?.folded.case.context;
   const limits = () => context()?.room.limits;
-  const wasSet = (field: 'boneConsider' | 'boneStop' | 'tourniquetMinutes') => {
-    const open = app.open();
-    return open !== null && inForce(open).some((entry) => entry.type === 'limits-set' && entry[field] !== undefined);
-  };
   const set = (change: Omit<LimitsDraft, 'type'>) => void props.put({ type: 'limits-set', ...change });
   const cite = (id: string) => app.content().sources.find((row) => row.id === id)?.cite ?? id;
-  const note = (field: 'boneConsider' | 'boneStop' | 'tourniquetMinutes') =>
-    wasSet(field)
+  const note = (field: CaseLimit) => {
+    const open = app.open();
+    return open && wasSet(open, field)
       ? w('briefing.limit-set')
       : w('briefing.limit-not-set', { source: cite(app.content().limits[field].source) });
+  };
   const minutes = (value: number) => ({ value, label: w('briefing.minutes', { minutes: value }) });
   const withNow = (offers: readonly number[], now: number | null | undefined) =>
     now !== null && now !== undefined && !offers.includes(now) ? [...offers, now] : offers;

@@ -6,11 +6,12 @@ import { isWorking } from '../../../machines/screw.context.ts';
 import { millimetres, percent, span } from '../../parts/figures.ts';
 import { tongueOf } from '../../record/tongues/index.ts';
 import { recorded, type Block, type Page, type Section } from '../../record/model.ts';
+import { wasSet, type CaseLimit } from '../../session/in-force.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { ofHundred, screwLines, told } from '../forecast/outlook.ts';
 import { disagreements } from './disagree.ts';
-import { factsOf, gapsOf, inForce } from './plan.ts';
+import { factsOf, gapsOf } from './plan.ts';
 import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
@@ -110,17 +111,14 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
     item('here', w('plan.brief.here'), ...(here.length > 0 ? [listed(here)] : [])),
   ]);
 
-  const wasSet = (field: 'boneConsider' | 'boneStop' | 'tourniquetMinutes') =>
-    inForce(open).some((entry) => entry.type === 'limits-set' && entry[field] !== undefined)
-      ? ''
-      : ` ${w('plan.brief.not-agreed')}`;
+  const preset = (limit: CaseLimit) => (wasSet(open, limit) ? '' : ` ${w('plan.brief.not-agreed')}`);
   const limits = section('limits', w('plan.brief.limits'), [
     ...list([
       w('plan.brief.limit-bone', {
-        consider: percent(room.limits.boneConsider) + wasSet('boneConsider'),
-        stop: percent(room.limits.boneStop) + wasSet('boneStop'),
+        consider: percent(room.limits.boneConsider) + preset('boneConsider'),
+        stop: percent(room.limits.boneStop) + preset('boneStop'),
       }),
-      w('plan.brief.limit-tourniquet', { time: span(context.tourniquetLimit) + wasSet('tourniquetMinutes') }),
+      w('plan.brief.limit-tourniquet', { time: span(context.tourniquetLimit) + preset('tourniquetMinutes') }),
       context.theatreMinutes === null
         ? w('plan.brief.no-theatre')
         : w('plan.brief.theatre', { time: span(context.theatreMinutes) }),

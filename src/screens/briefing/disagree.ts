@@ -2,7 +2,7 @@
 import type { Draft } from '../../../machines/entry.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { Words } from '../../session/words.ts';
-import { inForce } from './plan.ts';
+import { inForce } from '../../session/in-force.ts';
 
 /**
  * The remark that carries a disagreement.

@@ -1,8 +1,9 @@
 /** What the briefing asks of a screw, in which order, and what it says of the plan. Pure. */
 import type { Content, ScrewSize } from '../../../content/types.ts';
-import type { Draft, Entry } from '../../../machines/entry.ts';
+import type { Draft } from '../../../machines/entry.ts';
 import type { Folded } from '../../../machines/fold.ts';
 import type { ScrewFacts } from '../../../machines/screw.context.ts';
+import { inForce } from '../../session/in-force.ts';
 import type { OpenCase } from '../../session/session.ts';
 
 export type ScrewDraft = Extract<Draft, { type: 'screw-listed' }>;
@@ -113,10 +114,6 @@ export function lengthOffers(diameter: number): number[] {
   if (diameter < 4.5) return [...steps(10, 40, 2), 45, 50, 55];
   return [...steps(24, 50, 2), 55, 60, 65, 70, 80];
 }
-
-/** Entries that count: neither struck nor out of order. */
-export const inForce = ({ entries, folded }: OpenCase): Entry[] =>
-  entries.filter(({ n }) => !folded.struck.includes(n) && !folded.outOfOrder.includes(n));
 
 /** Numbers of the entries that list a screw: striking them takes it off the list. */
 export const listingsOf = (open: OpenCase, screw: string): number[] =>

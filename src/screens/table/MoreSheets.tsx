@@ -9,6 +9,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import type { Draft } from '../../../machines/entry.ts';
 import type { SheetName, Table } from './state.ts';
 import { useApp } from '../app.ts';
+import { limitWords } from '../source-words.ts';
 
 interface Props {
   table: Table;
@@ -102,7 +103,8 @@ export function FoundSheet(props: Props) {
 
 /** Tourniquet, images, antibiotic. */
 export function ClocksSheet(props: Props) {
-  const { w, view, content } = useApp();
+  const app = useApp();
+  const { w, view, content } = app;
   const [drug, setDrug] = createSignal(false);
   const up = () => view()?.clocks.tourniquetUp ?? false;
   /** Which intervals are the department's own, and so not those of the source named. */
@@ -153,6 +155,14 @@ export function ClocksSheet(props: Props) {
           </small>
         </p>
       </Show>
+      <p>
+        <small class="soft">
+          {w('clocks.limit-source', {
+            minutes: app.open()?.folded.case.context.tourniquetLimit ?? content().limits.tourniquetMinutes.value,
+            source: limitWords(app, 'tourniquetMinutes'),
+          })}
+        </small>
+      </p>
       <For each={content().limits.tourniquetBySite}>
         {(row) => (
           <p>

@@ -11,6 +11,7 @@ import { countedWords } from '../across/words.ts';
 import { acrossOf } from '../../session/across.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
+import { sourceWords } from '../source-words.ts';
 import { ContentLine } from '../department/ContentLine.tsx';
 
 /** All about one move: what it needs, costs, closes off; cautions and figures, each with its source and status. */
@@ -20,11 +21,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
   const move = () => props.table.moveOf(props.move);
   const words = () => content().phrases.moves[props.move];
   const offered = () => props.table.moves().find((other) => other.offered.move === props.move)?.offered;
-  const source = (id: string) => content().sources.find((row) => row.id === id);
-  const cite = (id: string) => {
-    const row = source(id);
-    return row ? `${row.cite} (${w(`status.${row.status}`)})` : id;
-  };
+  const cite = (id: string) => sourceWords(app, id);
   const needs = () => {
     const facts = props.table.context()?.facts;
     const tools = app.open()?.folded.case.context.room.tools ?? [];

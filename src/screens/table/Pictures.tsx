@@ -11,6 +11,7 @@ import { BoneStrip } from '../../pictures/BoneStrip.tsx';
 import { ScrewSide } from '../../pictures/ScrewSide.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
+import { limitWords, sourceWords } from '../source-words.ts';
 
 /** The move whose cost is pictured: the one asked about, about to start, or running. */
 const picturedMove = (table: Table): MoveId | null => {
@@ -151,7 +152,8 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
 
 /** The bone picture in full: section with its marks and bands, and every level along the bone. */
 export function BoneSheet(props: { table: Table }) {
-  const { w, open, content } = useApp();
+  const app = useApp();
+  const { w, open, content } = app;
   const level = createLevel(untrack(() => props.table));
   const levels = createMemo(() => {
     const folded = open()?.folded;
@@ -166,7 +168,13 @@ export function BoneSheet(props: { table: Table }) {
     const now = open()?.folded.case.context.room.limits;
     return { consider: now?.boneConsider ?? 0.2, stop: now?.boneStop ?? 0.3 };
   };
-  const cite = (id: string) => content().sources.find((row) => row.id === id)?.cite ?? id;
+  /** The two limits by themselves where one of them is the department's own or was set for this case. */
+  const limitsRestOn = () => {
+    const [consider, stop] = [limitWords(app, 'boneConsider'), limitWords(app, 'boneStop')];
+    return consider === stop
+      ? consider
+      : `${percent(limits().consider)}, ${consider}; ${percent(limits().stop)}, ${stop}`;
+  };
   return (
     <Sheet title={w('more.bone')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="bone-full">
@@ -182,8 +190,8 @@ export function BoneSheet(props: { table: Table }) {
       <p>
         <small class="soft">
           {w('pictures.basis', {
-            torsion: cite(content().limits.torsionRate.source),
-            limits: cite(content().limits.boneConsider.source),
+            torsion: sourceWords(app, content().limits.torsionRate.source),
+            limits: limitsRestOn(),
           })}
         </small>
       </p>

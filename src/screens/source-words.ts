@@ -1,0 +1,17 @@
+/** What a figure rests on, in words: its source and the status of it. */
+import { wasSet, type CaseLimit } from '../session/in-force.ts';
+import type { App } from './app.ts';
+
+/** A row of the sources with its status; a row that is not there shows its id. */
+export function sourceWords({ w, content }: App, id: string): string {
+  const row = content().sources.find((one) => one.id === id);
+  return row ? `${row.cite} (${w(`status.${row.status}`)})` : id;
+}
+
+/** Where a limit in force comes from: this case, else the content that it is read with. */
+export function limitWords(app: App, limit: CaseLimit): string {
+  const open = app.open();
+  return open && wasSet(open, limit)
+    ? app.w('briefing.limit-set')
+    : sourceWords(app, app.content().limits[limit].source);
+}

@@ -1,0 +1,14 @@
+/** What of an open case counts. */
+import type { Entry } from '../../machines/entry.ts';
+import type { OpenCase } from './session.ts';
+
+/** Entries that count: neither struck nor out of order. */
+export const inForce = ({ entries, folded }: OpenCase): Entry[] =>
+  entries.filter(({ n }) => !folded.struck.includes(n) && !folded.outOfOrder.includes(n));
+
+/** A limit of the content that a case may set for itself. */
+export type CaseLimit = 'boneConsider' | 'boneStop' | 'tourniquetMinutes';
+
+/** Whether a limit was set for this case, and so is no longer that of the content. */
+export const wasSet = (open: OpenCase, limit: CaseLimit): boolean =>
+  inForce(open).some((entry) => entry.type === 'limits-set' && entry[limit] !== undefined);
