@@ -5,6 +5,8 @@ export interface TextEntryProps {
   label: string;
   value: string;
   rows?: number;
+  /** Stands in the box while it is empty; beside offers it says that the box is for other words. */
+  hint?: string;
   /** Words that are often meant; a touch puts them in. */
   offers?: readonly string[];
   onInput: (text: string) => void;
@@ -31,6 +33,7 @@ export function TextEntry(props: TextEntryProps) {
         id={id}
         rows={props.rows ?? 2}
         autocomplete="off"
+        placeholder={props.hint}
         value={props.value}
         onInput={(event) => props.onInput(event.currentTarget.value)}
       />

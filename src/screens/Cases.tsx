@@ -168,7 +168,7 @@ export function Cases() {
           <NewCase onClose={list} />
         </Match>
         <Match when={page().kind === 'import'}>
-          <ImportSheet onClose={list} onOpen={resume} />
+          <ImportSheet onClose={list} onOpen={resume} onBackup={() => setPage({ kind: 'data' })} />
         </Match>
         <Match when={page().kind === 'help'}>
           <Help onClose={list} />

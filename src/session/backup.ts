@@ -82,6 +82,17 @@ export async function writeBackup(
   return lines;
 }
 
+/**
+ * Whether a file says of itself that it is a backup, whole or not.
+ *
+ * @example isBackup(new TextEncoder().encode('{"format":"counterturn-backup"}\n')) // true
+ */
+export function isBackup(bytes: Uint8Array): boolean {
+  const end = bytes.indexOf(0x0a);
+  const json = readJson(end < 0 ? bytes : bytes.subarray(0, end));
+  return 'value' in json && (json.value as { format?: unknown } | null)?.format === backupFormat;
+}
+
 /** One case out of a backup; its id is that of another device and is not kept. */
 export interface BackedUp {
   /** Number of its line in the file. */

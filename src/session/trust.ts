@@ -114,13 +114,25 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
         () => void lock(),
       ),
 
-    /** Every case of this device as one file, read from disk. */
-    async backup(made: string): Promise<{ ok: true; pieces: string[]; cases: number } | { ok: false; reason: string }> {
+    /** Cases beside which a branch lies that was set aside, and how many entries it has; read from disk. */
+    async branches(): Promise<{ caseId: string; entries: number }[]> {
+      const { report: told } = await reread(false);
+      const count = new Map<string, number>();
+      for (const { caseId } of told.aside) count.set(caseId, (count.get(caseId) ?? 0) + 1);
+      return [...count].map(([caseId, entries]) => ({ caseId, entries }));
+    },
+
+    /** Every case of this device as one file, or one case with what lies beside it, read from disk. */
+    async backup(
+      made: string,
+      only?: string,
+    ): Promise<{ ok: true; pieces: string[]; cases: number } | { ok: false; reason: string }> {
       try {
         const id = newId();
         const lock = vault.on() ? await vault.backupLock(id) : null;
         if (vault.on() && !lock) return { ok: false, reason: 'locked: the passcode is needed' };
-        const { cases, report: told } = await reread(false);
+        const { cases: all, report: told } = await reread(false);
+        const cases = all.filter(({ meta }) => only === undefined || meta.caseId === only);
         const pieces = await writeBackup(cases, told.aside, made, lock && { id, ...lock });
         return { ok: true, pieces, cases: cases.length };
       } catch (error) {

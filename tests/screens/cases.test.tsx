@@ -53,6 +53,15 @@ describe('the list of cases', () => {
 });
 
 describe('a new case', () => {
+  it('says in an empty box that other words may stand there', async () => {
+    const { touch } = await room(Cases);
+    await touch(w('cases.new'));
+    for (const label of ['cases.label-ask', 'cases.planned-ask'])
+      expect(screen.getByLabelText(w(label)).getAttribute('placeholder')).toBe(w('cases.own-words'));
+    await touch(w('cases.other-bone'));
+    expect(screen.getByLabelText(w('cases.bone-which')).getAttribute('placeholder')).toBe(w('cases.bone-words'));
+  });
+
   it('[Z2] chooses no side beforehand and does not open without one', async () => {
     const { touch } = await room(Cases);
     await touch(w('cases.new'));
@@ -152,6 +161,15 @@ describe('a case file from elsewhere', () => {
     await hand(here, file);
     await waitFor(async () => expect(await here.stored()).toHaveLength(2));
     expect((await here.stored()).find(({ meta }) => meta.caseId === before!.meta.caseId)).toEqual(before);
+  });
+
+  it('is told from a backup, with the way to where one is brought in', async () => {
+    const here = await room(Cases);
+    await hand(here, { format: 'counterturn-backup', formatVersion: 1, made: '2026-02-17T08:00:00.000Z', cases: 0 });
+    await waitFor(() => expect(screen.getByText(w('cases.import-backup'))).toBeTruthy());
+    await here.touch(w('cases.data'));
+    expect(screen.getByText(w('cases.data-twice'))).toBeTruthy();
+    expect(await here.stored()).toEqual([]);
   });
 
   it('is refused as a whole, every fault with its place', async () => {

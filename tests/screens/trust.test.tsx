@@ -255,3 +255,29 @@ describe('the data of this device', () => {
     expect(session.lines()).toHaveLength(2);
   });
 });
+
+describe('a branch that was set aside', () => {
+  it('is named with its case, and both go into one file', async () => {
+    const { touch, session } = await deviceRoom(Cases, { cases: 2 });
+    const one = session.stored('case-2')!;
+    const other = { ...one.entries[0]!, label: 'Another branch' } as (typeof one.entries)[number];
+    expect(await session.take(one, [other])).toMatchObject({ ok: true });
+    await touch(new RegExp(w('cases.data')));
+    await patiently(() => expect(screen.getByText(w('data.branch', { label: 'Theatre 2', count: 1 }))).toBeTruthy());
+    await touch(w('data.branch-save'));
+    await patiently(() => expect(saved).toHaveLength(1));
+    const [head, ...lines] = (await saved[0]!.text())
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as unknown);
+    expect(head).toMatchObject({ cases: 1 });
+    expect(lines).toMatchObject([{ case: { entries: one.entries }, aside: [other] }]);
+  });
+
+  it('is not spoken of where there is none', async () => {
+    const { touch, trust } = await deviceRoom(Cases, { cases: 1 });
+    expect(await trust.branches()).toEqual([]);
+    await touch(new RegExp(w('cases.data')));
+    expect(screen.queryByText(w('data.branch-save'))).toBeNull();
+  });
+});

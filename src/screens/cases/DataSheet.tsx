@@ -1,4 +1,4 @@
-import { Match, Show, Switch, createSignal } from 'solid-js';
+import { For, Match, Show, Switch, createResource, createSignal } from 'solid-js';
 import { download } from '../../device/share.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { PasscodeForm } from '../../parts/PasscodeForm.tsx';
@@ -48,23 +48,27 @@ function Whole(props: { trust: DeviceTrust }) {
   const [asking, setAsking] = createSignal(false);
   const [file, setFile] = createSignal<Uint8Array<ArrayBuffer> | null>(null);
   const [taken, setTaken] = createSignal<TakenIn | null>(null);
-  createLayoutGuard(() => [asking(), taken()?.kind].join());
   const count = () => app.session.lines().length;
   const why = () => {
     if (!app.writer()) return w('cases.follows');
     return app.open() ? w('data.in-case') : undefined;
   };
-  const save = async () => {
+  const [read, { refetch }] = createResource(() => props.trust.branches());
+  const branches = () => (read.error ? [] : (read() ?? []));
+  createLayoutGuard(() => [asking(), taken()?.kind, branches().length].join());
+  const labelOf = (caseId: string) =>
+    app.session.lines().find(({ meta }) => meta.caseId === caseId)?.label || w('cases.no-label');
+  const save = async (only?: string) => {
     const made = new Date(app.tick()).toISOString();
-    const backup = await props.trust.backup(made);
+    const backup = await props.trust.backup(made, only);
     if (!backup.ok) return setTold(w('data.not-saved', { reason: backup.reason }));
     const type = 'application/jsonl';
     download({
-      name: `counterturn-${made.slice(0, 10)}.backup.jsonl`,
+      name: `counterturn-${made.slice(0, 10)}${only === undefined ? '' : '-branch'}.backup.jsonl`,
       type,
       content: new Blob(backup.pieces, { type }),
     });
-    setSaved(true);
+    if (only === undefined) setSaved(true);
     return setTold(w('data.saved', { count: backup.cases }));
   };
   const take = async (passcode?: string) => {
@@ -75,6 +79,7 @@ function Whole(props: { trust: DeviceTrust }) {
     const result = await props.trust.takeIn(bytes, passcode);
     setTold(null);
     setTaken(result);
+    void refetch();
     if (result.kind !== 'locked' && result.kind !== 'wrong-passcode') setFile(null);
   };
   const choose = async (bytes: Uint8Array<ArrayBuffer>) => {
@@ -85,6 +90,7 @@ function Whole(props: { trust: DeviceTrust }) {
   const wipe = async () => {
     const refused = await props.trust.wipeAll();
     setAsking(false);
+    void refetch();
     setTold(refused.length ? w('data.not-wiped', { reason: refused.join('; ') }) : w('data.wiped'));
   };
   return (
@@ -105,6 +111,14 @@ function Whole(props: { trust: DeviceTrust }) {
       </div>
       <p role="status">{told()}</p>
       <Brought taken={taken()} onPasscode={(passcode) => void take(passcode)} />
+      <For each={branches()}>
+        {({ caseId, entries }) => (
+          <div class="choice-row">
+            <p>{w('data.branch', { label: labelOf(caseId), count: entries })}</p>
+            <Touch onAct={() => void save(caseId)}>{w('data.branch-save')}</Touch>
+          </div>
+        )}
+      </For>
       <Show
         when={asking()}
         fallback={

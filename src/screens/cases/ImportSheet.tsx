@@ -2,6 +2,7 @@ import { Match, Show, Switch, createSignal } from 'solid-js';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { isBackup } from '../../session/backup.ts';
 import { readIncoming, type Incoming } from '../../session/case-import.ts';
 import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
@@ -9,9 +10,15 @@ import { useApp } from '../app.ts';
 export interface ImportSheetProps {
   onClose: () => void;
   onOpen: (caseId: string) => void;
+  /** To the place where backups are brought in. */
+  onBackup: () => void;
 }
 
-type Brought = Incoming | { kind: 'stored'; caseId: string; seals: string } | { kind: 'not-stored'; reason: string };
+type Brought =
+  | Incoming
+  | { kind: 'backup' }
+  | { kind: 'stored'; caseId: string; seals: string }
+  | { kind: 'not-stored'; reason: string };
 
 /** A case file from elsewhere: taken as a case of its own, or refused with every fault and where it stands. */
 export function ImportSheet(props: ImportSheetProps) {
@@ -19,6 +26,7 @@ export function ImportSheet(props: ImportSheetProps) {
   const { w } = app;
   const [result, setResult] = createSignal<Brought | null>(null);
   const take = async (bytes: Uint8Array) => {
+    if (isBackup(bytes)) return setResult({ kind: 'backup' });
     const incoming = readIncoming(bytes, app.session.all());
     if (incoming.kind !== 'new') return setResult(incoming);
     const { entries } = incoming.file;
@@ -47,7 +55,11 @@ export function ImportSheet(props: ImportSheetProps) {
     <Sheet title={w('cases.import')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="case-sheet scrolls">
         <p>{w('cases.import-lead')}</p>
-        <FilePick label={w('cases.choose-file')} onBytes={(bytes) => void take(bytes)} />
+        <FilePick
+          label={w('cases.choose-file')}
+          accept=".json,.jsonl,application/json,application/jsonl"
+          onBytes={(bytes) => void take(bytes)}
+        />
         <Switch>
           <Match when={as('faults')}>
             {(found) => (
@@ -61,6 +73,12 @@ export function ImportSheet(props: ImportSheetProps) {
                 <FaultList faults={found().faults} />
               </div>
             )}
+          </Match>
+          <Match when={as('backup')}>
+            <div role="status" class="case-sheet">
+              <p>{w('cases.import-backup')}</p>
+              <Touch onAct={() => props.onBackup()}>{w('cases.data')}</Touch>
+            </div>
           </Match>
           <Match when={as('known')}>
             {(known) => (

@@ -103,6 +103,7 @@ export function NewCase(props: { onClose: () => void }) {
               label={w('cases.label-ask')}
               value={asked().label ?? ''}
               rows={1}
+              hint={w('cases.own-words')}
               offers={asked().label ? [] : [offer()]}
               onInput={(label) => give({ label })}
             />
@@ -135,6 +136,7 @@ export function NewCase(props: { onClose: () => void }) {
                 label={w('cases.bone-which')}
                 value={asked().bone ?? ''}
                 rows={1}
+                hint={w('cases.bone-words')}
                 onInput={(bone) => give({ bone })}
               />
             </Show>
@@ -144,6 +146,7 @@ export function NewCase(props: { onClose: () => void }) {
               label={w('cases.planned-ask')}
               value={asked().planned ?? ''}
               rows={2}
+              hint={w('cases.own-words')}
               offers={asked().planned ? [] : [w('cases.planned-all'), w('cases.planned-some')]}
               onInput={(planned) => give({ planned })}
             />
