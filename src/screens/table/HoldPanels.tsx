@@ -1,4 +1,4 @@
-import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { For, Match, Show, Switch, createEffect, createSignal, on } from 'solid-js';
 import type { HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -16,13 +16,17 @@ export function Reassess(props: { table: Table }) {
   const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
   const phrase = () => content().phrases.holds.reassess;
   const left = () => props.table.screw()?.chanceLeft;
+  // What was seen on one screw was not seen on another.
+  const screw = () => props.table.called();
+  createEffect(on(screw, () => setChecked({}), { defer: true }));
+  createLayoutGuard(screw);
   const toggle = (check: (typeof checks)[number]) => setChecked((all) => ({ ...all, [check]: !all[check] }));
   const looked = async () => {
-    const screw = props.table.called();
-    if (screw === null) return;
+    const id = screw();
+    if (id === null) return;
     const result = await props.table.record({
       type: 'reassessed',
-      screw,
+      screw: id,
       checks: checked(),
       calledBy: 'surgeon',
       loggedBy: 'circulating',
