@@ -109,6 +109,20 @@ export const outOfView = (page: Page): Promise<string[]> =>
       .map((element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`),
   );
 
+/** Elements that hold more than they show, by more than a pixel. Names them. */
+export const scrolling = (page: Page, selector: string): Promise<string[]> =>
+  page.evaluate(
+    (found) =>
+      [...document.querySelectorAll(found)]
+        .filter((element) => element instanceof HTMLElement && element.clientHeight > 0)
+        .filter(
+          ({ scrollHeight, clientHeight, scrollWidth, clientWidth }) =>
+            scrollHeight > clientHeight + 1 || scrollWidth > clientWidth + 1,
+        )
+        .map((element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`),
+    selector,
+  );
+
 /** Touches and lines of the open page that lie on one another, by more than 2 px. */
 export const overlaps = (page: Page): Promise<string[]> =>
   page.evaluate(() => {

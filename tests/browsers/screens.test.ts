@@ -3,7 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
-import { glanceCapitals, measure, outOfView, overlaps } from './measure.ts';
+import { glanceCapitals, measure, outOfView, overlaps, scrolling } from './measure.ts';
 import { playerOn, type Player } from './player.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
@@ -16,10 +16,31 @@ beforeAll(async () => {
 });
 afterAll(() => server?.close());
 
+const size = (width: number, height: number) => ({ width, height });
 const devices = [
-  { name: '132 px per inch', viewport: { width: 1180, height: 820 }, pxPerMm: 132 / 25.4, theme: 'dark', distance: 3 },
-  { name: '149 px per inch', viewport: { width: 1280, height: 800 }, pxPerMm: 149 / 25.4, theme: 'light', distance: 2 },
-] as const;
+  {
+    name: '132 px per inch',
+    viewport: size(1180, 820),
+    others: [size(1280, 800), size(1024, 768), size(820, 1180)],
+    pxPerMm: 132 / 25.4,
+    theme: 'dark',
+    distance: 3,
+  },
+  {
+    name: '149 px per inch',
+    viewport: size(1280, 800),
+    others: [size(800, 1280)],
+    pxPerMm: 149 / 25.4,
+    theme: 'light',
+    distance: 2,
+  },
+];
+
+/** Runs in the page: every word of the sheet of more a third longer, as another language might have it. */
+function lengthen(): void {
+  for (const touch of document.querySelectorAll('.menu .touch, .menu-close'))
+    touch.textContent = (touch.textContent ?? '').replace(/\p{L}+/gu, (word) => word + 'n'.repeat(word.length / 3));
+}
 
 for (const device of devices)
   describe(`the screens at ${device.name}, ${device.theme}`, () => {
@@ -78,6 +99,26 @@ for (const device of devices)
       await page.evaluate(`shifts.length = ${moved as number}`);
     }
 
+    /** The sheet of more at every size that such a tablet is sold in: all of it in view, with longer words too. */
+    async function moreInView(): Promise<void> {
+      const page = (engine as ChromiumEngine).page;
+      for (const words of ['as they are', 'a third longer']) {
+        if (words !== 'as they are') await page.evaluate(lengthen);
+        for (const viewport of [...device.others, device.viewport]) {
+          await page.setViewportSize(viewport);
+          await page.waitForTimeout(300);
+          const name = `more at ${viewport.width} × ${viewport.height}, words ${words}`;
+          const whole = words === 'as they are' ? '.table-sheet, .table-sheet .touch' : '.table-sheet';
+          expect.soft(await scrolling(page, whole), `${name}: scrolls`).toEqual([]);
+          expect.soft(await outOfView(page), `${name}: in view`).toEqual([]);
+          expect.soft(await overlaps(page), `${name}: nothing on top of another`).toEqual([]);
+          expect.soft((await measure(page, device.pxPerMm)).faults, `${name}: sizes and contrast`).toEqual([]);
+        }
+      }
+      // Turning the tablet moves everything, and is meant to.
+      await page.evaluate('shifts.length = 0');
+    }
+
     it('cases and briefing keep size, gap, contrast and names [Z5] [Z8] [Z28]', async (test) => {
       if (!engine) return test.skip();
       await holds('cases');
@@ -125,7 +166,10 @@ for (const device of devices)
         'Remark',
       ]) {
         await nurse.touch(/^More/);
-        if (sheet === 'What was found') await holds('sheet-more');
+        if (sheet === 'What was found') {
+          await holds('sheet-more', { fixed: true });
+          await moreInView();
+        }
         await nurse.touch(new RegExp(sheet));
         await holds(`sheet-${sheet.toLowerCase().replaceAll(' ', '-')}`);
         await nurse.touch(/^Back/);

@@ -42,10 +42,10 @@ export function MoreSheet(props: Props) {
         <Touch size="card" onAct={() => go('settings')}>
           {w('more.settings')}
         </Touch>
-        <Touch size="card" consequential onAct={() => go('closing')}>
-          {w('more.closing')}
-        </Touch>
       </div>
+      <Touch consequential apart="block" class="menu-close" onAct={() => go('closing')}>
+        {w('more.closing')}
+      </Touch>
     </Sheet>
   );
 }
