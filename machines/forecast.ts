@@ -22,7 +22,7 @@ import type { Fault } from './entry.ts';
 import type { Folded, ScrewSnapshot } from './fold.ts';
 import { belongs, closedBecause } from './offer.ts';
 import { rateFor } from './rate-for.ts';
-import { isWorking, type ScrewContext } from './screw.context.ts';
+import { afterReassessment, isWorking, type ScrewContext } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
 
 /** A department's own share for one outcome of a move. */
@@ -267,15 +267,13 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Gener
   };
 }
 
-/** A screw with no move running and nothing standing open. */
+/** A screw as if the move that runs had not started, after the look that an open slip asks for. */
 function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
-  if (!screw.context.running && !screw.matches({ reassess: 'open' } as never)) return screw;
-  const machine = screwMachine(content);
-  const common = { n: 1, at: time, logged: time, screw: screw.context.id };
-  const rest = { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', outcome: 'moving' } } as never;
-  const look = { type: 'reassessed', steady: 0, entry: { ...common, type: 'reassessed', checks: {} } } as never;
-  const still = screw.context.running ? transition(machine, screw, rest)[0] : screw;
-  return transition(machine, still, look)[0];
+  const slipped = screw.matches({ reassess: 'open' } as never);
+  if (!screw.context.running && !slipped) return screw;
+  const context = { ...(slipped ? afterReassessment(screw.context, false) : screw.context), running: null };
+  const value = { ...(screw.value as object), hand: 'empty', reassess: 'closed' } as ScrewSnapshot['value'];
+  return screwMachine(content).resolveState({ value, context }) as ScrewSnapshot;
 }
 
 /** To the metal and out again; once the work runs, half of it is still to come. */

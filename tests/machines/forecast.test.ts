@@ -8,6 +8,7 @@ import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { forecast, forecasting, readRates, tickMinutes } from '../../machines/forecast.ts';
 import { view } from '../../machines/view.ts';
+import { Log } from './build.ts';
 
 const content = loadContent('2026.1') as Content;
 const at = '2026-03-02T09:00:00Z';
@@ -306,6 +307,34 @@ describe('the forecast', () => {
     const then = through(forecasting(fold([...log, started, remark], content)));
     expect([now.worked, then.worked]).toEqual([0, 40]);
     expect(then.case.minutes.p50).toBe(now.case.minutes.p50 + 40);
+  });
+
+  it.each([
+    {
+      name: 'a second move after turning out brought nothing',
+      log: () =>
+        new Log()
+          .opened()
+          .screw('1')
+          .room('driver-hexagonal', 'locking-pliers')
+          .start()
+          .tries('1', 'turn-out', 'no-change'),
+      move: 'grip-head',
+    },
+    {
+      name: 'the first move on a sheared head',
+      log: () => new Log().opened().screw('1', { stage: 'head-sheared' }).room('gouge', 'locking-pliers').start(),
+      move: 'gouge-and-grip',
+    },
+    {
+      name: 'a move made over an open slip',
+      log: () =>
+        new Log().opened().screw('1').room('driver-hexagonal', 'metal-foil').start().tries('1', 'turn-out', 'slipped'),
+      move: 'pack-recess',
+    },
+  ] as const)('gives the same chances while a move runs as before it began: $name', ({ log, move }) => {
+    const before = forecast(log().folded);
+    expect(forecast(log().begins('1', move).folded).screws).toEqual(before.screws);
   });
 
   it('gives chances that add up, and more with more tools', () => {
