@@ -7,10 +7,15 @@ import { assign, setup } from 'xstate';
 import type { Content } from '../content/types.ts';
 import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext } from './case.context.ts';
 import { currentInflation, minutesBetween } from './clocks.ts';
-import type { CaseEvent } from './events.ts';
+import type { Entry } from './entry.ts';
+import type { CaseEvent, EndedMove } from './events.ts';
 import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
 
 const hears = <T extends CaseEvent['type']>(event: CaseEvent, _type: T) => event as Extract<CaseEvent, { type: T }>;
+
+/** Did a tool break under the move that ended so? */
+const broke = ({ entry, ended }: { entry: Entry } & EndedMove): boolean =>
+  ended !== null && entry.type === 'move-ended' && entry.outcome === 'tool-broke';
 
 const machine = setup({
   types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as { content: Content } },
@@ -19,6 +24,11 @@ const machine = setup({
       const { entry, unaccounted } = hears(event, 'count-answered');
       return !metalNotCounted(entry, unaccounted);
     },
+    /** A tip is missing that was not when the metal was counted: told as damage, or by the end of a move. */
+    tipBroke: ({ context, event }) =>
+      event.type === 'tool-damaged'
+        ? withDamage(context.tips, event.entry).length > context.tips.length
+        : event.type === 'move-ended' && broke(event),
     atWork: ({ context }) => context.workStarted !== null,
     inflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'up',
     deflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'down',
@@ -66,11 +76,10 @@ const machine = setup({
     noteEnd: assign(({ context, event }) => {
       const { entry, ended } = event as Extract<CaseEvent, { type: 'move-ended' | 'move-started' | 'left-in' }>;
       const cut = ended !== null && ended.move.shavings;
-      const broke = entry.type === 'move-ended' && entry.outcome === 'tool-broke' && ended !== null;
       return {
         shavings: context.shavings || cut,
         answered: cut ? { ...context.answered, shavings: false } : context.answered,
-        tips: broke ? withBroken(context.tips, ended, entry.n) : context.tips,
+        tips: ended && broke({ entry, ended }) ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
     }),
     plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
@@ -186,7 +195,13 @@ const machine = setup({
           states: {
             later: { on: { 'work-ended': { guard: 'atWork', target: 'open' } } },
             open: { on: { 'count-answered': { guard: 'counted', target: 'answered' }, 'move-started': 'later' } },
-            answered: { on: { 'move-started': 'later' } },
+            answered: {
+              on: {
+                'move-started': 'later',
+                'tool-damaged': { guard: 'tipBroke', target: 'open', actions: 'noteDamage' },
+                'move-ended': { guard: 'tipBroke', target: 'open', actions: 'noteEnd' },
+              },
+            },
           },
         },
       },

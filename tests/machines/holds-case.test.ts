@@ -197,6 +197,27 @@ describe('H10 count', () => {
     expect(caseHolds(end(log))).toEqual(['count']);
   });
 
+  it('stands again when a tip is missed after the count, but not when one counted as lost is described [Z18]', () => {
+    const missed = { type: 'tool-damaged', tool: 'pick', how: 'tip gone', tipMissing: true } as const;
+    const log = count(whole()).write(missed);
+    expect(caseHolds(log)).toEqual(['count']);
+    expect(log.view.toolTips).toMatchObject([{ tool: 'pick', entry: log.n }]);
+    expect(caseHolds(count(log, { discrepancy: 'tip not found', imageTaken: true }))).toEqual([]);
+    expect(caseHolds(log.write({ ...missed, tipMissing: false }))).toEqual([]);
+    const broke = count(end(atTheTable().tries('1', 'turn-out', 'tool-broke')), {
+      discrepancy: 'tip not found',
+      imageTaken: true,
+    });
+    expect(caseHolds(broke.write({ ...missed, tool: 'driver-hexagonal' }))).toEqual([]);
+  });
+
+  it('stands again when a move that still ran breaks its tool after the count [Z18]', () => {
+    const log = end(atTheTable().begins('1', 'turn-out'));
+    count(log, { discrepancy: 'screw 1 still in', imageTaken: true });
+    expect(caseHolds(log)).toEqual([]);
+    expect(caseHolds(log.ends('1', 'tool-broke'))).toEqual(['count']);
+  });
+
   it('is unanswered when the case is closed over it [Z18]', () => {
     const log = short().write({ type: 'case-closed' });
     expect(unanswered(log)).toEqual([{ hold: 'count', entry: log.n }]);
