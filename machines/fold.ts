@@ -6,6 +6,7 @@
  */
 import { initialTransition, type SnapshotFrom } from 'xstate';
 import type { HoldId } from '../content/ids.ts';
+import { moveOf } from '../content/moves.ts';
 import type { Content, Move } from '../content/types.ts';
 import { caseMachine, type CaseMachine } from './case.machine.ts';
 import { currentInflation, minutesBetween, steadyTime, workedMinutes, type Jump } from './clocks.ts';
@@ -192,8 +193,6 @@ function onListing(state: Folded, entry: EntryOf<'screw-listed'>, steady: number
   const [screw] = initialTransition(screwMachine(state.content), { facts: entry, plateOff });
   return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
 }
-
-const moveOf = (content: Content, id: string) => content.moves.find((move) => move.id === id) as Move;
 
 function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
   const running = screw?.context.running;

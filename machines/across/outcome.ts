@@ -10,8 +10,9 @@ import {
   type ToolId,
   type WorkingStage,
 } from '../../content/ids.ts';
+import { moveOf } from '../../content/moves.ts';
 import { offeredReason } from '../../content/reasons.ts';
-import type { Content, Move } from '../../content/types.ts';
+import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../clocks.ts';
 import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
@@ -78,8 +79,6 @@ export interface CaseOutcome {
 
 /** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
 export const ownWords = 'own-words';
-
-const moveOf = (content: Content, id: MoveId) => content.moves.find((move) => move.id === id) as Move;
 
 /** Runs of the case so far, filled entry by entry. */
 class Reader {

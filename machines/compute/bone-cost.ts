@@ -10,13 +10,21 @@ import { expectedReamer } from './fit.ts';
 import { section, type BoneSection } from './ring.ts';
 
 /**
+ * What was entered of the bone at a screw's level: there, else of the whole bone. A screw may be called by a name that
+ * every object inherits.
+ *
+ * @example boneEntered(room, 'toString') // null when nothing was entered
+ */
+export const boneEntered = ({ bone, boneAt: levels }: Room, screw: string): BoneMeasure | null =>
+  (Object.hasOwn(levels, screw) ? levels[screw] : undefined) ?? bone;
+
+/**
  * The bone at a screw's level: measured there, else for the whole bone, else a pre-fill by the bone's name, from
  * memory. Null when none of these is known.
  */
 export function boneAt(content: Content, room: Room, screw: string): BoneMeasure | null {
-  // A screw may be called by a name that every object inherits.
-  const measured = (Object.hasOwn(room.boneAt, screw) ? room.boneAt[screw] : undefined) ?? room.bone;
-  if (measured) return measured;
+  const entered = boneEntered(room, screw);
+  if (entered) return entered;
   const name = room.opened?.bone.trim().toLowerCase();
   const prefill = content.bones.find(({ id }) => id === name);
   return prefill ? { outer: prefill.outer, cortex: prefill.cortex, source: 'assumed' } : null;

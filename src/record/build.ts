@@ -76,6 +76,7 @@ function changesOf(log: Log): Change[] {
         kind,
         at: epoch(entry.at),
         logged: epoch(entry.logged),
+        late: isLate(entry),
         by,
         text: isLate(entry) ? sections.changes.late(text) : text,
         of: entry.type === 'struck' ? entry.entry : null,

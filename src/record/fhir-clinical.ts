@@ -112,8 +112,6 @@ export function addOperation(
   });
 }
 
-const gains = new Set(['out', 'moving', 'set-up-done']);
-
 /** One Procedure for each move, part of the operation. */
 export function addSteps(shelf: Shelf, { facts }: CaseRecord, content: Content): string[] {
   return facts.screws.flatMap((fate) => fate.attempts.map((attempt) => addStep(shelf, facts, content, fate, attempt)));
@@ -121,11 +119,10 @@ export function addSteps(shelf: Shelf, { facts }: CaseRecord, content: Content):
 
 function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: ScrewFate, attempt: Attempt): string {
   const name = `step:${attempt.n}`;
-  const { outcome, endedBy } = attempt;
+  const { outcome, gained, endedBy } = attempt;
   const how = outcome
     ? shelf.tongue.entries.outcome(content, fate.id, outcome, attempt)
     : shelf.tongue.forms.fhir.unknownEnd;
-  const gained = outcome !== null && (gains.has(outcome) || attempt.stageAfter === 'out');
   const status: Procedure['status'] =
     endedBy === null
       ? facts.isClosed

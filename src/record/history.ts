@@ -1,7 +1,9 @@
 /** What was tried on each screw, in order, with the stage it was in before and after. */
 import type { Stage, ToolId } from '../../content/ids.ts';
+import { moveOf } from '../../content/moves.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { situationOf, step, unfolded, type Folded } from '../../machines/fold.ts';
+import { isWithoutGain } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { offerFor } from '../../machines/view.ts';
 import type { Log } from './log.ts';
@@ -35,6 +37,7 @@ export function historyOf(log: Log): History {
     attempt.bores = boresOf(after, screw).slice(boresOf(before, screw).length);
     if (entry.type === 'move-ended') {
       attempt.outcome = entry.outcome;
+      attempt.gained = !isWithoutGain(entry, moveOf(log.content, attempt.move));
       attempt.boresEntered ||= entry.bores !== undefined;
     }
   };
@@ -53,6 +56,7 @@ export function historyOf(log: Log): History {
         n: entry.n,
         from: epoch(entry.at),
         outcome: null,
+        gained: false,
         endedBy: null,
         to: null,
         minutes: null,

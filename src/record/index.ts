@@ -2,14 +2,13 @@
 import type { Content } from '../../content/types.ts';
 import { noteCsv } from './csv.ts';
 import { noteFhir } from './fhir.ts';
-import { noteMarkdown } from './markdown.ts';
+import { pageMarkdown } from './markdown.ts';
 import type { CaseRecord } from './model.ts';
-import { noteText } from './text.ts';
+import { pageText } from './text.ts';
 
 export { buildRecord } from './build.ts';
 export { recordFileName, type RecordKind } from './file-name.ts';
 export { fhirBundle } from './fhir.ts';
-export { pageMarkdown } from './markdown.ts';
 export {
   linesOf,
   type Block,
@@ -21,14 +20,14 @@ export {
 } from './model.ts';
 export { attribution, narrate } from './narrative.ts';
 export { buildStillIn } from './still-in.ts';
-export { pageText } from './text.ts';
+export { pageMarkdown, pageText };
 
 export const noteForms = ['text', 'markdown', 'csv', 'fhir'] as const;
 export type NoteForm = (typeof noteForms)[number];
 
 const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> = {
-  text: noteText,
-  markdown: noteMarkdown,
+  text: pageText,
+  markdown: pageMarkdown,
   csv: noteCsv,
   fhir: noteFhir,
 };

@@ -26,7 +26,7 @@ export function problemLines(log: Log, { attempts }: History): string[] {
     const found = ends(outcome);
     return found.length > 0 && words(found.length, and([...new Set(found.map((attempt) => screw(attempt.screw)))]));
   };
-  const unplanned = ends('head-sheared').filter(({ move }) => move !== 'drill-head-off');
+  const unplanned = ends('head-sheared').filter(({ gained }) => !gained);
   const damaged = log.of('tool-damaged').length;
   const outOfOrder = log.folded.outOfOrder.length;
   return some(
@@ -78,14 +78,13 @@ export function tourniquetLines(log: Log): string[] {
   entries.forEach((up, index) => {
     if (up.to !== 'up') return;
     const down = entries[index + 1];
-    const last = log.inForce.at(-1);
     const pressure = tourniquet.pressure(up.pressure);
     const from = log.when(epoch(up.at));
     if (down) {
       const lasted = log.minutes(up, down);
       lines.push(tourniquet.down(from, log.when(epoch(down.at)), lasted, lasted >= limit ? limit : null, pressure));
     } else {
-      lines.push(tourniquet.up(from, last ? log.minutes(up, last) : 0, pressure));
+      lines.push(tourniquet.up(from, log.view.clocks.tourniquetMinutes, pressure));
     }
   });
   if (lines.length > 1) lines.push(tourniquet.total(log.view.clocks.tourniquetTotalMinutes, limit));

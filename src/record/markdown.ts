@@ -1,5 +1,5 @@
 /** A page as Markdown (CommonMark, with tables and strike-through). */
-import { linesIn, type Block, type CaseRecord, type Page, type TimelineRow } from './model.ts';
+import { linesIn, type Block, type Page, type TimelineRow } from './model.ts';
 import { tongueOf } from './tongues/index.ts';
 
 /** Text as text: nothing in it is taken for markup. `escape('*a*')` is `'\\*a\\*'`. */
@@ -56,7 +56,7 @@ function blocks(items: readonly Block[], language?: string): string[] {
   });
 }
 
-/** Any page as Markdown; ends with a new line. */
+/** Any page as Markdown, `\n` line ends; ends with a new line. */
 export const pageMarkdown = (page: Page): string =>
   [
     `# ${escape(page.title)}`,
@@ -67,6 +67,3 @@ export const pageMarkdown = (page: Page): string =>
     ]),
     '',
   ].join('\n');
-
-/** The operative note as Markdown, `\n` line ends. */
-export const noteMarkdown = (record: CaseRecord): string => pageMarkdown(record);

@@ -72,6 +72,8 @@ export interface Attempt {
   from: number;
   /** Null while it runs, or when nobody said how it ended. */
   outcome: Outcome | null;
+  /** It brought the job further; `moving` counts as gain. */
+  gained: boolean;
   /** Number of the entry that ended it, null while it runs. */
   endedBy: number | null;
   to: number | null;
@@ -137,6 +139,7 @@ export interface Change {
   kind: 'strike' | 'addendum' | 'correction' | 'remark' | 'entry after signing';
   at: number;
   logged: number;
+  late: boolean;
   /** Null when nobody said. */
   by: string | null;
   text: string;

@@ -102,8 +102,8 @@ export function clocksSection(log: Log): Section {
 
 export function changesSection(log: Log, changes: readonly Change[]): Section {
   const { titles, changes: words } = log.tongue.sections;
-  const lines = changes.map(({ n, kind, at, logged, by, text: what }) =>
-    words.line(n, words.kinds[kind], log.when(logged), logged - at > 60_000 ? log.when(at) : null, by, what),
+  const lines = changes.map(({ n, kind, at, logged, late, by, text: what }) =>
+    words.line(n, words.kinds[kind], log.when(logged), late ? log.when(at) : null, by, what),
   );
   const review = log.folded.outOfOrder.map(words.review);
   return {

@@ -1,5 +1,5 @@
 /** Sections on the screws, the account of the metal, and the bone. */
-import { boneAt, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
+import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
 import { isScrewAccounted } from '../../machines/compute/metal.ts';
 import type { BoneSection } from '../../machines/compute/ring.ts';
 import type { ScrewContext } from '../../machines/screw.context.ts';
@@ -123,8 +123,7 @@ function boneLines(log: Log, context: ScrewContext, entered: boolean): string[] 
   const own = context.facts.diameter;
   const made = context.bores.length ? words.bores(own, tally(context.bores.map(bore)), entered) : words.noBores(own);
   if (!bone) return [words.unknown, made];
-  const known = room.boneAt[context.id] ?? room.bone;
-  const size = words.size(bone.outer, bone.cortex, words.sources[known ? known.source : 'named']);
+  const size = words.size(bone.outer, bone.cortex, words.sources[boneEntered(room, context.id)?.source ?? 'named']);
   const before = sectionOf(log.content, bone, [ownHole(context.facts)]);
   const after = sectionOf(log.content, bone, [ownHole(context.facts), ...context.bores]);
   if (!before || !after) return [size, made, words.asWide];

@@ -1,5 +1,5 @@
 /** A page as plain text, 80 columns. */
-import type { Block, CaseRecord, Page, Section, TimelineRow } from './model.ts';
+import type { Block, Page, Section, TimelineRow } from './model.ts';
 import { linesIn } from './model.ts';
 import { tongueOf } from './tongues/index.ts';
 
@@ -96,7 +96,11 @@ const section = ({ title, blocks }: Section, language?: string): string[] => [
   ...blocks.flatMap((one) => block(one, language)),
 ];
 
-/** Any page as plain text; ends with a new line. */
+/**
+ * Any page as plain text, `\n` line ends; ends with a new line.
+ *
+ * @example pageText(record).split('\n').every((line) => line.length <= 80) // true
+ */
 export const pageText = (page: Page): string =>
   [
     ...wrap(page.title.toUpperCase()),
@@ -104,10 +108,3 @@ export const pageText = (page: Page): string =>
     ...page.sections.flatMap((one) => section(one, page.language)),
     '',
   ].join('\n');
-
-/**
- * The operative note as plain text, 80 columns, `\n` line ends.
- *
- * @example noteText(record).split('\n').every((line) => line.length <= 80) // true
- */
-export const noteText = (record: CaseRecord): string => pageText(record);

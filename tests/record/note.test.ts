@@ -9,7 +9,18 @@ import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, linesOf, note, pageText, recordFileName } from '../../src/record/index.ts';
 import { wrap } from '../../src/record/text.ts';
 import { tongueOf } from '../../src/record/tongues/index.ts';
-import { cases, content, leftBehind, recordOf, shortScrew, signed, untidy, written, type Written } from './cases.ts';
+import {
+  cases,
+  content,
+  easyPlate,
+  leftBehind,
+  recordOf,
+  shortScrew,
+  signed,
+  untidy,
+  written,
+  type Written,
+} from './cases.ts';
 import { randomLog } from './random-log.ts';
 
 import { flat, holes, textOf, valueOf } from './helpers.ts';
@@ -136,6 +147,23 @@ describe('what the log knows by itself', () => {
     ['images', 'from the log: 4 images; dose 0.3 mGy'],
     ['extra', 'from the log: no move beyond turning out with the matched driver was entered'],
   ])('stands under %s', (id, line) => expect(valueOf(record, 'operation', id)).toBe(line));
+
+  it('counts a tourniquet that is still up to the latest time in the log, whatever was entered last', () => {
+    const late = { type: 'remark', text: 'about the time before', at: '2026-02-17T09:00:00.000+01:00' } as const;
+    const up = written([easyPlate[0], { type: 'tourniquet', to: 'up' }, { type: 'work-started' }, late] as Written[]);
+    expect(valueOf(recordOf(up), 'operation', 'tourniquet')).toContain('let-down not recorded, 1 min up to');
+  });
+
+  it('names the plate as taken out also where no screw is', () => {
+    const log = written([easyPlate[0], { type: 'work-started' }, { type: 'plate-off' }] as Written[]);
+    expect(valueOf(recordOf(log), 'operation', 'implants')).toBe('from the log: taken out: the plate');
+  });
+
+  it('has no hole for a screw called by a name that every object inherits', () => {
+    const screw = easyPlate.find(({ type }) => type === 'screw-listed');
+    const log = written([easyPlate[0], { ...screw, screw: 'constructor' }] as Written[]);
+    expect(flat(textOf(log))).toContain('cortex 5 mm, assumed from the name of the bone, from memory');
+  });
 
   it('prints the difference to the theatre clock and the jumps of its own [Z13]', () => {
     expect(valueOf(recordOf(leftBehind), 'clocks', 'theatre-clock')).toBe(

@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import type { Bundle, Composition, Procedure } from 'fhir/r4';
 import type { Entry } from '../../machines/entry.ts';
 import { fhirBundle, note } from '../../src/record/index.ts';
-import { cases, content, leftBehind, recordOf } from '../record/cases.ts';
+import { cases, content, easyPlate, leftBehind, recordOf, written, type Written } from '../record/cases.ts';
 import { randomLog } from '../record/random-log.ts';
 import {
   choiceFaults,
@@ -120,6 +120,20 @@ describe('what the document says', () => {
       'completed',
       'stopped',
     ]);
+  });
+
+  it('has a head drilled off on purpose as a step completed, one that broke as a step stopped', () => {
+    const sheared = (move: string) => {
+      const [opening, screw] = easyPlate.filter(({ type }) => type === 'case-opened' || type === 'screw-listed');
+      const moves = [
+        { type: 'work-started' },
+        { type: 'move-started', screw: '1', move },
+        { type: 'move-ended', screw: '1', outcome: 'head-sheared' },
+      ];
+      return bundleOf(written([opening, { ...screw, stage: 'recess-stripped' }, ...moves] as Written[]));
+    };
+    const step = (move: string) => of<Procedure>(sheared(move), 'Procedure')[1]?.status;
+    expect([step('drill-head-off'), step('conical-extractor')]).toEqual(['completed', 'stopped']);
   });
 
   it('has a Device and its use for each piece that stays, and none for a screw that is out', () => {

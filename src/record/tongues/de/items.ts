@@ -122,6 +122,6 @@ export const images = (shots: number, doses: string[]): string =>
 
 export const implants = (out: string[], left: string[], plateOff: boolean): string[] =>
   some(
-    out.length > 0 && `entfernt: ${and([...out, ...(plateOff ? ['Platte'] : [])])}`,
+    (out.length > 0 || plateOff) && `entfernt: ${and([...out, ...(plateOff ? ['Platte'] : [])])}`,
     left.length > 0 && `belassen: ${and(left)}`,
   );

@@ -124,6 +124,6 @@ export const images = (shots: number, doses: string[]): string =>
 
 export const implants = (out: string[], left: string[], plateOff: boolean): string[] =>
   some(
-    out.length > 0 && `taken out: ${and([...out, ...(plateOff ? ['the plate'] : [])])}`,
+    (out.length > 0 || plateOff) && `taken out: ${and([...out, ...(plateOff ? ['the plate'] : [])])}`,
     left.length > 0 && `left in: ${and(left)}`,
   );
