@@ -1,0 +1,52 @@
+/** The built app, loaded once in English, then without a network in German: its words come with the install. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
+import { playerOn } from './player.ts';
+
+const wordsOf = (language: string) =>
+  JSON.parse(
+    readFileSync(resolve(import.meta.dirname, `../../content/2026.1/words.${language}/rooms.json`), 'utf8'),
+  ) as Record<string, string>;
+
+let server: Awaited<ReturnType<typeof startServer>>;
+let engine: ChromiumEngine | null;
+beforeAll(async () => {
+  server = await startServer();
+  engine = await launchChromium({ args: ['--lang=en'] });
+}, 60_000);
+afterAll(async () => {
+  await engine?.close();
+  await server.close().catch(() => undefined);
+});
+
+it('starts in German in a new page when the server is gone, and asks the network for nothing', async (task) => {
+  if (!engine) return task.skip('skipped: not on this machine');
+  await engine.open(server.url);
+  await playerOn(engine.page).see('New case');
+  await engine.page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+    localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm: 132 / 25.4, language: 'de' }));
+  });
+  await server.close();
+  await engine.page.close();
+
+  const page = await engine.context.newPage();
+  const [answered, fromNetwork, failed]: string[][] = [[], [], []];
+  page.on('response', (response) => {
+    (response.fromServiceWorker() ? answered : fromNetwork)?.push(response.url());
+  });
+  page.on('requestfailed', (request) => failed?.push(request.url()));
+  await page.goto(server.url);
+  await playerOn(page).see('Neuer Fall');
+  expect(await page.evaluate(() => document.documentElement.lang)).toBe('de');
+
+  const [english, german] = [wordsOf('en'), wordsOf('de')];
+  const shown = (await page.locator('body').innerText()).split('\n').map((line) => line.trim());
+  const left = Object.keys(english).filter((key) => english[key] !== german[key] && shown.includes(english[key] ?? ''));
+  expect(left).toEqual([]);
+  expect(shown).toContain(german['cases.settings']);
+  expect(answered?.some((url) => url.includes('phrases.de'))).toBe(true);
+  expect({ fromNetwork, failed }).toEqual({ fromNetwork: [], failed: [] });
+}, 60_000);
