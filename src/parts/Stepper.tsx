@@ -1,4 +1,5 @@
 import { Touch } from './Touch.tsx';
+import { figure } from './figures.ts';
 
 export interface StepperProps {
   label: string;
@@ -27,7 +28,7 @@ export function Stepper(props: StepperProps) {
         −
       </Touch>
       <output class="stepper-value">
-        <b class="figure">{props.value}</b> {props.unit}
+        <b class="figure">{figure(props.value)}</b> {props.unit}
       </output>
       <Touch size="small" quick label={props.words.more} onAct={() => to(props.value + props.step)}>
         +

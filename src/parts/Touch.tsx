@@ -19,7 +19,7 @@ export interface TouchProps {
   pressed?: boolean;
   /** It is the one thing now, such as the called screw. */
   current?: boolean;
-  /** Why it does nothing just now, in words; it stays in its place and readable. */
+  /** Why it does nothing just now, in words, none where it speaks for itself; it stays in its place and readable. */
   closed?: string | undefined;
   /** Spoken name, where the children are a drawing. */
   label?: string;

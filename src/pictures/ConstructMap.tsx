@@ -147,13 +147,19 @@ function Steps(props: ConstructMapProps) {
   };
   return (
     <div class="map-steps">
-      <Touch size="small" quick label={props.words.previous} onAct={() => show(at(-1))} class={at(-1) ? '' : 'spent'}>
+      <Touch
+        size="small"
+        quick
+        label={props.words.previous}
+        onAct={() => show(at(-1))}
+        closed={at(-1) ? undefined : ''}
+      >
         <Mark sign="previous" />
       </Touch>
       <Show when={at(0)}>
         {(screw) => <Target screw={screw()} called={screw().id === props.called} onCall={props.onCall} />}
       </Show>
-      <Touch size="small" quick label={props.words.next} onAct={() => show(at(1))} class={at(1) ? '' : 'spent'}>
+      <Touch size="small" quick label={props.words.next} onAct={() => show(at(1))} closed={at(1) ? undefined : ''}>
         <Mark sign="next" />
       </Touch>
     </div>

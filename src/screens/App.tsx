@@ -6,7 +6,7 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
 import { wordsOf } from '../session/words.ts';
-import { AppContext, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
+import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
 import { Cases } from './Cases.tsx';
 import { Glance } from './Glance.tsx';
 import { fetchRooms, later } from './later.tsx';
@@ -73,11 +73,7 @@ export function App(props: AppProps) {
     const steady = steadyTime(tick(), Infinity, now.folded.jumps);
     return { ...shown, ...timed(now.folded, Math.max(steady, now.folded.latest)) };
   });
-  const home = (): ScreenName => {
-    const phase = view()?.phase;
-    if (!phase) return 'cases';
-    return ({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase];
-  };
+  const home = () => screenOf(view());
   // A start that resumes a case draws it at once, and no list before it.
   const [screen, setScreen] = createSignal<ScreenName>(untrack(home));
   createLayoutGuard(screen);
@@ -118,9 +114,7 @@ export function App(props: AppProps) {
       props.preferences().pxPerMm === null && (screen() === 'table' || screen() === 'glance')
         ? w('app.not-calibrated')
         : null,
-      content().expires < new Date(tick()).toISOString().slice(0, 10)
-        ? w('app.expired', { date: content().expires })
-        : null,
+      isExpired(content(), tick()) ? w('app.expired', { date: content().expires }) : null,
     ].filter((line) => line !== null);
 
   createLayoutGuard(() => told().length > 0);

@@ -6,9 +6,9 @@ import { inZone, epoch } from '../../machines/time.ts';
 import { Said } from '../parts/Said.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { millimetres } from '../parts/figures.ts';
+import { figure, millimetres } from '../parts/figures.ts';
 import { narrate } from '../record/narrative.ts';
-import { useApp } from './app.ts';
+import { takeBackMs, useApp } from './app.ts';
 import { Agreed } from './briefing/Agreed.tsx';
 import { Bone } from './briefing/Bone.tsx';
 import { Consent } from './briefing/Consent.tsx';
@@ -22,8 +22,6 @@ import './briefing.css';
 
 const steps = ['screws', 'bone', 'tools', 'consent', 'agreed', 'start'] as const;
 type Step = (typeof steps)[number];
-/** How long the last entry can be taken back by one touch, ms. */
-const takeBackMs = 10_000;
 
 /** Before the work: what metal, what bone, which tools, what was agreed. In any order; anything may be left out. */
 export function Briefing() {
@@ -66,7 +64,7 @@ export function Briefing() {
       case 'bone': {
         const { bone, boneAt } = context.room;
         if (!bone) return Object.keys(boneAt).length > 0 ? w('briefing.at-screws') : w('briefing.not-recorded');
-        const mm = `${bone.outer} / ${millimetres(bone.cortex)}`;
+        const mm = `${figure(bone.outer)} / ${millimetres(bone.cortex)}`;
         return bone.source === 'measured' ? mm : w('briefing.bone-assumed', { mm });
       }
       case 'tools': {

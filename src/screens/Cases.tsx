@@ -9,7 +9,7 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { demoDrafts } from '../session/demo.ts';
 import type { CaseLine } from '../session/session.ts';
 import { oldCases } from '../session/retention.ts';
-import { useApp } from './app.ts';
+import { screenOf, useApp } from './app.ts';
 import { CaseSheet } from './cases/CaseSheet.tsx';
 import { DataSheet } from './cases/DataSheet.tsx';
 import { ImportSheet } from './cases/ImportSheet.tsx';
@@ -63,9 +63,8 @@ export function Cases() {
   };
   const resume = (caseId: string) => {
     app.session.resume(caseId);
-    const phase = app.view()?.phase;
-    if (app.open()?.meta.caseId !== caseId || !phase) return setRefused(w('cases.no-content'));
-    app.go(({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase]);
+    if (app.open()?.meta.caseId !== caseId) return setRefused(w('cases.no-content'));
+    app.go(screenOf(app.view()));
   };
   const demo = async () => {
     const [opening, ...rest] = demoDrafts(ownZone());
@@ -223,7 +222,11 @@ function CaseRow(props: CaseRowProps) {
         </small>
         <small>{props.going ? w('cases.resume') : w('cases.to-record')}</small>
       </Touch>
-      <Touch size="small" label={w('cases.more-of', { label: props.line.label })} onAct={() => props.onMore()}>
+      <Touch
+        size="small"
+        label={w('cases.more-of', { label: props.line.label || w('cases.no-label') })}
+        onAct={() => props.onMore()}
+      >
         {w('cases.more')}
       </Touch>
     </div>

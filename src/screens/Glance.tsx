@@ -1,4 +1,4 @@
-import { For, Show, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { For, Show, createMemo, onCleanup, onMount, type JSX } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { inZone } from '../../machines/time.ts';
 import { span } from '../parts/figures.ts';
@@ -7,43 +7,29 @@ import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { glanceSize, widthEm } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
+import { sideWord } from './cases/side-word.ts';
 import { glancePage, type GlanceOption, type GlancePage } from './glance-page.ts';
 import { capital } from '../record/words.ts';
 import { answersFor } from './table/Outcomes.tsx';
 import { createTable } from './table/state.ts';
-import { pxPerMm } from './size.ts';
+import { createRoomOf } from './size.ts';
 import './glance.css';
 
 /** Width of the number before each option, in em. */
 const numberEm = 1.1;
 
-/** Size of the window in mm, followed as it changes. */
-export function createScreenMm() {
-  const app = useApp();
-  const measure = () => ({
-    width: innerWidth / pxPerMm(app.preferences()),
-    height: innerHeight / pxPerMm(app.preferences()),
-  });
-  const [mm, setMm] = createSignal(measure());
-  const again = () => setMm(measure());
-  onMount(() => window.addEventListener('resize', again));
-  onCleanup(() => window.removeEventListener('resize', again));
-  return mm;
-}
-
 /** The lines of a glance page at the size the distance asks for; read aloud where they cannot fit. */
-export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => unknown; footMm: number }) {
+export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => JSX.Element }) {
   const app = useApp();
-  const screen = createScreenMm();
-  let place!: HTMLDivElement;
+  const { room, ref } = createRoomOf(app, { width: 0, height: 0 });
   const lines = () => [props.page.state, ...props.page.options.map(({ label }) => capital(label))];
   const size = createMemo(() => {
-    const { width, height } = screen();
+    const { width, height } = room();
     const em = Math.max(
       widthEm(props.page.state),
       ...props.page.options.map(({ label }) => numberEm + widthEm(capital(label))),
     );
-    return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: props.footMm });
+    return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: 0 });
   });
   onMount(() => {
     createLayoutGuard(() => lines().join());
@@ -55,7 +41,7 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
   return (
     <div
       class="glance-lines"
-      ref={place}
+      ref={ref}
       style={{ '--glance': `calc(${fontMm()} * var(--mm))` }}
       data-fits={size().fits ? '' : undefined}
       data-arcminutes={size().arcminutes}
@@ -64,7 +50,7 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
       <Show when={!size().fits}>
         <p class="glance-aloud">{app.w('glance.too-small', { line: props.page.say })}</p>
       </Show>
-      <For each={props.page.options}>{(option) => props.option(option) as never}</For>
+      <For each={props.page.options}>{(option) => props.option(option)}</For>
     </div>
   );
 }
@@ -74,7 +60,7 @@ export function createGlance() {
   const app = useApp();
   const table = createTable(app);
   const opened = () => app.open()?.folded.case.context.room.opened;
-  const side = () => app.w(`side.${opened()?.side ?? 'none'}`);
+  const side = () => sideWord(app.w, opened()?.side ?? '');
   const answers = createMemo(() => answersFor(table));
   const labels = () => answers().map(({ label }) => label);
   const page = createMemo((): GlancePage | null => {
@@ -125,21 +111,19 @@ export function Glance() {
     }
   };
   const press = (event: KeyboardEvent) => {
+    if (event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
     const option = page()?.options.find(({ number }) => String(number) === event.key);
     if (event.key === 'Escape') app.go('table');
-    else if (option && !event.repeat && allowTap(performance.now())) act(option);
+    else if (option && allowTap(performance.now())) act(option);
   };
   onMount(() => window.addEventListener('keydown', press));
   onCleanup(() => window.removeEventListener('keydown', press));
-  /** The strip above takes its height while it has to say that nothing is calibrated. */
-  const stripMm = () => (app.preferences().pxPerMm === null ? 6 : 0);
   return (
     <main class="glance">
       <Show when={page()}>
         {(now) => (
           <GlanceLines
             page={now()}
-            footMm={20 + stripMm()}
             option={(option) => (
               <Touch size="card" class="glance-option" onAct={() => act(option)}>
                 <span class="glance-number figure">{option.number}</span> {capital(option.label)}

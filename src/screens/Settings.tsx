@@ -2,7 +2,7 @@ import { createSignal, For, Match, Switch } from 'solid-js';
 import { Choice } from '../parts/Choice.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { useApp } from './app.ts';
+import { screenOf, useApp } from './app.ts';
 import { Department } from './Department.tsx';
 import { About } from './settings/About.tsx';
 import { Calibration } from './settings/Calibration.tsx';
@@ -30,11 +30,6 @@ export function Settings() {
     sources: w('settings.sources'),
     about: w('settings.about'),
   };
-  const back = () => {
-    const phase = app.view()?.phase;
-    if (!phase) return app.go('cases');
-    app.go(({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[phase]);
-  };
   return (
     <main class="settings">
       <nav class="settings-pages" aria-label={w('settings.title')}>
@@ -45,7 +40,7 @@ export function Settings() {
             </Touch>
           )}
         </For>
-        <Touch size="card" onAct={back}>
+        <Touch size="card" onAct={() => app.go(screenOf(app.view()))}>
           {app.open() ? w('settings.back-to-case') : w('settings.back')}
         </Touch>
       </nav>

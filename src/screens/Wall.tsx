@@ -18,7 +18,6 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
         {(now) => (
           <GlanceLines
             page={now()}
-            footMm={20}
             option={(option) => (
               <p class="glance-option">
                 <span class="glance-number figure">{option.number}</span> {capital(option.label)}

@@ -43,6 +43,19 @@ export interface App {
   storage: Accessor<string>;
 }
 
+/** How long the last entry can be taken back by one touch, ms; later by a strike with a reason. */
+export const takeBackMs = 10_000;
+
+/** The screen on which a case in this phase goes on; the list of cases without one. */
+export const screenOf = (view: CaseView | null): ScreenName =>
+  view
+    ? ({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[view.phase]
+    : 'cases';
+
+/** Has content run out, so that this has to be said? */
+export const isExpired = ({ expires }: Content, now: number): boolean =>
+  expires < new Date(now).toISOString().slice(0, 10);
+
 export const AppContext = createContext<App>();
 
 /** The app that surrounds this screen. */

@@ -1,7 +1,7 @@
 import { Show, createSignal, onMount, type Component } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import { Touch } from '../parts/Touch.tsx';
-import { useApp } from './app.ts';
+import { screenOf, useApp } from './app.ts';
 import './later.css';
 
 const rooms: (() => Promise<void>)[] = [];
@@ -43,14 +43,14 @@ export async function fetchRooms(): Promise<void> {
 }
 
 function Waiting(props: { missing: boolean; again: () => void }) {
-  const { w, go, open } = useApp();
+  const { w, go, view } = useApp();
   return (
     <section class="later">
       <p role="status">{w(props.missing ? 'later.missing' : 'later.coming')}</p>
       <Show when={props.missing}>
         <div class="choice-row">
           <Touch onAct={() => props.again()}>{w('later.again')}</Touch>
-          <Touch onAct={() => go(open() ? 'table' : 'cases')}>{w('later.back')}</Touch>
+          <Touch onAct={() => go(screenOf(view()))}>{w('later.back')}</Touch>
         </div>
       </Show>
     </section>

@@ -1,5 +1,33 @@
 /** Real millimetres on this screen. */
+import { createSignal, onCleanup, onMount } from 'solid-js';
 import { uncalibratedPxPerMm } from '../parts/type-size.ts';
-import type { Preferences } from './app.ts';
+import type { App, Preferences } from './app.ts';
 
 export const pxPerMm = ({ pxPerMm }: Pick<Preferences, 'pxPerMm'>): number => pxPerMm ?? uncalibratedPxPerMm;
+
+/**
+ * Width and height of an element, mm, followed as they change.
+ *
+ * @param start what counts until it was measured
+ */
+export function createRoomOf({ preferences }: App, start: { width: number; height: number }) {
+  const [px, setPx] = createSignal<{ width: number; height: number } | null>(null);
+  let element: HTMLElement | undefined;
+  const measure = () => {
+    const { clientWidth: width, clientHeight: height } = element ?? { clientWidth: 0, clientHeight: 0 };
+    if (width > 0 && height > 0) setPx({ width, height });
+  };
+  onMount(() => {
+    measure();
+    if (!element || typeof ResizeObserver === 'undefined') return;
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    onCleanup(() => observer.disconnect());
+  });
+  const room = () => {
+    const now = px();
+    const perMm = pxPerMm(preferences());
+    return now ? { width: now.width / perMm, height: now.height / perMm } : start;
+  };
+  return { room, ref: (found: HTMLElement) => void (element = found) };
+}

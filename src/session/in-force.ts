@@ -3,7 +3,7 @@ import type { Entry } from '../../machines/entry.ts';
 import type { OpenCase } from './session.ts';
 
 /** Entries that count: neither struck nor out of order. */
-export const inForce = ({ entries, folded }: OpenCase): Entry[] =>
+export const inForce = ({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] =>
   entries.filter(({ n }) => !folded.struck.includes(n) && !folded.outOfOrder.includes(n));
 
 /** A limit of the content that a case may set for itself. */

@@ -1,6 +1,8 @@
-import { cleanup } from '@solidjs/testing-library';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { cleanup, screen } from '@solidjs/testing-library';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { ToolId } from '../../content/ids.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
+import { capital } from '../../src/record/words.ts';
 import { sayEntry } from '../../src/screens/table/said.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
@@ -19,6 +21,7 @@ const listed = (screw: string): Draft => ({
   length: 36,
   cortices: 2,
 });
+const bring = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
 const slipped = (screw: string): Draft[] => [
   { type: 'screw-called', screw },
   { type: 'move-started', screw, move: 'turn-out' },
@@ -37,6 +40,98 @@ describe('looking again', () => {
     const last = at.entries().at(-1);
     expect(last).toMatchObject({ type: 'reassessed', screw: '1' });
     expect(last).toHaveProperty('checks', { inLine: true });
+  });
+});
+
+describe('a screw that came out', () => {
+  const came = async () => {
+    const at = await room(Table, {
+      drafts: [opening, listed('1'), bring('driver-hexagonal'), { type: 'work-started' }],
+    });
+    await at.app.session.record({ type: 'screw-called', screw: '1' });
+    await at.touch(new RegExp(capital(content.phrases.moves['turn-out'].glance)));
+    await at.touch(new RegExp(`${content.phrases.outcomes.out.label}`));
+    return at;
+  };
+  const told = () => document.querySelector('.stage')?.textContent;
+  const whole = w('length.whole', { length: 36 });
+
+  it('is no longer told as out once its end is struck', async () => {
+    const at = await came();
+    expect(told()).toBe(w('table.out', { screw: '1' }));
+    await at.app.session.record({ type: 'struck', entry: at.entries().length, reason: 'mistap' });
+    expect(told()).not.toBe(w('table.out', { screw: '1' }));
+    expect(screen.queryByText(whole)).toBeNull();
+  });
+
+  it('keeps the question for its length until the answer is on disk', async () => {
+    const at = await came();
+    const before = at.entries().length;
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    await at.touch(whole);
+    expect([at.entries().length, screen.queryByText('disk full') !== null]).toEqual([before, true]);
+    await at.touch(whole);
+    expect(at.entries().at(-1)).toMatchObject({ type: 'piece-recovered', screw: '1', length: 36 });
+    expect(screen.queryByText(whole)).toBeNull();
+  });
+});
+
+describe('a strike', () => {
+  const two: Draft[] = [opening, listed('1'), { type: 'work-started' }, { type: 'screw-called', screw: '1' }];
+
+  it('asks in the place of the list, about the entry in words, and begins without an earlier reason', async () => {
+    const at = await room(Table, { drafts: [...two, { type: 'remark', text: 'first thought' }] });
+    await at.touch(new RegExp(`^${w('table.more')}`));
+    await at.touch(w('more.log'));
+    await at.touch(w('log.strike-which', { n: 5 }));
+    expect(document.querySelector('.log')).toBeNull();
+    expect(document.querySelector('.log-strike')?.textContent).toContain('first thought');
+    const box = () => screen.getByLabelText<HTMLTextAreaElement>(w('log.other-reason'));
+    box().value = 'said of another';
+    box().dispatchEvent(new InputEvent('input', { bubbles: true }));
+    await at.touch(w('log.keep'));
+    await at.touch(w('log.strike-which', { n: 4 }));
+    expect(box().value).toBe('');
+    await at.touch(w('log.reason.mistap'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'struck', entry: 4, reason: w('log.reason.mistap') });
+    expect(document.querySelectorAll('.log li')).toHaveLength(6);
+  });
+
+  it('is of now, whatever time the next entry is to have', async () => {
+    const at = await room(Table, { drafts: two });
+    await at.touch(new RegExp(`^${w('table.more')}`));
+    await at.touch(w('more.when'));
+    await at.touch(w('when.ago', { minutes: 5 }));
+    await at.touch(new RegExp(`^${w('table.more')}`));
+    await at.touch(w('more.log'));
+    await at.touch(w('log.strike-which', { n: 4 }));
+    await at.touch(w('log.reason.mistap'));
+    const { at: happened, logged } = at.entries().at(-1) as Entry;
+    expect(Date.parse(logged) - Date.parse(happened)).toBeLessThan(60_000);
+  });
+});
+
+describe('a pending move', () => {
+  it('gives way to the cards when its start fails, so that a touch or a key starts it again', async () => {
+    const at = await room(Table, {
+      drafts: [
+        opening,
+        { ...listed('1'), stage: 'head-sheared' } as Draft,
+        bring('hollow-reamer'),
+        bring('reversing-drive'),
+        { type: 'work-started' },
+        { type: 'screw-called', screw: '1' },
+      ],
+    });
+    const reamer = new RegExp(capital(content.phrases.moves['hollow-ream'].glance));
+    await at.touch(reamer);
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    await at.touch(w('hold.reverse-yes'));
+    expect(screen.getByText('disk full')).toBeTruthy();
+    expect(screen.queryByText(w('hold.reverse-yes'))).toBeNull();
+    await at.touch(reamer);
+    await at.touch(w('hold.reverse-yes'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'move-started', move: 'hollow-ream', reverseConfirmed: true });
   });
 });
 

@@ -8,6 +8,7 @@ import {
   type Report,
   type Share,
 } from '../../../machines/across/report.ts';
+import { bare } from '../../parts/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -15,7 +16,7 @@ import { useApp } from '../app.ts';
 import { capital } from '../../record/words.ts';
 import { Grid } from './Grid.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
-import { kindWords, minutesWords, whole } from './words.ts';
+import { kindWords, minutesWords } from './words.ts';
 
 /** Every move by its stage, in ladder order; one touch leads to the table behind it. */
 export function Moves(props: { report: Report }) {
@@ -86,9 +87,7 @@ function Behind(props: { row: MoveRow; kinds: readonly KindRow[] }) {
     <>
       <b class="figure">{w('across.of', { count: share.count, of: share.of })}</b>{' '}
       <Show when={share.low !== null && share.high !== null}>
-        <small class="figure">
-          {w('across.interval', { low: whole(share.low ?? 0), high: whole(share.high ?? 0) })}
-        </small>
+        <small class="figure">{w('across.interval', { low: bare(share.low), high: bare(share.high) })}</small>
       </Show>
     </>
   );

@@ -3,18 +3,11 @@ import type { Kind } from '../../../machines/across/tally.ts';
 import type { Spread } from '../../../machines/across/intervals.ts';
 import type { Share } from '../../../machines/across/report.ts';
 import type { Content } from '../../../content/types.ts';
-import { millimetres, percent } from '../../parts/figures.ts';
+import { figure, millimetres, percent } from '../../parts/figures.ts';
 import type { Words } from '../../session/words.ts';
 
-/**
- * A share of 0–1 as a whole number of per cent, without its sign.
- *
- * @example whole(0.454) // '45'
- */
-export const whole = (share: number): string => String(Math.round(share * 100));
-
 /** Minutes to a tenth below ten, whole above: no false precision. */
-export const minutes = (value: number): string => (value < 10 ? String(Math.round(value * 10) / 10) : value.toFixed(0));
+export const minutes = (value: number): string => figure(value < 10 ? Math.round(value * 10) / 10 : value.toFixed(0));
 
 /** Fewer than four have no middle half worth the name. */
 const withQuartiles = 4;

@@ -197,7 +197,7 @@ function DriveForm(props: QuestionProps) {
           <For each={app.content().recesses}>
             {({ drive, size }) => (
               <Touch size="small" pressed={isNow(drive, size)} onAct={() => give(drive, size)}>
-                <span>{size}</span>
+                <span>{figure(size)}</span>
                 <small>{words.drive(drive)}</small>
               </Touch>
             )}
@@ -278,7 +278,7 @@ function Length(props: QuestionProps) {
           <For each={lengthOffers(props.facts.diameter ?? 3.5)}>
             {(length) => (
               <Touch size="small" pressed={props.facts.length === length} onAct={() => props.onAnswer({ length })}>
-                {length}
+                {figure(length)}
               </Touch>
             )}
           </For>

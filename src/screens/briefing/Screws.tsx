@@ -5,11 +5,12 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { useApp } from '../app.ts';
+import { createRoomOf } from '../size.ts';
 import { Disagree } from './Disagree.tsx';
 import { FactsRow, type Asked } from './FactsRow.tsx';
 import { HowMany, Question } from './Questions.tsx';
 import { factsOf, listing, listingsOf, nextIds, nextQuestion, type Facts } from './plan.ts';
-import { createRoomOf, type StepProps } from './step.ts';
+import type { StepProps } from './step.ts';
 
 /**
  * The metal, screw by screw. Five touches describe one, one touch repeats the last, and one describes all of a kind

@@ -3,8 +3,8 @@ import { inZone, epoch } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
 import { Stepper } from '../../parts/Stepper.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { useApp } from '../app.ts';
 import { inForce } from '../../session/in-force.ts';
+import { useApp } from '../app.ts';
 import type { StepProps } from './step.ts';
 
 /** What the theatre clock says while this one says `now`: so many minutes and seconds more. Same offset, milliseconds. */

@@ -3,6 +3,7 @@ import type { ToolId } from '../../../content/ids.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import type { Draft } from '../../../machines/entry.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
+import { figure } from '../../parts/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
@@ -122,7 +123,7 @@ export function ToolMeasures(props: { tool: ToolId; put: StepProps['put'] }) {
                 const found = () => present().find((tool) => tool.size === size);
                 return (
                   <Touch pressed={found() !== undefined} onAct={() => toggle(found(), { size })}>
-                    <span>{size}</span>
+                    <span>{figure(size)}</span>
                     <Show when={planned}>
                       <small>{w('briefing.in-plan')}</small>
                     </Show>

@@ -1,4 +1,4 @@
-import { For, Match, Show, Switch, createSignal } from 'solid-js';
+import { For, Match, Switch, createSignal } from 'solid-js';
 import type { Fault } from '../../../machines/entry.ts';
 import { download } from '../../device/share.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -128,13 +128,13 @@ export function ToolSets(props: { onClose: () => void }) {
           </Match>
           <Match when={page().kind === 'rename' && selected()}>
             {(set) => (
-              <Show when={set()}>
+              <>
                 {entry(w('plan.set-rename-done'), () => {
                   const was = set().name;
                   const next = sets().map((one) => (one.name === was ? { ...one, name: name().trim() } : one));
                   void keep(next, w('plan.set-saved', { name: name().trim() }));
                 })}
-              </Show>
+              </>
             )}
           </Match>
           <Match when={page().kind === 'remove' && selected()}>

@@ -3,7 +3,7 @@ import { roles } from '../../../content/ids.ts';
 import type { Outlook } from '../../../machines/forecast.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
-import { millimetres, percent, span } from '../../parts/figures.ts';
+import { figure, millimetres, percent, span } from '../../parts/figures.ts';
 import { tongueOf } from '../../record/tongues/index.ts';
 import { recorded, type Block, type Page, type Section } from '../../record/model.ts';
 import { wasSet, type CaseLimit } from '../../session/in-force.ts';
@@ -229,7 +229,7 @@ function forecastWords(app: App, outlook: Outlook): string[] {
       w('plan.brief.screw-chance', {
         screws: ranges(line.screws),
         out: ofHundred(line.out),
-        moves: line.moves.toFixed(1),
+        moves: figure(line.moves.toFixed(1)),
       }),
     ),
     w('plan.brief.estimate'),

@@ -1,8 +1,8 @@
 /** Where the old record and the films disagree: a remark in set words, so that it can be found again in any log. */
 import type { Draft } from '../../../machines/entry.ts';
+import { inForce } from '../../session/in-force.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { Words } from '../../session/words.ts';
-import { inForce } from '../../session/in-force.ts';
 
 /**
  * The remark that carries a disagreement.

@@ -1,7 +1,7 @@
-import { createDeferred, createMemo, createSignal, onCleanup, onMount, type Accessor } from 'solid-js';
+import { createDeferred, createMemo, type Accessor } from 'solid-js';
 import type { Draft } from '../../../machines/entry.ts';
 import { readiness, type Readiness } from '../../../machines/readiness.ts';
-import { uncalibratedPxPerMm } from '../../parts/type-size.ts';
+import { figure } from '../../parts/figures.ts';
 import type { App } from '../app.ts';
 
 /** What every step of the briefing is given. */
@@ -25,27 +25,9 @@ export function createReadiness(app: App): Accessor<Readiness | null> {
   });
 }
 
-/** Width and height of an element in mm, as they are now; `start` until it was measured. */
-export function createRoomOf(app: App, start: { width: number; height: number }) {
-  const [room, setRoom] = createSignal(start);
-  let element: HTMLElement | undefined;
-  const measure = () => {
-    const perMm = app.preferences().pxPerMm ?? uncalibratedPxPerMm;
-    const { clientWidth: width, clientHeight: height } = element ?? { clientWidth: 0, clientHeight: 0 };
-    if (width > 0 && height > 0) setRoom({ width: width / perMm, height: height / perMm });
-  };
-  onMount(() => {
-    if (!element) return;
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(element);
-    onCleanup(() => observer.disconnect());
-  });
-  return { room, ref: (found: HTMLElement) => void (element = found) };
-}
-
-/** Ids or names in a row of words. */
-export const listed = (items: readonly (string | number)[]): string => items.join(', ');
+/** Ids, names or figures in a row of words. */
+export const listed = (items: readonly (string | number)[]): string =>
+  items.map((item) => (typeof item === 'number' ? figure(item) : item)).join(', ');
 
 /**
  * Ids of screws, with runs of numbers drawn together.

@@ -11,6 +11,7 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
+import { sideWord } from './side-word.ts';
 
 type Opening = Extract<Draft, { type: 'case-opened' }>;
 type Asked = Partial<Omit<Opening, 'type' | 'zone'>>;
@@ -27,7 +28,6 @@ export function NewCase(props: { onClose: () => void }) {
   const [refused, setRefused] = createSignal<string | null>(null);
   createLayoutGuard(() => `${otherBone()} ${pad()}`);
   const give = (more: Asked) => setAsked((before) => ({ ...before, ...more }));
-  const sideLabel = { left: w('cases.left'), right: w('cases.right'), midline: w('cases.midline') };
   const constructLabel = { plate: w('cases.plate'), nail: w('cases.nail'), screws: w('cases.screws') };
   const placedLabel = {
     'same-team': w('cases.same-team'),
@@ -109,7 +109,7 @@ export function NewCase(props: { onClose: () => void }) {
             />
             <Choice
               label={w('cases.side-ask')}
-              options={sides.map((value) => ({ value, label: sideLabel[value], consequential: true }))}
+              options={sides.map((value) => ({ value, label: sideWord(w, value), consequential: true }))}
               value={asked().side ?? null}
               onChoose={(side) => give({ side })}
             />
@@ -194,7 +194,7 @@ export function NewCase(props: { onClose: () => void }) {
               <span>
                 {opening()
                   ? w('cases.open-as', {
-                      side: sideLabel[opening()!.side],
+                      side: sideWord(w, opening()!.side),
                       bone: boneName(app.content(), opening()!.bone),
                     })
                   : w('cases.open')}

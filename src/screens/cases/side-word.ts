@@ -1,6 +1,4 @@
-/** A side as the word that stands on every screen. */
-export function sideWord(w: (key: string) => string, side: string): string {
-  if (side === 'left') return w('cases.left');
-  if (side === 'right') return w('cases.right');
-  return side === 'midline' ? w('cases.midline') : w('cases.side-not-recorded');
-}
+import type { Words } from '../../session/words.ts';
+
+/** A side as the word that stands on every screen; an empty one was never recorded. */
+export const sideWord = (w: Words, side: string): string => w(`side.${side || 'none'}`);

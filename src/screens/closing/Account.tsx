@@ -1,11 +1,11 @@
-import { For, Show, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { For, Show, createMemo, createSignal } from 'solid-js';
 import { millimetres } from '../../parts/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Mark } from '../../parts/Marks.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { uncalibratedPxPerMm } from '../../parts/type-size.ts';
 import { MetalRow } from '../../pictures/MetalRow.tsx';
 import { useApp } from '../app.ts';
+import { createRoomOf } from '../size.ts';
 import { piecesOf, scaleOf, type AccountRow } from './account.ts';
 import { rowName, rowState } from './row-words.ts';
 
@@ -15,26 +15,17 @@ const cell = { width: 92, height: 25 };
 /** Gap between rows, mm; the last row needs none. */
 const gap = 3;
 
-/** How many rows fit, by the room there is; two by four until it has been measured. */
-const fitting = (width: number, height: number, pxPerMm: number) =>
-  width > 0 && height > 0
-    ? Math.max(1, Math.floor((width / pxPerMm + gap) / cell.width)) *
-      Math.max(1, Math.floor((height / pxPerMm + gap) / cell.height))
-    : 8;
+/** How many rows fit, by the room there is, mm. */
+const fitting = ({ width, height }: { width: number; height: number }) =>
+  Math.max(1, Math.floor((width + gap) / cell.width)) * Math.max(1, Math.floor((height + gap) / cell.height));
 
 /** Every screw and tip in its place, each a touch. What does not fit stands on the next page; nothing scrolls. */
 export function Account(props: { rows: readonly AccountRow[]; onOpen: (key: string) => void }) {
   const app = useApp();
-  let room!: HTMLElement;
-  const [box, setBox] = createSignal({ width: 0, height: 0 });
+  // Two by four until it has been measured.
+  const { room, ref } = createRoomOf(app, { width: 2 * cell.width, height: 4 * cell.height });
   const [page, setPage] = createSignal(0);
-  onMount(() => {
-    if (typeof ResizeObserver === 'undefined') return;
-    const watch = new ResizeObserver(() => setBox({ width: room.clientWidth, height: room.clientHeight }));
-    watch.observe(room);
-    onCleanup(() => watch.disconnect());
-  });
-  const fits = createMemo(() => fitting(box().width, box().height, app.preferences().pxPerMm ?? uncalibratedPxPerMm));
+  const fits = createMemo(() => fitting(room()));
   /** Where not all fit, the last place is for the two touches that turn the page. */
   const each = () => (props.rows.length <= fits() ? fits() : Math.max(1, fits() - 1));
   const pages = () => Math.max(1, Math.ceil(props.rows.length / each()));
@@ -45,7 +36,7 @@ export function Account(props: { rows: readonly AccountRow[]; onOpen: (key: stri
   const scale = createMemo(() => scaleOf(props.rows));
   createLayoutGuard(() => `${at()} ${each()}`);
   return (
-    <section class="account-rows" ref={room} aria-label={app.w('closing.account')}>
+    <section class="account-rows" ref={ref} aria-label={app.w('closing.account')}>
       <For each={shown()} fallback={<p>{app.w('closing.nothing-listed')}</p>}>
         {(row) => <Row row={row} scale={scale()} onOpen={() => props.onOpen(row.key)} />}
       </For>

@@ -1,6 +1,6 @@
 import { For, Match, Show, Switch, createSignal } from 'solid-js';
 import { roles, type Role } from '../../../content/ids.ts';
-import { Choice } from '../../parts/Choice.tsx';
+import { Choice, Group } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
@@ -92,20 +92,15 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
             <Show when={!missing()}>
               <p>{w('closing.all-accounted')}</p>
             </Show>
-            <div class="choice" role="group" aria-label={w('closing.count-by')}>
-              <span class="choice-label" aria-hidden="true">
-                {w('closing.count-by')}
-              </span>
-              <div class="choice-row">
-                <For each={roles}>
-                  {(role) => (
-                    <Touch onAct={() => toggle(role)} pressed={by().includes(role)}>
-                      {roleWord()[role]}
-                    </Touch>
-                  )}
-                </For>
-              </div>
-            </div>
+            <Group label={w('closing.count-by')}>
+              <For each={roles}>
+                {(role) => (
+                  <Touch onAct={() => toggle(role)} pressed={by().includes(role)}>
+                    {roleWord()[role]}
+                  </Touch>
+                )}
+              </For>
+            </Group>
             <Twice
               label={w('closing.count-answer')}
               question={w(missing() ? 'closing.count-question-open' : 'closing.count-question', {

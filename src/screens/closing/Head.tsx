@@ -4,6 +4,7 @@ import { epoch, inZone } from '../../../machines/time.ts';
 import { isLate } from '../../../machines/fold.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
+import { sideWord } from '../cases/side-word.ts';
 import { sayEntry } from '../table/said.ts';
 
 export interface HeadProps {
@@ -43,7 +44,7 @@ export function Head(props: HeadProps) {
             {(one) => (
               <span class="closing-case">
                 {' '}
-                <span class="closing-label">{one().label}</span> · <b>{app.w(`side.${one().side}`)}</b>{' '}
+                <span class="closing-label">{one().label}</span> · <b>{sideWord(app.w, one().side)}</b>{' '}
                 {boneName(app.content(), one().bone)}
               </span>
             )}

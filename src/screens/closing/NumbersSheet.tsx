@@ -5,6 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { inForce } from '../../session/in-force.ts';
 import { useApp } from '../app.ts';
 import type { Recorder } from './recorder.ts';
 
@@ -21,10 +22,11 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
   const [unit, setUnit] = createSignal<string | null>(null);
   createLayoutGuard(doing);
   const clocks = () => app.view()?.clocks;
-  const blood = () =>
-    (app.open()?.entries ?? [])
-      .filter((entry) => entry.type === 'blood-loss' && !app.view()?.struck.includes(entry.n))
-      .at(-1);
+  const blood = () => {
+    const open = app.open();
+    const last = open && inForce(open).findLast((entry) => entry.type === 'blood-loss');
+    return last?.type === 'blood-loss' ? last.ml : null;
+  };
   const home = async (ok: Promise<boolean>) => {
     if (!(await ok)) return;
     setAgo(0);
@@ -75,11 +77,7 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
               </Touch>
               <Touch size="card" onAct={() => setDoing('blood')}>
                 {w('closing.blood')}
-                <small>
-                  <Show when={blood()} fallback={w('record.not-recorded')}>
-                    {(entry) => <>{(entry() as { ml: number }).ml} ml</>}
-                  </Show>
-                </small>
+                <small>{blood() === null ? w('record.not-recorded') : `${blood()} ml`}</small>
               </Touch>
             </div>
           </div>

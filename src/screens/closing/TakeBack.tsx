@@ -1,11 +1,8 @@
 import { Show } from 'solid-js';
 import { epoch } from '../../../machines/time.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { useApp } from '../app.ts';
+import { takeBackMs, useApp } from '../app.ts';
 import type { Recorder } from './recorder.ts';
-
-/** How long the last entry can be taken back by one touch, ms; later by a strike with a reason. */
-const openFor = 10_000;
 
 /** Takes the last entry back. Its place stays when the time is over. */
 export function TakeBack(props: { recorder: Recorder }) {
@@ -16,7 +13,7 @@ export function TakeBack(props: { recorder: Recorder }) {
     return entry &&
       entry.type !== 'struck' &&
       app.view()?.phase !== 'closed' &&
-      app.tick() - epoch(entry.logged) < openFor
+      app.tick() - epoch(entry.logged) < takeBackMs
       ? entry
       : undefined;
   };

@@ -1,6 +1,7 @@
 /** What stands open at the end of a case. */
 import type { Entry } from '../../../machines/entry.ts';
 import { closingHolds, type Folded } from '../../../machines/fold.ts';
+import { inForce } from '../../session/in-force.ts';
 import { phaseOf } from '../../../machines/view.ts';
 import type { Phase } from '../../../machines/view.types.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
@@ -27,17 +28,16 @@ export interface Standing {
  */
 export function standingOf(folded: Folded, entries: readonly Entry[], rows: readonly AccountRow[]): Standing {
   const phase = phaseOf(folded);
-  const without = new Set([...folded.struck, ...folded.outOfOrder]);
-  const inForce = entries.filter(({ n }) => !without.has(n));
+  const told = inForce({ entries, folded });
   const holds = closingHolds(folded);
-  const cut = inForce.findLast(({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in');
-  const answered = inForce.findLast(
+  const cut = told.findLast(({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in');
+  const answered = told.findLast(
     (entry) => entry.type === 'washed-out' || (entry.type === 'hold-answered' && entry.hold === 'shavings'),
   );
   const shavings = holds.includes('shavings') && !(answered && answered.n > (cut?.n ?? 0));
   const count = holds.includes('count');
-  const counted = count ? undefined : inForce.findLast((entry) => entry.type === 'count-answered');
-  const told = [
+  const counted = count ? undefined : told.findLast((entry) => entry.type === 'count-answered');
+  const open = [
     shavings && ('shavings' as const),
     count && ('count' as const),
     isAnythingOpen(rows) && ('metal' as const),
@@ -49,7 +49,7 @@ export function standingOf(folded: Folded, entries: readonly Entry[], rows: read
     washed: answered ?? null,
     count,
     counted: counted?.type === 'count-answered' ? counted : null,
-    told,
+    told: open,
     first: phase === 'working' ? 'end' : shavings ? 'shavings' : count ? 'count' : null,
   };
 }

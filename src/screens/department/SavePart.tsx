@@ -4,7 +4,7 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { Changes } from './Changes.tsx';
-import type { Edit } from './draft.ts';
+import { oneLine, type Edit } from './draft.ts';
 import { FaultList } from '../Faults.tsx';
 import { FieldFaults } from './Faults.tsx';
 
@@ -15,7 +15,6 @@ export function SavePart(props: {
   onSave: (overlay: OverlayFile) => void;
 }) {
   const { w } = useApp();
-  const oneLine = (text: string) => text.replace(/\s*[\r\n]+\s*/g, ' ');
   const why = () => {
     if (props.edit.faults().length > 0) return w('department.has-faults', { count: props.edit.faults().length });
     return props.same(props.edit.whole()) ? w('department.nothing-changed') : undefined;

@@ -5,12 +5,9 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
-import { fieldsOf, wordGroups, wordOf, type Edit, type WordGroup } from './draft.ts';
+import { fieldsOf, oneLine, wordGroups, wordOf, type Edit, type WordGroup } from './draft.ts';
 import { FieldFaults } from './Faults.tsx';
 import { Lines } from './LinesPart.tsx';
-
-/** One line: a break typed into it becomes a space. */
-const oneLine = (text: string) => text.replace(/\s*[\r\n]+\s*/g, ' ');
 
 /** Words of the department in the place of released ones; with `only` one group of them. */
 export function WordsPart(props: { edit: Edit; only?: WordGroup }) {

@@ -2,7 +2,7 @@
 import { createMemo, createSignal } from 'solid-js';
 import { currentVersion, loadContent } from '../../../content/catalog.ts';
 import type { ContentFault } from '../../../content/check.ts';
-import { workingStages, type MoveId, type WorkingStage } from '../../../content/ids.ts';
+import { type MoveId, type WorkingStage } from '../../../content/ids.ts';
 import { differences, type Difference } from '../../../content/overlay-diff.ts';
 import { readOverlay } from '../../../content/overlay.ts';
 import {
@@ -18,6 +18,9 @@ export type Edit = ReturnType<typeof createEdit>;
 /** Groups of words that can be put in the place of released ones. */
 export const wordGroups = ['moves', 'stages', 'holds', 'outcomes', 'tools', 'drives', 'consent'] as const;
 export type WordGroup = (typeof wordGroups)[number];
+
+/** One line: a break typed into it becomes a space. */
+export const oneLine = (text: string): string => text.replace(/\s*[\r\n]+\s*/g, ' ');
 
 /** The releases that a draft can be compared with, in the language of the screen. */
 export const releaseOf = (draft: Pick<Draft, 'base'>): Content => loadContent(draft.base) as Content;
@@ -138,8 +141,6 @@ export function createEdit(department: Department, from: OverlayFile | null, tod
     setWord,
   };
 }
-
-export const stagesOf = workingStages;
 
 /** A word of the release; a drive form has one word and no fields. */
 export function wordOf(content: Content, group: WordGroup, id: string, field: string): string {

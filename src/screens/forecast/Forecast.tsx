@@ -1,6 +1,6 @@
 import { For, Show, createSignal } from 'solid-js';
 import { tickMinutes, type Outlook } from '../../../machines/forecast.ts';
-import { span } from '../../parts/figures.ts';
+import { figure, span } from '../../parts/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Spread } from '../../pictures/Spread.tsx';
@@ -117,7 +117,7 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
                 <th scope="row">{ranges(line.screws)}</th>
                 <td class="figure">{ofHundred(line.out)}</td>
                 <td class="figure">{ofHundred(line.leftIn)}</td>
-                <td class="figure">{line.moves.toFixed(1)}</td>
+                <td class="figure">{figure(line.moves.toFixed(1))}</td>
                 <td class="figure">
                   {w('plan.three', {
                     low: told(line.minutes.p10),

@@ -51,9 +51,7 @@ export function Rates(props: RatesProps) {
     return rate.when.upTo === undefined ? w('plan.kind') : w('plan.kind-to', { diameter: rate.when.upTo });
   };
   const statusWord = (status: string) =>
-    (statuses as readonly string[]).includes(status)
-      ? w(`settings.status.${status === 'seen-second-hand' ? 'second-hand' : status}`)
-      : status;
+    (statuses as readonly string[]).includes(status) ? w(`status.${status}`) : status;
   const keep = async (read: { rates: OwnRate[] } | { faults: Fault[] }, done: string) => {
     if ('faults' in read) {
       setSaid('');

@@ -1,5 +1,6 @@
-import { For, Show, createSignal, type JSX } from 'solid-js';
+import { For, Show, createSignal } from 'solid-js';
 import { canShare, copyText, download, shareFile, type Sent } from '../../device/share.ts';
+import { Group } from '../../parts/Choice.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { CaseRecord } from '../../record/model.ts';
 import { useApp } from '../app.ts';
@@ -69,17 +70,6 @@ export function HandOver(props: HandOverProps) {
           </For>
         </Group>
       </Show>
-    </div>
-  );
-}
-
-function Group(props: { label: string; children: JSX.Element }) {
-  return (
-    <div class="choice" role="group" aria-label={props.label}>
-      <span class="choice-label" aria-hidden="true">
-        {props.label}
-      </span>
-      <div class="choice-row">{props.children}</div>
     </div>
   );
 }

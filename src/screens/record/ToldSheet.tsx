@@ -1,6 +1,6 @@
 import { For, createSignal } from 'solid-js';
 import { toldPoints } from '../../../content/ids.ts';
-import { Choice } from '../../parts/Choice.tsx';
+import { Choice, Group } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
@@ -45,20 +45,15 @@ export function ToldSheet(props: { recorder: Recorder; onClose: () => void }) {
           value={state()}
           onChoose={setState}
         />
-        <div class="choice" role="group" aria-label={w('record.told-points')}>
-          <span class="choice-label" aria-hidden="true">
-            {w('record.told-points')}
-          </span>
-          <div class="choice-row">
-            <For each={toldPoints}>
-              {(point) => (
-                <Touch onAct={() => toggle(point)} pressed={points().includes(point)}>
-                  {w(`record.point.${point}`)}
-                </Touch>
-              )}
-            </For>
-          </div>
-        </div>
+        <Group label={w('record.told-points')}>
+          <For each={toldPoints}>
+            {(point) => (
+              <Touch onAct={() => toggle(point)} pressed={points().includes(point)}>
+                {w(`record.point.${point}`)}
+              </Touch>
+            )}
+          </For>
+        </Group>
         <TextEntry
           label={w('record.told-by')}
           value={by()}

@@ -2,13 +2,12 @@ import { For, Show, createSignal } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Help } from '../help/Help.tsx';
-import { useApp } from '../app.ts';
+import { isExpired, useApp } from '../app.ts';
 
 /** Which content this is, how old, under which licences; and the standing cautions. */
 export function About() {
   const app = useApp();
   const { w } = app;
-  const expired = () => app.content().expires < new Date(app.tick()).toISOString().slice(0, 10);
   const [help, setHelp] = createSignal(false);
   createLayoutGuard(help);
   return (
@@ -20,7 +19,7 @@ export function About() {
         <b>{w('settings.content-version', { version: app.content().version })}</b>
       </p>
       <p>{w('settings.reviewed', { reviewed: app.content().reviewed, expires: app.content().expires })}</p>
-      <Show when={expired()}>
+      <Show when={isExpired(app.content(), app.tick())}>
         <p>
           <b>{w('settings.expired')}</b>
         </p>

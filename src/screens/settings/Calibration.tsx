@@ -1,5 +1,6 @@
 import { createSignal } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
+import { figure } from '../../parts/figures.ts';
 import { uncalibratedPxPerMm } from '../../parts/type-size.ts';
 import { useApp } from '../app.ts';
 
@@ -28,7 +29,9 @@ export function Calibration() {
   const by = (px: number) => setWidth((now) => Math.min(widest, Math.max(narrowest, now + px)));
   const stated = () => {
     const { pxPerMm } = app.preferences();
-    return pxPerMm === null ? w('settings.not-calibrated') : w('settings.calibrated', { px: pxPerMm.toFixed(2) });
+    return pxPerMm === null
+      ? w('settings.not-calibrated')
+      : w('settings.calibrated', { px: figure(pxPerMm.toFixed(2)) });
   };
   return (
     <div class="calibration">

@@ -1,4 +1,5 @@
 import { For } from 'solid-js';
+import { figure } from '../../parts/figures.ts';
 import { angles, capHeightMm, fontPx } from '../../parts/type-size.ts';
 import { useApp } from '../app.ts';
 import { pxPerMm } from '../size.ts';
@@ -41,7 +42,7 @@ export function Sizes() {
                   <th scope="row">{who}</th>
                   <td class="figure">{w('settings.metres', { metres: distance })}</td>
                   <td class="figure">{w('settings.arcmin', { angle })}</td>
-                  <td class="figure">{w('settings.mm', { mm: mm.toFixed(1) })}</td>
+                  <td class="figure">{w('settings.mm', { mm: figure(mm.toFixed(1)) })}</td>
                   <td class="figure">
                     {w('settings.px', { cap: (mm * perMm()).toFixed(0), font: fontPx(mm, perMm()).toFixed(0) })}
                   </td>

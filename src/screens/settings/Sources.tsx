@@ -10,14 +10,7 @@ export function Sources() {
   const { w } = app;
   const [only, setOnly] = createSignal<Status | 'all'>('all');
   createLayoutGuard(only);
-  const word: Record<Status, string> = {
-    seen: w('settings.status.seen'),
-    'seen-second-hand': w('settings.status.second-hand'),
-    derived: w('settings.status.derived'),
-    'common-practice': w('settings.status.common-practice'),
-    'from-memory': w('settings.status.from-memory'),
-    department: w('settings.status.department'),
-  };
+  const word = (status: Status) => w(`status.${status}`);
   const rows = () => app.content().sources;
   const of = (status: Status) => rows().filter((row) => row.status === status);
   const shown = () => {
@@ -32,7 +25,7 @@ export function Sources() {
           { value: 'all' as const, label: w('settings.all', { count: rows().length }) },
           ...statuses.map((value) => ({
             value,
-            label: w('settings.status-count', { status: word[value], count: of(value).length }),
+            label: w('settings.status-count', { status: word(value), count: of(value).length }),
           })),
         ]}
         value={only()}
@@ -44,7 +37,7 @@ export function Sources() {
             <li>
               <span>{row.what}</span>
               <span class="small">
-                <b>{word[row.status]}</b> · {row.cite}
+                <b>{word(row.status)}</b> · {row.cite}
               </span>
             </li>
           )}

@@ -7,6 +7,7 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { Draft } from '../../../machines/entry.ts';
+import { inForce } from '../../session/in-force.ts';
 import type { SheetName, Table } from './state.ts';
 import { useApp } from '../app.ts';
 import { limitWords } from '../source-words.ts';
@@ -58,10 +59,18 @@ const facts = ['headProud', 'shankProud', 'tipProud', 'corridor'] as const;
 
 /** What was found of the called screw: each a touch, yes or no. */
 export function FoundSheet(props: Props) {
-  const { w } = useApp();
+  const app = useApp();
+  const { w } = app;
   const value = (fact: (typeof facts)[number]) => {
     const screw = props.table.context();
-    return fact === 'shankProud' ? (screw?.shankProud ? true : null) : (screw?.found[fact] ?? null);
+    if (fact === 'shankProud' && screw?.shankProud) return true;
+    const open = app.open();
+    const last =
+      open &&
+      inForce(open).findLast(
+        (entry) => entry.type === 'found' && entry.screw === screw?.id && entry[fact] !== undefined,
+      );
+    return last?.type === 'found' ? (last[fact] ?? null) : null;
   };
   const note = (fact: (typeof facts)[number], yes: boolean) => {
     const screw = props.table.called();
@@ -292,11 +301,13 @@ export function LengthSheet(props: Props) {
   const { w } = useApp();
   const screw = () => props.table.lastOut();
   const listed = () => props.table.app.view()?.screws[screw() ?? '']?.metal.listed ?? null;
-  const note = (length: number | null) => {
+  const note = async (length: number | null) => {
     const id = screw();
     if (id === null || length === null) return props.table.home();
+    const piece = { type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' } as const;
+    if (!(await props.table.record(piece)).ok) return;
     props.table.setLastOut(null);
-    void once(props.table, { type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' });
+    props.table.home();
   };
   return (
     <Sheet
@@ -311,7 +322,7 @@ export function LengthSheet(props: Props) {
         min={0}
         max={200}
         words={{ done: w('length.record'), back: w('pad.back'), range: w('length.range') }}
-        onDone={note}
+        onDone={(length) => void note(length)}
       />
     </Sheet>
   );

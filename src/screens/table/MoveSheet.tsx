@@ -65,9 +65,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
                   share: Math.round((now().torsionKept ?? 0) * 100),
                 })}{' '}
               </Show>
-              <small class="soft">
-                {cite('torsion-fit') === 'torsion-fit' ? w('about.estimates') : cite('torsion-fit')}
-              </small>
+              <small class="soft">{w('about.estimates')}</small>
             </p>
           )}
         </Show>

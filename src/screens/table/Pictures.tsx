@@ -166,7 +166,8 @@ export function BoneSheet(props: { table: Table }) {
   });
   const limits = () => {
     const now = open()?.folded.case.context.room.limits;
-    return { consider: now?.boneConsider ?? 0.2, stop: now?.boneStop ?? 0.3 };
+    const { boneConsider, boneStop } = content().limits;
+    return { consider: now?.boneConsider ?? boneConsider.value, stop: now?.boneStop ?? boneStop.value };
   };
   /** The two limits by themselves where one of them is the department's own or was set for this case. */
   const limitsRestOn = () => {

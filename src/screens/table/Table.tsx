@@ -5,8 +5,8 @@ import { allowTap } from '../../parts/tap-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
-import { useApp } from '../app.ts';
-import { pxPerMm } from '../size.ts';
+import { takeBackMs, useApp } from '../app.ts';
+import { createRoomOf } from '../size.ts';
 import { Forecast } from '../forecast/later.ts';
 import { Cards } from './Cards.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
@@ -29,9 +29,6 @@ import { sayEntry } from './said.ts';
 import { cardsAtOnce, createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
 import './table.css';
-
-/** Seconds in which the last entry can be taken back with one touch. */
-const takeBackMs = 10_000;
 
 /** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */
 export function Table() {
@@ -66,18 +63,8 @@ export function Table() {
 
 function Map(props: { table: State }) {
   const app = useApp();
-  const [box, setBox] = createSignal({ width: 50, height: 110 });
+  const { room: box, ref } = createRoomOf(app, { width: 50, height: 110 });
   const [shown, setShown] = createSignal<string | null>(null);
-  let place!: HTMLDivElement;
-  onMount(() => {
-    const measure = () => {
-      const { width, height } = place.getBoundingClientRect();
-      if (width > 0) setBox({ width: width / pxPerMm(app.preferences()), height: height / pxPerMm(app.preferences()) });
-    };
-    const observer = new ResizeObserver(measure);
-    observer.observe(place);
-    onCleanup(() => observer.disconnect());
-  });
   // A screw whose stage has not changed keeps its touch, and all of them their list: nothing is drawn anew under a finger.
   const screws = createMemo<MapScrew[]>((before) => {
     const now = Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => {
@@ -88,7 +75,7 @@ function Map(props: { table: State }) {
     return now.length === before.length && now.every((screw, i) => screw === before[i]) ? before : now;
   }, []);
   return (
-    <div class="table-map" ref={place}>
+    <div class="table-map" ref={ref}>
       <ConstructMap
         construct={app.open()?.folded.case.context.room.opened?.construct ?? 'screws'}
         screws={screws()}
@@ -205,17 +192,18 @@ function Panel(props: { table: State }) {
 function AfterOut(props: { table: State }) {
   const { w, view, go } = useApp();
   const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
-  const whole = (length: number) => {
+  const whole = async (length: number) => {
     const screw = props.table.lastOut();
-    props.table.setLastOut(null);
-    if (screw !== null) void props.table.record({ type: 'piece-recovered', screw, length, loggedBy: 'scrub' });
+    if (screw === null) return;
+    const piece = { type: 'piece-recovered', screw, length, loggedBy: 'scrub' } as const;
+    if ((await props.table.record(piece)).ok) props.table.setLastOut(null);
   };
   return (
     <div class="after-out">
       <Show when={props.table.lastOut()}>
         <Show when={listed()}>
           {(length) => (
-            <Touch size="card" onAct={() => whole(length())}>
+            <Touch size="card" onAct={() => void whole(length())}>
               {w('length.whole', { length: length() })}
             </Touch>
           )}

@@ -4,6 +4,7 @@ import { inZone } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
 import { span } from '../../parts/figures.ts';
 import { useApp } from '../app.ts';
+import { sideWord } from '../cases/side-word.ts';
 
 /** Case, side and bone as words, and every clock; the second that ticks shows that the screen is alive. */
 export function TopBar() {
@@ -15,7 +16,7 @@ export function TopBar() {
     <header class="bar">
       <b class="bar-label">{opened()?.label}</b>
       <b class="bar-side">
-        {app.w(`side.${opened()?.side ?? 'none'}`)} {boneName(app.content(), opened()?.bone ?? '')}
+        {sideWord(app.w, opened()?.side ?? '')} {boneName(app.content(), opened()?.bone ?? '')}
       </b>
       <Show when={app.open()?.meta.demo}>
         <b class="bar-demo">{app.w('table.invented')}</b>

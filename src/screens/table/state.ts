@@ -17,19 +17,7 @@ export type Panel =
   | { kind: 'sheet'; sheet: SheetName };
 
 export type SheetName =
-  | 'more'
-  | 'leave'
-  | 'found'
-  | 'bone'
-  | 'log'
-  | 'tool'
-  | 'clocks'
-  | 'when'
-  | 'remark'
-  | 'holds'
-  | 'length'
-  | 'recess'
-  | 'forecast';
+  'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'forecast';
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -42,11 +30,13 @@ export function createTable(app: App) {
   const [reversed, setReversed] = createSignal(false);
   const [when, setWhen] = createSignal<When>({});
   const [problem, setProblem] = createSignal<string | null>(null);
-  const [lastOut, setLastOut] = createSignal<string | null>(null);
+  const [cameOut, setLastOut] = createSignal<string | null>(null);
 
   const called = createMemo(() => app.view()?.called ?? null);
   const screw = createMemo((): ScrewView | null => app.view()?.screws[called() ?? ''] ?? null);
   const context = createMemo((): ScrewContext | null => app.open()?.folded.screws.get(called() ?? '')?.context ?? null);
+  /** The screw that came out last, as long as that stands: it can be taken back. */
+  const lastOut = createMemo(() => (app.view()?.screws[cameOut() ?? '']?.stage === 'out' ? cameOut() : null));
   const moveOf = (id: MoveId) => app.content().moves.find((move) => move.id === id) as Move;
   const offers = createMemo(() => screw()?.offered ?? []);
   /** Numbers stay with their moves: the place in the ladder as offered. */
@@ -71,11 +61,12 @@ export function createTable(app: App) {
     setProblem(null);
     let result: Outcome = { ok: false, reason: '' };
     for (const draft of drafts) {
-      result = await app.session.record(draft, when());
+      // What is struck is struck now, whenever the next event happened.
+      result = await app.session.record(draft, draft.type === 'struck' ? {} : when());
       if (!result.ok) break;
     }
-    if (result.ok) setWhen((set) => (Object.keys(set).length ? {} : set));
-    else setProblem(result.reason === 'out-of-order' ? app.w('table.cannot') : result.reason);
+    if (!result.ok) setProblem(result.reason === 'out-of-order' ? app.w('table.cannot') : result.reason);
+    else if (drafts.some(({ type }) => type !== 'struck')) setWhen((set) => (Object.keys(set).length ? {} : set));
     return result;
   }
 
@@ -99,7 +90,7 @@ export function createTable(app: App) {
     const [id, move] = [called(), pending()];
     if (id === null || move === null || pendingHolds().length) return;
     const reverse = reversed() ? { reverseConfirmed: true } : {};
-    const result = await record({
+    await record({
       type: 'move-started',
       screw: id,
       move,
@@ -107,7 +98,8 @@ export function createTable(app: App) {
       calledBy: 'surgeon',
       loggedBy: 'circulating',
     });
-    if (result.ok) home();
+    // Also when it failed: what failed is told, and the cards are there to start it again.
+    home();
   }
 
   async function confirmReverse(): Promise<void> {
