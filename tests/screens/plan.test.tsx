@@ -91,8 +91,8 @@ describe('the forecast on the screen', () => {
     const cards = [...document.querySelectorAll('.rate-cards button')];
     expect(cards).toHaveLength(rates.length);
     const statuses = cards.map((card) => card.querySelector('small')?.textContent);
-    for (const status of ['seen', 'derived', 'from memory']) expect(statuses).toContain(status);
-    expect(statuses.filter((status) => status === 'from memory')).toHaveLength(
+    for (const status of ['seen', 'derived', 'from-memory']) expect(statuses).toContain(w(`status.${status}`));
+    expect(statuses.filter((status) => status === w('status.from-memory'))).toHaveLength(
       rates.filter(({ status }) => status === 'from-memory').length,
     );
   });
