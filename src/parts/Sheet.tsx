@@ -7,6 +7,8 @@ export interface SheetProps {
   /** Words of the touch that leads back. */
   close: string;
   onClose: () => void;
+  /** It is all of its page: its name is the heading of the page. */
+  page?: boolean;
   children: JSX.Element;
 }
 
@@ -37,7 +39,7 @@ export function Sheet(props: SheetProps) {
       }}
     >
       <header class="sheet-head">
-        <h2 id={id} ref={heading} tabindex="-1">
+        <h2 id={id} ref={heading} tabindex="-1" aria-level={props.page ? 1 : undefined}>
           {props.title}
         </h2>
         <Touch onAct={() => props.onClose()}>{props.close}</Touch>

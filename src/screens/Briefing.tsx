@@ -1,4 +1,4 @@
-import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { consentOpen } from '../../machines/readiness.ts';
 import type { Draft } from '../../machines/entry.ts';
@@ -31,6 +31,9 @@ export function Briefing() {
   const [refused, setRefused] = createSignal<string | null>(null);
   const ready = createReadiness(app);
   createLayoutGuard(() => `${step()} ${refused()}`);
+  let body!: HTMLElement;
+  // Each step begins at its beginning.
+  createEffect(on(step, () => (body.scrollTop = 0), { defer: true }));
 
   /** Numbers of the entries that the last touch made: they are taken back together. */
   const [batch, setBatch] = createSignal<readonly number[]>([]);
@@ -125,7 +128,7 @@ export function Briefing() {
           <b class="briefing-demo">{w('cases.invented')}</b>
         </Show>
       </header>
-      <section class="briefing-body scrolls" aria-label={title[step()]}>
+      <section class="briefing-body scrolls" ref={body} aria-label={title[step()]}>
         <Show when={refused()}>
           {(reason) => (
             <p class="refused" role="status">

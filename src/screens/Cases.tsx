@@ -173,7 +173,7 @@ export function Cases() {
           <Help onClose={list} />
         </Match>
         <Match when={page().kind === 'cautions'}>
-          <Sheet title={w('cases.cautions')} close={w('cases.back')} onClose={list}>
+          <Sheet page title={w('cases.cautions')} close={w('cases.back')} onClose={list}>
             <ul class="cautions">
               <For each={app.content().phrases.cautions}>{(line) => <li>{line}</li>}</For>
               <li class="soft">

@@ -113,6 +113,30 @@ describe('a strike', () => {
   });
 });
 
+describe('news of a tool', () => {
+  it('offers first what the called screw wants, and takes the last of a kind out of the room', async () => {
+    const drafts: Draft[] = [opening, listed('1'), bring('pick'), { type: 'work-started' }];
+    const at = await room(Table, { drafts: [...drafts, { type: 'screw-called', screw: '1' }] });
+    const sheet = async () => {
+      await at.touch(w('table.more'));
+      await at.touch(w('more.tool'));
+    };
+    const label = (tool: ToolId) => content.phrases.tools[tool].label;
+    const offered = () =>
+      [...document.querySelectorAll('.table-sheet .sheet-body > .choice-row > button')].map((one) => one.textContent);
+    await sheet();
+    expect(offered()[0]).toBe(label('driver-hexagonal'));
+    await at.touch(label('driver-hexagonal'));
+    expect(at.app.view()?.screws['1']?.offered.map(({ move }) => move)).toContain('turn-out');
+    await sheet();
+    await at.touch(w('tool.gone'));
+    expect(offered()).toEqual([label('pick'), label('driver-hexagonal')]);
+    await at.touch(label('driver-hexagonal'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'tool-in-room', tool: 'driver-hexagonal', present: false });
+    expect(at.app.view()?.screws['1']?.offered.map(({ move }) => move)).not.toContain('turn-out');
+  });
+});
+
 describe('a pending move', () => {
   it('gives way to the cards when its start fails, so that a touch or a key starts it again', async () => {
     const at = await room(Table, {

@@ -20,8 +20,12 @@ export interface HowManyProps {
   onChoose: (count: number) => void;
 }
 
-/** Of a whole plate, in the row above the sizes; what is in between is added by "Several". */
-const first: readonly number[] = [1, 2, 4, 6, 8, 10, 12];
+/** One row above the sizes; what is not in it is added by "Several". */
+const first: Record<HowManyProps['construct'], readonly number[]> = {
+  plate: [1, 4, 6, 7, 8, 10, 12],
+  nail: [1, 2, 3, 4, 5, 6],
+  screws: [1, 2, 3, 4, 5, 6],
+};
 const more: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
 
 /** How many screws the next description stands for: a whole plate, a nail's bolts, or loose screws, all alike. */
@@ -36,7 +40,10 @@ export function HowMany(props: HowManyProps) {
     <Show when={!props.hidden}>
       <Choice
         label={label()}
-        options={(props.label === 'more' ? more : first).map((value) => ({ value, label: String(value) }))}
+        options={(props.label === 'more' ? more : first[props.construct]).map((value) => ({
+          value,
+          label: String(value),
+        }))}
         value={props.value}
         onChoose={(count) => props.onChoose(count)}
       />
@@ -92,7 +99,11 @@ function Size(props: QuestionProps) {
     props.facts.diameter === size.diameter &&
     props.facts.thread === size.thread &&
     props.facts.locking === size.locking;
-  const all = () => [...groups().locking, ...groups().cancellous, ...groups().cortical];
+  /** Of a nail none that lock by their heads: that is rare, and goes in by the pad. */
+  const all = () =>
+    app.open()?.folded.case.context.room.opened?.construct === 'nail'
+      ? [...groups().cortical, ...groups().cancellous]
+      : [...groups().locking, ...groups().cancellous, ...groups().cortical];
   const kinds = [
     { thread: 'cortical', locking: true },
     { thread: 'cortical', locking: false },

@@ -3,13 +3,14 @@ import type { App } from '../app.ts';
 import type { Facts } from './plan.ts';
 
 /** The facts of a screw in words. */
-export function createScrewWords({ w, content }: App) {
-  const kind = ({ locking, thread }: Facts) =>
-    locking
-      ? w('briefing.kind.locking')
-      : thread === 'cancellous'
-        ? w('briefing.kind.cancellous')
-        : w('briefing.kind.cortical');
+export function createScrewWords({ w, content, open }: App) {
+  /** A nail's locking bolt passes through a plain hole: only where its head is threaded into the nail is it locking. */
+  const isBolt = () => open()?.folded.case.context.room.opened?.construct === 'nail';
+  const kind = ({ locking, thread }: Facts) => {
+    if (locking) return isBolt() ? w('briefing.kind.locks-in-nail') : w('briefing.kind.locking');
+    if (thread === 'cancellous') return w('briefing.kind.cancellous');
+    return isBolt() ? w('briefing.kind.bolt') : w('briefing.kind.cortical');
+  };
   return {
     kind,
     size: (facts: Facts) => w('briefing.size', { diameter: facts.diameter ?? 0, kind: kind(facts) }),

@@ -35,7 +35,7 @@ export function CaseSheet(props: CaseSheetProps) {
     props.onClose();
   };
   return (
-    <Sheet title={props.line.label || w('cases.no-label')} close={w('cases.back')} onClose={() => props.onClose()}>
+    <Sheet page title={props.line.label || w('cases.no-label')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="case-sheet">
         <p>{w('cases.holds-entries', { count: count() })}</p>
         <div class="choice-row">

@@ -23,7 +23,7 @@ export function DataSheet(props: DataSheetProps) {
   const { w } = useApp();
   const trust = useTrust();
   return (
-    <Sheet title={w('cases.data')} close={w('cases.back')} onClose={() => props.onClose()}>
+    <Sheet page title={w('cases.data')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="data-sheet">
         <Show when={trust}>{(here) => <Whole trust={here()} />}</Show>
         <ul class="cautions">
@@ -137,10 +137,10 @@ function Whole(props: { trust: DeviceTrust }) {
             <Show when={!saved()}>
               <Touch onAct={() => void save()}>{w('data.save-first')}</Touch>
             </Show>
-            <Touch consequential onAct={() => void wipe()}>
-              {w('data.wipe-yes', { count: count() })}
-            </Touch>
           </div>
+          <Touch consequential apart="block" onAct={() => void wipe()}>
+            {w('data.wipe-yes', { count: count() })}
+          </Touch>
         </div>
       </Show>
     </>

@@ -52,7 +52,7 @@ export function ImportSheet(props: ImportSheetProps) {
     return seals === 'end-missing' ? w('cases.end-missing') : w('cases.seals-none');
   };
   return (
-    <Sheet title={w('cases.import')} close={w('cases.back')} onClose={() => props.onClose()}>
+    <Sheet page title={w('cases.import')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="case-sheet scrolls">
         <p>{w('cases.import-lead')}</p>
         <FilePick

@@ -73,7 +73,7 @@ export function NewCase(props: { onClose: () => void }) {
   };
 
   return (
-    <Sheet title={w('cases.new')} close={w('cases.back')} onClose={() => props.onClose()}>
+    <Sheet page title={w('cases.new')} close={w('cases.back')} onClose={() => props.onClose()}>
       <Show
         when={!pad()}
         fallback={
@@ -186,21 +186,19 @@ export function NewCase(props: { onClose: () => void }) {
               onChoose={(urgency) => give({ urgency })}
             />
           </div>
-          <div class="new-end">
-            <Show when={refused()}>
-              {(reason) => <p class="refused">{w('cases.refused', { reason: reason() })}</p>}
-            </Show>
-            <Touch onAct={() => void open()} closed={lacking()}>
-              <span>
-                {opening()
-                  ? w('cases.open-as', {
-                      side: sideWord(w, opening()!.side),
-                      bone: boneName(app.content(), opening()!.bone),
-                    })
-                  : w('cases.open')}
-              </span>
-            </Touch>
-          </div>
+        </div>
+        <div class="new-end">
+          <Show when={refused()}>{(reason) => <p class="refused">{w('cases.refused', { reason: reason() })}</p>}</Show>
+          <Touch onAct={() => void open()} closed={lacking()}>
+            <span>
+              {opening()
+                ? w('cases.open-as', {
+                    side: sideWord(w, opening()!.side),
+                    bone: boneName(app.content(), opening()!.bone),
+                  })
+                : w('cases.open')}
+            </span>
+          </Touch>
         </div>
       </Show>
     </Sheet>

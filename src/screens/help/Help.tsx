@@ -24,7 +24,7 @@ export function Help(props: { onClose: () => void }) {
   createLayoutGuard(at);
   const last = () => at() === steps.length - 1;
   return (
-    <Sheet title={w('plan.help.title')} close={w('plan.help.skip')} onClose={() => props.onClose()}>
+    <Sheet page title={w('plan.help.title')} close={w('plan.help.skip')} onClose={() => props.onClose()}>
       <div class="help">
         <div class="help-drawing">
           <For each={steps[at()] ?? []}>{(stage) => <ScrewGlyph stage={stage} />}</For>

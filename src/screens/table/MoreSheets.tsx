@@ -6,6 +6,7 @@ import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import type { Draft } from '../../../machines/entry.ts';
 import { inForce } from '../../session/in-force.ts';
 import type { SheetName, Table } from './state.ts';
@@ -185,16 +186,28 @@ export function ClocksSheet(props: Props) {
   );
 }
 
-/** A tool came into the room, or one is broken or blunt. */
+const toolNews = ['here', 'broken', 'tip', 'gone'] as const;
+
+/** A tool came into the room, is broken or blunt, or was the last of its kind. */
 export function ToolSheet(props: Props) {
-  const { w, content } = useApp();
-  const [what, setWhat] = createSignal<'here' | 'broken' | 'tip'>('here');
+  const { w, content, open } = useApp();
+  const [what, setWhat] = createSignal<(typeof toolNews)[number]>('here');
+  createLayoutGuard(what);
   const label = (tool: ToolId) => content().phrases.tools[tool].label;
+  /** What came is first sought among what the called screw wants, anything else among what is in the room. */
+  const sought = () =>
+    what() === 'here'
+      ? (props.table.screw()?.withdrawn ?? []).flatMap(({ missing }) => missing)
+      : (open()?.folded.case.context.room.tools ?? []).map(({ tool }) => tool);
+  const tools = () => {
+    const first = new Set(sought());
+    return what() === 'gone' ? [...first] : [...first, ...toolIds.filter((tool) => !first.has(tool))];
+  };
   const note = (tool: ToolId) =>
     void once(
       props.table,
-      what() === 'here'
-        ? { type: 'tool-in-room', tool, present: true, loggedBy: 'circulating' }
+      what() === 'here' || what() === 'gone'
+        ? { type: 'tool-in-room', tool, present: what() === 'here', loggedBy: 'circulating' }
         : {
             type: 'tool-damaged',
             tool,
@@ -207,12 +220,12 @@ export function ToolSheet(props: Props) {
     <Sheet title={w('more.tool')} close={w('table.back')} onClose={() => props.table.home()}>
       <Choice
         label={w('tool.what')}
-        options={(['here', 'broken', 'tip'] as const).map((value) => ({ value, label: w(`tool.${value}`) }))}
+        options={toolNews.map((value) => ({ value, label: w(`tool.${value}`) }))}
         value={what()}
         onChoose={setWhat}
       />
       <div class="choice-row">
-        <For each={toolIds}>{(tool) => <Touch onAct={() => note(tool)}>{label(tool)}</Touch>}</For>
+        <For each={tools()}>{(tool) => <Touch onAct={() => note(tool)}>{label(tool)}</Touch>}</For>
       </div>
     </Sheet>
   );

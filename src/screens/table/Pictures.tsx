@@ -79,7 +79,10 @@ function Side(props: { table: Table; level: Level }) {
   const metal = () => props.table.screw()?.metal;
   const left = () => {
     const rest = metal()?.unaccounted;
-    return rest === null || rest === undefined ? undefined : w('pictures.still-in', { length: millimetres(rest) });
+    if (rest === null || rest === undefined) return undefined;
+    // Of a broken screw the near piece may be out and not yet measured.
+    const unmeasured = screw().stage === 'fragment-retained' && screw().pieces.length === 0;
+    return w(unmeasured ? 'pictures.still-in-most' : 'pictures.still-in', { length: millimetres(rest) });
   };
   const turning = () => {
     const move = picturedMove(props.table);
