@@ -94,6 +94,23 @@ describe('content in German', () => {
     }
   });
 
+  it('[Z9] tells every source in German, with every number of the English row', () => {
+    /** Decimal comma or point; each number counts as often as it stands there. */
+    const numbers = (text: string) =>
+      (text.match(/\d+(?:[.,]\d+)?/g) ?? []).map((number) => number.replace(',', '.')).sort();
+    const told = german.trade.sources ?? {};
+    expect(Object.keys(told)).toEqual(english.sources.map(({ id }) => id));
+    for (const [index, { id, what, cite, status }] of english.sources.entries()) {
+      const row = content.sources[index];
+      expect(row?.what, id).not.toBe(what);
+      expect(numbers(row?.what ?? ''), id).toEqual(numbers(what));
+      expect(numbers(row?.cite ?? ''), id).toEqual(numbers(cite));
+      expect(row?.cite.startsWith('aus dem Gedächtnis'), id).toBe(status === 'from-memory');
+      expect(row?.cite.startsWith('übliche Praxis, ohne Quelle'), id).toBe(status === 'common-practice');
+      expect(row?.cite, id).not.toMatch(/\b(from memory|authors?|as quoted|attributed|not shown)\b/);
+    }
+  });
+
   it('[Z9] changes words alone: every figure, id and source stays', () => {
     const figures = (value: unknown): unknown =>
       Array.isArray(value)
