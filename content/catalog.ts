@@ -19,6 +19,7 @@ import laterWords from './2026.1/words.en/later.json' with { type: 'json' };
 import planWords from './2026.1/words.en/plan.json' with { type: 'json' };
 import reasonWords from './2026.1/words.en/reasons.json' with { type: 'json' };
 import recordWords from './2026.1/words.en/record.json' with { type: 'json' };
+import refusalWords from './2026.1/words.en/refusals.json' with { type: 'json' };
 import roomWords from './2026.1/words.en/rooms.json' with { type: 'json' };
 import tableWords from './2026.1/words.en/table.json' with { type: 'json' };
 import tongueWords from './2026.1/words.en/tongue.json' with { type: 'json' };
@@ -47,6 +48,7 @@ const releases = new Map<string, unknown>([
           ...tableWords,
           ...roomWords,
           ...reasonWords,
+          ...refusalWords,
           ...recordWords,
           ...acrossWords,
           ...planWords,

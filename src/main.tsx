@@ -13,13 +13,15 @@ import { openVaultStore } from './device/vault-store.ts';
 import { keepAwake } from './device/wake-lock.ts';
 import { openDatabase } from './log/indexed-db.ts';
 import { openJournal } from './log/journal.ts';
-import { openTwofold, type StartReport } from './log/twofold.ts';
+import { openTwofold } from './log/twofold.ts';
 import { speakFigures } from './parts/figures.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
+import { startWords } from './screens/refusals.ts';
 import { department } from './session/department.ts';
 import { createSession, type Told } from './session/session.ts';
 import { createTrust } from './session/trust.ts';
+import { wordsOf } from './session/words.ts';
 import { openVault } from './vault/vault.ts';
 import './fonts.css';
 import './theme.css';
@@ -33,17 +35,6 @@ const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readS
   pxPerMm: pixelsPerMm,
   distance,
 });
-
-const told = (report: StartReport): string[] => [
-  ...report.restored.map(
-    ({ entries, from }) => `${entries} ${entries === 1 ? 'entry' : 'entries'} brought back from the ${from}`,
-  ),
-  ...report.torn.map(({ copy, what }) => `${copy}: ${what}`),
-  ...report.refused.map(({ copy, reason }) => `the ${copy} cannot be used: ${reason}`),
-  ...report.disagreements.map(
-    () => 'the two copies of a case differed: the longer whole one is shown, the other is kept aside',
-  ),
-];
 
 /** The shipped font before anything is drawn, so that nothing moves when it comes; never waits longer than a second. */
 const fonts = (): Promise<unknown> => {
@@ -191,7 +182,7 @@ async function start(): Promise<void> {
           saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
           setPreferences(next);
         }}
-        startTold={() => told(trust.report())}
+        startTold={() => startWords(wordsOf(department().content()), trust.report())}
         update={update}
         storage={storage}
         silentSince={silentSince}

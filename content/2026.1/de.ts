@@ -8,6 +8,7 @@ import later from './words.de/later.json' with { type: 'json' };
 import plan from './words.de/plan.json' with { type: 'json' };
 import reasons from './words.de/reasons.json' with { type: 'json' };
 import record from './words.de/record.json' with { type: 'json' };
+import refusals from './words.de/refusals.json' with { type: 'json' };
 import rooms from './words.de/rooms.json' with { type: 'json' };
 import table from './words.de/table.json' with { type: 'json' };
 import tongue from './words.de/tongue.json' with { type: 'json' };
@@ -15,6 +16,6 @@ import trust from './words.de/trust.json' with { type: 'json' };
 
 export const german: Translation = {
   phrases,
-  words: [across, department, later, plan, reasons, record, rooms, table, tongue, trust],
+  words: [across, department, later, plan, reasons, record, refusals, rooms, table, tongue, trust],
   trade,
 };

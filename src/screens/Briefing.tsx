@@ -19,6 +19,7 @@ import { gapsOf } from './briefing/plan.ts';
 import { createReadiness, type StepProps } from './briefing/step.ts';
 import { sideWord } from './cases/side-word.ts';
 import './briefing.css';
+import { outcomeWords } from './refusals.ts';
 
 const steps = ['screws', 'bone', 'tools', 'consent', 'agreed', 'start'] as const;
 type Step = (typeof steps)[number];
@@ -41,7 +42,7 @@ export function Briefing() {
     const before = app.open()?.entries.length ?? 0;
     const outcome = await app.session.recordAll(drafts);
     setBatch((app.open()?.entries ?? []).slice(before).map(({ n }) => n));
-    setRefused(outcome.ok ? null : outcome.reason);
+    setRefused(outcome.ok ? null : outcomeWords(w, outcome.reason));
     return outcome.ok;
   };
   const folded = () => app.open()?.folded;

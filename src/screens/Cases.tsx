@@ -19,6 +19,7 @@ import { Help, HelpOffer } from './help/Help.tsx';
 import { helpSeen } from './help/seen.ts';
 import { useTrust } from './trust.ts';
 import './cases.css';
+import { outcomeWords } from './refusals.ts';
 
 type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
 
@@ -67,10 +68,10 @@ export function Cases() {
     app.go(screenOf(app.view()));
   };
   const demo = async () => {
-    const [opening, ...rest] = demoDrafts(ownZone());
+    const [opening, ...rest] = demoDrafts(ownZone(), w);
     const opened = await app.session.create(opening, true);
     const all = opened.ok ? await app.session.recordAll(rest) : opened;
-    setRefused(all.ok ? null : all.reason);
+    setRefused(all.ok ? null : outcomeWords(w, all.reason));
     if (all.ok) app.go('briefing');
   };
 

@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import type { Fault } from '../../machines/entry.ts';
 import { useApp } from './app.ts';
+import { knownRefusal } from './refusals.ts';
 
 const shown = 50;
 
@@ -13,7 +14,7 @@ export function FaultList(props: { faults: readonly Fault[] }) {
         <For each={props.faults.slice(0, shown)}>
           {({ path, message }) => (
             <li>
-              <code>{path}</code>: {message}
+              <code>{path}</code>: {knownRefusal(w, message) ?? message}
             </li>
           )}
         </For>

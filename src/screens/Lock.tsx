@@ -6,6 +6,7 @@ import { useApp } from './app.ts';
 import { createWait, tooShort, triedWords } from './tried.ts';
 import { useTrust, type DeviceTrust } from './trust.ts';
 import './trust.css';
+import { allRefusalWords } from './refusals.ts';
 
 /** Asks for the passcode. Shows nothing of any case; the cautions stay readable. */
 export function Lock() {
@@ -71,7 +72,7 @@ function Forgotten(props: { trust: DeviceTrust }) {
   onMount(() => void props.trust.cases().then((ids) => setCount(ids.length)));
   const wipe = async () => {
     const refusals = await props.trust.wipeForgotten();
-    setRefused(refusals.length ? refusals.join('; ') : null);
+    setRefused(refusals.length ? allRefusalWords(w, refusals) : null);
     setStep('closed');
   };
   return (

@@ -3,6 +3,7 @@ import { Touch } from '../parts/Touch.tsx';
 import { downloadCase } from '../session/case-file.ts';
 import { useApp } from './app.ts';
 import { sayEntry } from './table/said.ts';
+import { refusalWords } from './refusals.ts';
 
 /** The visible stop when an entry could not be written: it stays in view, to be tried again, kept as a file, or given up. */
 export function Unsaved() {
@@ -27,8 +28,10 @@ export function Unsaved() {
     <main class="unsaved" role="alertdialog" aria-label={app.w('unsaved.title')}>
       <h1 class="stage">{app.w('unsaved.title')}</h1>
       <p class="say">{words()}</p>
-      <p>{app.w('unsaved.reason', { reason: waiting()?.reason ?? '' })}</p>
-      <Show when={tried()}>{(reason) => <p>{app.w('unsaved.again', { reason: reason() })}</p>}</Show>
+      <p>{app.w('unsaved.reason', { reason: refusalWords(app.w, waiting()?.reason ?? '') })}</p>
+      <Show when={tried()}>
+        {(reason) => <p>{app.w('unsaved.again', { reason: refusalWords(app.w, reason()) })}</p>}
+      </Show>
       <div class="choice-row">
         <Touch onAct={() => void retry()}>{app.w('unsaved.retry')}</Touch>
         <Touch onAct={save}>{app.w('unsaved.export')}</Touch>

@@ -3,9 +3,10 @@ import { createSignal, onCleanup } from 'solid-js';
 import { leastCharacters } from '../vault/passcode.ts';
 import type { Tried } from '../vault/vault.ts';
 import type { Words } from '../session/words.ts';
+import { refusalWords } from './refusals.ts';
 
 export const triedWords = (w: Words, tried: Exclude<Tried, { ok: true }>): string => {
-  if (tried.why === 'failed') return w('lock.failed', { reason: tried.reason });
+  if (tried.why === 'failed') return w('lock.failed', { reason: refusalWords(w, tried.reason) });
   return tried.why === 'wrong'
     ? w('lock.wrong', { seconds: tried.seconds })
     : w('lock.wait', { seconds: tried.seconds });

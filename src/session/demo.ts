@@ -1,6 +1,9 @@
 /** The invented case of the first run: a briefed plan that can be played through to its note. */
+import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { ToolId } from '../../content/ids.ts';
+import type { Content } from '../../content/types.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
+import { wordsOf } from './words.ts';
 
 type Opening = Extract<Draft, { type: 'case-opened' }>;
 
@@ -17,12 +20,15 @@ const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): 
   cortices,
 });
 
-/** What the label of an invented case begins with; it goes into the file, where nothing else tells. */
-const mark = 'INVENTED';
+/** What the label of an invented case begins with, in each language; it goes into the file, where nothing else tells. */
+const marks = ['INVENTED', 'ERFUNDEN'];
 
 /** Is this an invented case, by the label it was opened with? */
 export const isInvented = (entries: readonly Entry[]): boolean =>
-  entries.some((entry) => entry.type === 'case-opened' && entry.label.startsWith(mark));
+  entries.some((entry) => entry.type === 'case-opened' && marks.some((mark) => entry.label.startsWith(mark)));
+
+/** The words of the release, for where no language is chosen. */
+const released = () => wordsOf(loadContent(currentVersion, 'en') as Content);
 
 const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
 
@@ -32,27 +38,28 @@ const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: t
  * no sleeve and no bolt cutter, so that the ladder differs from screw to screw. Nothing in it is a clinical figure.
  *
  * @param zone IANA zone of the device
+ * @param w words of its free texts
  * @example demoDrafts()[0]?.type // 'case-opened'
  */
-export function demoDrafts(zone = 'UTC'): [Opening, ...Draft[]] {
+export function demoDrafts(zone = 'UTC', w = released()): [Opening, ...Draft[]] {
   return [
     {
       type: 'case-opened',
-      label: `${mark}: plate, 8 screws`,
+      label: w('demo.label'),
       zone,
       side: 'left',
       bone: 'tibia',
       construct: 'plate',
-      planned: 'Take out the plate and all eight screws (invented)',
+      planned: w('demo.planned'),
       urgency: 'planned',
       placedBy: 'other-team',
       placedMonthsAgo: 40,
       theatreMinutes: 120,
     },
-    { type: 'person-listed', role: 'surgeon', who: 'invented surgeon' },
-    { type: 'person-listed', role: 'anaesthetist', who: 'invented anaesthetist' },
-    { type: 'person-listed', role: 'scrub', who: 'invented scrub nurse' },
-    { type: 'person-listed', role: 'circulating', who: 'invented circulating nurse' },
+    { type: 'person-listed', role: 'surgeon', who: w('demo.who.surgeon') },
+    { type: 'person-listed', role: 'anaesthetist', who: w('demo.who.anaesthetist') },
+    { type: 'person-listed', role: 'scrub', who: w('demo.who.scrub') },
+    { type: 'person-listed', role: 'circulating', who: w('demo.who.circulating') },
     { type: 'bone-measured', outer: 27, cortex: 5, source: 'measured' },
     screw(1, 3.5, 28, 1),
     screw(2, 3.5, 30, 2),

@@ -11,6 +11,7 @@ import { useApp } from '../app.ts';
 import { tooShort } from '../tried.ts';
 import { useTrust, type DeviceTrust } from '../trust.ts';
 import '../trust.css';
+import { allRefusalWords, refusalWords } from '../refusals.ts';
 
 export interface DataSheetProps {
   onClose: () => void;
@@ -61,7 +62,7 @@ function Whole(props: { trust: DeviceTrust }) {
   const save = async (only?: string) => {
     const made = new Date(app.tick()).toISOString();
     const backup = await props.trust.backup(made, only);
-    if (!backup.ok) return setTold(w('data.not-saved', { reason: backup.reason }));
+    if (!backup.ok) return setTold(w('data.not-saved', { reason: refusalWords(w, backup.reason) }));
     const type = 'application/jsonl';
     download({
       name: `counterturn-${made.slice(0, 10)}${only === undefined ? '' : '-branch'}.backup.jsonl`,
@@ -91,7 +92,7 @@ function Whole(props: { trust: DeviceTrust }) {
     const refused = await props.trust.wipeAll();
     setAsking(false);
     void refetch();
-    setTold(refused.length ? w('data.not-wiped', { reason: refused.join('; ') }) : w('data.wiped'));
+    setTold(refused.length ? w('data.not-wiped', { reason: allRefusalWords(w, refused) }) : w('data.wiped'));
   };
   return (
     <>

@@ -6,6 +6,7 @@ import { isBackup } from '../../session/backup.ts';
 import { readIncoming, type Incoming } from '../../session/case-import.ts';
 import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
+import { refusalWords } from '../refusals.ts';
 
 export interface ImportSheetProps {
   onClose: () => void;
@@ -99,7 +100,7 @@ export function ImportSheet(props: ImportSheetProps) {
             )}
           </Match>
           <Match when={as('not-stored')}>
-            {(failed) => <p role="status">{w('cases.refused', { reason: failed().reason })}</p>}
+            {(failed) => <p role="status">{w('cases.refused', { reason: refusalWords(w, failed().reason) })}</p>}
           </Match>
         </Switch>
       </div>

@@ -12,6 +12,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
 import { sideWord } from './side-word.ts';
+import { outcomeWords } from '../refusals.ts';
 
 type Opening = Extract<Draft, { type: 'case-opened' }>;
 type Asked = Partial<Omit<Opening, 'type' | 'zone'>>;
@@ -68,7 +69,7 @@ export function NewCase(props: { onClose: () => void }) {
     const draft = opening();
     if (!draft) return;
     const outcome = await app.session.create(draft);
-    setRefused(outcome.ok ? null : outcome.reason);
+    setRefused(outcome.ok ? null : outcomeWords(w, outcome.reason));
     if (outcome.ok) app.go('briefing');
   };
 

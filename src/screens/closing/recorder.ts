@@ -2,6 +2,7 @@ import { createSignal } from 'solid-js';
 import type { Draft } from '../../../machines/entry.ts';
 import type { When } from '../../session/session.ts';
 import { useApp } from '../app.ts';
+import { outcomeWords } from '../refusals.ts';
 
 export type Recorder = ReturnType<typeof createRecorder>;
 
@@ -18,7 +19,7 @@ export function createRecorder() {
         return false;
       }
       const outcome = await app.session.record({ loggedBy: 'circulating', ...draft }, when);
-      setRefused(outcome.ok ? null : outcome.reason === 'out-of-order' ? app.w('record.too-late') : outcome.reason);
+      setRefused(outcome.ok ? null : outcomeWords(app.w, outcome.reason, 'record.too-late'));
       return outcome.ok;
     },
   };

@@ -12,6 +12,7 @@ import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../..
 import { useApp } from '../app.ts';
 import { Faults } from '../Faults.tsx';
 import { FilePick } from '../../parts/FilePick.tsx';
+import { refusalWords } from '../refusals.ts';
 
 type Row = Forecast['rates'][number];
 
@@ -59,7 +60,7 @@ export function Rates(props: RatesProps) {
     }
     const kept = await keepRates(read.rates);
     setFaults([]);
-    setSaid(kept.ok ? done : w('plan.not-kept', { why: kept.reason }));
+    setSaid(kept.ok ? done : w('plan.not-kept', { why: refusalWords(w, kept.reason) }));
   };
   const take = async (row: Row, cent: number | null) => {
     setAsked(null);

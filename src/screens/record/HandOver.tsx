@@ -6,6 +6,7 @@ import type { CaseRecord } from '../../record/model.ts';
 import { useApp } from '../app.ts';
 import { CaseContent } from '../department/CaseContent.tsx';
 import { fileOf, outputKinds, type OutputKind } from './outputs.ts';
+import { refusalWords } from '../refusals.ts';
 
 export interface HandOverProps {
   record: CaseRecord;
@@ -21,7 +22,8 @@ export function HandOver(props: HandOverProps) {
     const open = app.open();
     return open ? fileOf(kind, open, props.record) : null;
   };
-  const say = (done: string, sent: Sent) => setTold(sent.ok ? done : w('record.not-sent', { why: sent.reason }));
+  const say = (done: string, sent: Sent) =>
+    setTold(sent.ok ? done : w('record.not-sent', { why: refusalWords(w, sent.reason) }));
   const copy = async (kind: OutputKind) => {
     const one = file(kind);
     if (one) say(w('record.copied', { what: w(`record.output.${kind}`) }), await copyText(one.content));

@@ -9,6 +9,7 @@ import { useApp } from '../app.ts';
 import { createWait, tooShort, triedWords } from '../tried.ts';
 import { useTrust, type DeviceTrust } from '../trust.ts';
 import '../trust.css';
+import { allRefusalWords } from '../refusals.ts';
 
 /** Minutes and months on offer (common practice, no source). */
 const idleOffers = [2, 5, 10, 15, 30];
@@ -158,7 +159,7 @@ function Typing(props: TypingProps) {
     const result: Switched = await way().run(typed);
     setBusy(false);
     if (!result.ok) return setTold(triedWords(w, result));
-    const partly = result.partly.length ? ` ${w('privacy.partly', { reason: result.partly.join('; ') })}` : '';
+    const partly = result.partly.length ? ` ${w('privacy.partly', { reason: allRefusalWords(w, result.partly) })}` : '';
     return props.onDone(way().done + partly);
   };
   return (

@@ -7,6 +7,7 @@ import type { ScrewContext } from '../../../machines/screw.context.ts';
 import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
 import type { Outcome, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
+import { outcomeWords } from '../refusals.ts';
 
 export const cardsAtOnce = 4;
 
@@ -65,7 +66,7 @@ export function createTable(app: App) {
       result = await app.session.record(draft, draft.type === 'struck' ? {} : when());
       if (!result.ok) break;
     }
-    if (!result.ok) setProblem(result.reason === 'out-of-order' ? app.w('table.cannot') : result.reason);
+    if (!result.ok) setProblem(outcomeWords(app.w, result.reason, 'table.cannot'));
     else if (drafts.some(({ type }) => type !== 'struck')) setWhen((set) => (Object.keys(set).length ? {} : set));
     return result;
   }
