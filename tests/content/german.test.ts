@@ -26,6 +26,20 @@ const pairs = ['phrases', ...readdirSync(join(folder, 'words.en')).map((file) =>
   return { name, en: of('en'), de: of('de') };
 });
 
+/** Without a word of either language: places, units and signs. */
+const isWordless = (text: string) => /^(?:\{\w+\}|min|mm|h|m|s|[^\p{L}])*$/u.test(text);
+/** The same word in both languages, and the languages' own names. */
+const sameInBoth = new Set(['/settings.col.text', '/language.en', '/language.de']);
+/** Licence notices stand in the words of their owners. */
+const quoted = new Set(['/settings.licence-font', '/settings.licence-loinc']);
+/** Common English words that are no German ones. */
+const englishWords =
+  /(?<!\p{L})(the|and|of|with|not|is|are|were|been|has|have|had|this|that|these|those|it|its|by|from|for|to|at|on|out|off|into|no|yes|or|but|if|than|then|when|while|where|which|who|how|why|only|all|any|some|more|most|less|least|after|before|between|under|over|up|down|without|because|there|here|they|you|your|we|our|screws?|bone|plate|head|shank|tools?|drill|moves?|cases?|side|left|right|time|entry|entries|record|recorded|recess|driver|taken|take|back|open|closed?|stop|go|done|said|say|cut|new|first|last|one|two)(?!\p{L})/iu;
+
+it.each(['the whole screw', 'Platte out', 'bone'])('takes "%s" for English', (text) =>
+  expect(text).toMatch(englishWords),
+);
+
 describe.each(pairs)('$name', ({ name, en, de }) => {
   it('has the same keys in both languages', () => {
     expect([...de.keys()].sort()).toEqual([...en.keys()].sort());
@@ -37,6 +51,20 @@ describe.each(pairs)('$name', ({ name, en, de }) => {
     });
     expect(unlike.map(([key]) => `${name}${key}`)).toEqual([]);
   });
+  it('leaves nothing as it is in English', () => {
+    const same = [...de].filter(([key, text]) => text === en.get(key) && !isWordless(text) && !sameInBoth.has(key));
+    expect(same).toEqual([]);
+  });
+  it('has no English word in German', () => {
+    const bare = (text: string) => text.replace(/\{\w+\}/g, '');
+    expect([...de].filter(([key, text]) => englishWords.test(bare(text)) && !quoted.has(key))).toEqual([]);
+  });
+});
+
+it('has no English word in the texts of the trade but in the titles of what is cited', () => {
+  const titles = /"[^"]+"|Wheeless' Textbook of Orthopaedics/g;
+  const texts = leaves(german.trade).filter(([path]) => !/^\/sources\/.+\/cite$/.test(path));
+  expect(texts.filter(([, text]) => englishWords.test(text.replace(titles, '')))).toEqual([]);
 });
 
 it('has the same files of words, all of them in the translation', () => {
