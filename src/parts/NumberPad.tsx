@@ -31,6 +31,16 @@ export function NumberPad(props: NumberPadProps) {
   // The pad starts from the value it was opened with and then belongs to the finger.
   // eslint-disable-next-line solid/reactivity
   const [text, setText] = createSignal(props.value === null ? '' : String(props.value));
+  /** What stands there was not typed: the first digit takes its place, as on any pad. */
+  const [given, setGiven] = createSignal(true);
+  const press = (key: (typeof padKeys)[number]) => {
+    setText(typed(given() && key !== 'back' ? '' : text(), key, decimals()));
+    setGiven(false);
+  };
+  const offer = (value: number) => {
+    setText(String(value));
+    setGiven(true);
+  };
   const decimals = () => props.decimals ?? 1;
   const number = () => typedNumber(text());
   const inRange = () => {
@@ -52,9 +62,9 @@ export function NumberPad(props: NumberPadProps) {
           {(offers) => (
             <div class="pad-offers">
               <For each={offers()}>
-                {(offer) => (
-                  <Touch size="small" quick onAct={() => setText(String(offer))}>
-                    {figure(offer)}
+                {(value) => (
+                  <Touch size="small" quick onAct={() => offer(value)}>
+                    {figure(value)}
                   </Touch>
                 )}
               </For>
@@ -78,7 +88,7 @@ export function NumberPad(props: NumberPadProps) {
                 size="small"
                 quick
                 label={key === 'back' ? props.words.back : figure(key)}
-                onAct={() => setText(typed(text(), key, decimals()))}
+                onAct={() => press(key)}
               >
                 {key === 'back' ? <Mark sign="rub-out" /> : figure(key)}
               </Touch>

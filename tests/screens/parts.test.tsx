@@ -231,6 +231,27 @@ describe('the other parts', () => {
     expect(done.mock.calls).toEqual([[36.5], [null]]);
   });
 
+  it('puts the first digit in the place of a value that was not typed; rubbing out keeps the rest of it', () => {
+    const done = vi.fn();
+    const view = render(() => (
+      <NumberPad
+        label="length out"
+        unit="mm"
+        value={44}
+        min={0}
+        max={200}
+        words={{ done: 'Done', back: 'rub out', range: '0–200 mm' }}
+        onDone={done}
+      />
+    ));
+    const press = (name: string) => {
+      now += 500;
+      finger(view.getByRole('button', { name }));
+    };
+    for (const key of ['2', '4', 'Done', 'rub out', '6', 'Done']) press(key);
+    expect(done.mock.calls).toEqual([[24], [26]]);
+  });
+
   it('move focus into a sheet and back, and close it by Escape', () => {
     const [open, setOpen] = createSignal(false);
     const view = render(() => (

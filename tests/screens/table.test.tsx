@@ -72,6 +72,9 @@ describe('a screw that came out', () => {
     vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
     await at.touch(whole);
     expect([at.entries().length, screen.queryByText('disk full') !== null]).toEqual([before, true]);
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    await at.touch(/^1 .*: screw/);
+    expect(told()).toBe(w('table.out', { screw: '1' }));
     await at.touch(whole);
     expect(at.entries().at(-1)).toMatchObject({ type: 'piece-recovered', screw: '1', length: 36 });
     expect(screen.queryByText(whole)).toBeNull();

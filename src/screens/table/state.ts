@@ -143,8 +143,9 @@ export function createTable(app: App) {
 
   async function call(id: string): Promise<void> {
     if (app.view()?.called === id) return home();
+    if (!(await record({ type: 'screw-called', screw: id, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) return;
     setLastOut(null);
-    if ((await record({ type: 'screw-called', screw: id, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) home();
+    home();
   }
 
   return {
