@@ -169,6 +169,9 @@ export function Briefing() {
             />
           )}
         </Show>
+        <Show when={app.view()?.phase === 'working'}>
+          <Touch onAct={() => app.go('table')}>{w('briefing.to-the-table')}</Touch>
+        </Show>
         <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
       </footer>
     </main>

@@ -42,6 +42,9 @@ export function Agreed(props: StepProps) {
       when={pad()}
       fallback={
         <div class="agreed">
+          <Section title={w('briefing.people')}>
+            <People put={props.put} />
+          </Section>
           <Section title={w('briefing.limits-bone')}>
             <Choice
               label={w('briefing.bone-consider', { note: note('boneConsider') })}
@@ -89,9 +92,6 @@ export function Agreed(props: StepProps) {
               onChoose={(value) => (value === 0 ? setPad('theatreMinutes') : set({ theatreMinutes: value }))}
             />
             <p class="small soft">{w('short-anaesthetic')}</p>
-          </Section>
-          <Section title={w('briefing.people')}>
-            <People put={props.put} />
           </Section>
           <Section title={w('briefing.clock')}>
             <TheatreClock put={props.put} />
