@@ -1,5 +1,6 @@
 import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { Draft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/log/memory.ts';
 import { MetalRow } from '../../src/pictures/MetalRow.tsx';
 import { metalRow } from '../../src/pictures/metal-row.ts';
@@ -200,6 +201,24 @@ describe('the count', () => {
     expect(types()).not.toContain('count-answered');
     await press(w('closing.count-yes'));
     expect(entries().at(-1)).toMatchObject({ type: 'count-answered', by: ['scrub', 'circulating'] });
+  });
+
+  it('says which pieces it takes as whole though nobody measured them [Z18]', async () => {
+    const says = w('closing.unmeasured', { pieces: '' }).slice(0, 20);
+    const drafts = (recovered?: number): Draft[] => [
+      ...opening,
+      ...moves('1', 'out', recovered === undefined ? {} : { recovered }),
+      ...moves('2', 'out', { recovered: 16 }),
+      { type: 'work-ended' },
+    ];
+    const { press, plain } = await closing(drafts());
+    await press(key('closing.count'));
+    expect(plain()).toContain(w('closing.unmeasured', { pieces: 'Screw 1: out' }));
+    cleanup();
+    const measured = await closing(drafts(14));
+    await measured.press(key('closing.count'));
+    expect(measured.plain()).toContain(w('closing.all-accounted'));
+    expect(measured.plain()).not.toContain(says);
   });
 
   it('cannot be passed with metal missing without words and an image [Z18]', async () => {

@@ -26,6 +26,8 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
   const [words, setWords] = createSignal('');
   const [image, setImage] = createSignal<boolean | null>(null);
   const open = () => props.rows.filter(({ state }) => state !== 'accounted');
+  /** What counts as whole although nobody measured it. */
+  const unmeasured = () => props.rows.filter(({ metal }) => metal.assumed).map((row) => rowName(row, w, content()));
   const missing = () => isAnythingOpen(props.rows);
   const [step, setStep] = createSignal<(typeof steps)[number]>('missing');
   createLayoutGuard(step);
@@ -91,6 +93,11 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
           <Match when={true}>
             <Show when={!missing()}>
               <p>{w('closing.all-accounted')}</p>
+            </Show>
+            <Show when={unmeasured().length > 0}>
+              <p>
+                <b>{w('closing.unmeasured', { pieces: unmeasured().join(', ') })}</b>
+              </p>
             </Show>
             <Group label={w('closing.count-by')}>
               <For each={roles}>
