@@ -139,9 +139,13 @@ export function abandoned(screw: ScrewContext): ScrewContext {
     : screw;
 }
 
+/** Would a look that no slip asks for open turning out once more? */
+export const lookReopens = (screw: ScrewContext): boolean =>
+  screw.usedUp.includes('turn-out') && !screw.turnOutReopened;
+
 /** What a screw remembers once somebody has looked again at recess, driver and line. */
 export function afterReassessment(screw: ScrewContext, voluntary: boolean): ScrewContext {
-  const reopens = voluntary && screw.usedUp.includes('turn-out') && !screw.turnOutReopened;
+  const reopens = voluntary && lookReopens(screw);
   return {
     ...screw,
     reassessed: true,

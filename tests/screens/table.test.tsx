@@ -164,6 +164,29 @@ describe('a pending move', () => {
   });
 });
 
+describe('a look of one’s own accord', () => {
+  const turnOut = new RegExp(capital(content.phrases.moves['turn-out'].glance));
+  const noChange = new RegExp(content.phrases.outcomes['no-change'].label);
+
+  it('opens turning out once more after it brought nothing, and only once', async () => {
+    const drafts: Draft[] = [opening, listed('1'), bring('driver-hexagonal'), { type: 'work-started' }];
+    const at = await room(Table, { drafts: [...drafts, { type: 'screw-called', screw: '1' }] });
+    expect(screen.queryByText(w('look.again'))).toBeNull();
+    await at.touch(turnOut);
+    await at.touch(noChange);
+    expect(screen.queryByRole('button', { name: turnOut })).toBeNull();
+    await at.touch(w('look.again'));
+    await at.touch(w('table.back'));
+    await at.touch(w('look.again'));
+    await at.touch(w('check.fullySeated'));
+    await at.touch(w('hold.looked'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'reassessed', screw: '1', checks: { fullySeated: true } });
+    await at.touch(turnOut);
+    await at.touch(noChange);
+    expect(screen.queryByText(w('look.again'))).toBeNull();
+  });
+});
+
 describe('an entry in words', () => {
   const start = (move: string) => ({ type: 'move-started', screw: '1', move });
   const ended = (outcome: string) => ({ type: 'move-ended', screw: '1', outcome });

@@ -10,7 +10,7 @@ import { useApp } from '../app.ts';
 
 const checks = ['recessCleared', 'fullySeated', 'inLine', 'freshDriver'] as const;
 
-/** H1: look again before anything turns. Each check is optional; one touch says that somebody has looked. */
+/** H1: look again before anything turns, or of one's own accord. Each check is optional; one touch says that somebody has looked. */
 export function Reassess(props: { table: Table }) {
   const { w, content } = useApp();
   const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
@@ -57,9 +57,18 @@ export function Reassess(props: { table: Table }) {
         <Touch size="card" onAct={() => void looked()}>
           {w('hold.looked')}
         </Touch>
-        <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
-          {w('hold.go-on-unlooked')}
-        </Touch>
+        <Show
+          when={props.table.reassess()}
+          fallback={
+            <Touch size="card" onAct={() => props.table.home()}>
+              {w('table.back')}
+            </Touch>
+          }
+        >
+          <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
+            {w('hold.go-on-unlooked')}
+          </Touch>
+        </Show>
       </div>
     </div>
   );
@@ -161,7 +170,8 @@ export function HoldRow(props: { table: Table }) {
     ...(view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
   ];
   const now = () => standing()[0] ?? null;
-  createLayoutGuard(now);
+  const mayLook = () => now() === null && props.table.mayLook() && props.table.panel().kind !== 'look';
+  createLayoutGuard(() => `${now()} ${mayLook()}`);
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down')
@@ -170,7 +180,18 @@ export function HoldRow(props: { table: Table }) {
     return void props.table.answer(hold, answer);
   };
   return (
-    <Show when={now()}>
+    <Show
+      when={now()}
+      fallback={
+        <Show when={mayLook()}>
+          <div class="hold-row">
+            <Band kind="notice" title={w('look.title')}>
+              <Touch onAct={() => props.table.setPanel({ kind: 'look' })}>{w('look.again')}</Touch>
+            </Band>
+          </div>
+        </Show>
+      }
+    >
       {(hold) => (
         <div class="hold-row">
           <Band

@@ -162,11 +162,12 @@ function Panel(props: { table: State }) {
     const panel = props.table.panel();
     return panel.kind === 'outcomes' && panel.all;
   };
+  const looking = () => props.table.panel().kind === 'look' && props.table.mayLook();
   // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
   createLayoutGuard(() => {
     if (props.table.called() === null) return `ended ${props.table.lastOut()}`;
     if (props.table.screw()?.move) return 'outcomes';
-    if (props.table.reassess()) return 'reassess';
+    if (props.table.reassess() || looking()) return 'reassess';
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
   return (
@@ -178,7 +179,7 @@ function Panel(props: { table: State }) {
         <Match when={props.table.screw()?.move}>
           <Outcomes table={props.table} all={all()} />
         </Match>
-        <Match when={props.table.reassess()}>
+        <Match when={props.table.reassess() || looking()}>
           <Reassess table={props.table} />
         </Match>
         <Match when={props.table.pending() !== null && props.table.pendingHolds().length > 0}>

@@ -3,7 +3,7 @@ import { batch, createMemo, createSignal } from 'solid-js';
 import type { HoldId, MoveId } from '../../../content/ids.ts';
 import type { Move } from '../../../content/types.ts';
 import type { Draft } from '../../../machines/entry.ts';
-import type { ScrewContext } from '../../../machines/screw.context.ts';
+import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
 import type { Outcome, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
@@ -14,6 +14,7 @@ export const cardsAtOnce = 4;
 export type Panel =
   | { kind: 'moves'; page: number }
   | { kind: 'outcomes'; all: boolean }
+  | { kind: 'look' }
   | { kind: 'move'; move: MoveId }
   | { kind: 'sheet'; sheet: SheetName };
 
@@ -45,6 +46,11 @@ export function createTable(app: App) {
   const moves = createMemo(() => numbered().filter(({ offered }) => offered.move !== 'leave-in'));
   const leaveNumber = createMemo(() => numbered().find(({ offered }) => offered.move === 'leave-in')?.number ?? null);
   const reassess = createMemo(() => screw()?.holds.includes('reassess') ?? false);
+  /** A look nobody is held to opens turning out once more. */
+  const mayLook = createMemo(() => {
+    const now = context();
+    return now !== null && isWorking(now.stage) && now.running === null && !reassess() && lookReopens(now);
+  });
   const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
   /** Holds that still have to be answered before the pending move starts. */
   const pendingHolds = createMemo((): HoldId[] =>
@@ -169,6 +175,7 @@ export function createTable(app: App) {
     moves,
     leaveNumber,
     reassess,
+    mayLook,
     home,
     record,
     start,
