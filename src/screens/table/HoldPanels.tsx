@@ -37,9 +37,9 @@ export function Reassess(props: { table: Table }) {
     <div class="hold-panel">
       <Band
         kind="hold"
-        title={phrase().label}
+        title={props.table.reassess() ? phrase().label : w('look.again')}
         text={
-          left() === null || left() === undefined
+          !props.table.reassess() || left() === null || left() === undefined
             ? phrase().help
             : `${phrase().help} ${w('hold.chance', { share: percent(left() ?? 0) })}`
         }
