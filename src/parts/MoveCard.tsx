@@ -54,7 +54,7 @@ export function MoveCard(props: MoveCardProps) {
         <span class="card-line">
           <For each={props.figures}>
             {(figure) => (
-              <span class="card-figure">
+              <span>
                 {figure.label}{' '}
                 <b class="figure">
                   <Show when={figure.before}>
@@ -71,7 +71,7 @@ export function MoveCard(props: MoveCardProps) {
         <span class="card-line">
           <For each={props.needs}>
             {(need) => (
-              <span class="card-figure">
+              <span>
                 {need.label}{' '}
                 <Mark sign={need.have ? 'have' : 'lacks'} label={need.have ? props.words.have : props.words.lacks} />
               </span>

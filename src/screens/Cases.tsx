@@ -110,7 +110,7 @@ export function Cases() {
                     </Touch>
                   )}
                 </Show>
-                <For each={app.startTold()}>{(line) => <p class="start-told small">{line}</p>}</For>
+                <For each={app.startTold()}>{(line) => <p class="small">{line}</p>}</For>
                 <For each={going()}>
                   {(line) => (
                     <CaseRow
@@ -133,7 +133,7 @@ export function Cases() {
                 </For>
               </div>
               <nav class="cases-ways scrolls" aria-label={w('cases.ways')}>
-                <Touch size="card" class="way-new" onAct={() => setPage({ kind: 'new' })} closed={follows()}>
+                <Touch size="card" onAct={() => setPage({ kind: 'new' })} closed={follows()}>
                   {w('cases.new')}
                 </Touch>
                 <Touch size="card" onAct={() => void demo()} closed={follows()}>

@@ -115,7 +115,7 @@ function RecordOf(props: { open: OpenCase }) {
             <SignSheet record={record()} recorder={recorder} onClose={() => setTab('note')} />
           </Match>
         </Switch>
-        <p class="small soft record-caution">{w('closing.not-official')}</p>
+        <p class="small soft">{w('closing.not-official')}</p>
       </div>
       <Print record={record()} page={sheets()} drawn={onPaper() === 'still-in'} />
     </main>

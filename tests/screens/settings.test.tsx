@@ -60,7 +60,7 @@ describe('the settings', () => {
       expect(items[i]).toContain(cite);
     });
     const memory = content.sources.filter(({ status }) => status === 'from-memory');
-    await touch(w('settings.status-count', { status: w('status.from-memory'), count: memory.length }));
+    await touch(w('settings.status-count', { status: w('settings.status.from-memory'), count: memory.length }));
     expect(document.querySelectorAll('.sources li')).toHaveLength(memory.length);
     await touch(w('settings.about'));
     expect(

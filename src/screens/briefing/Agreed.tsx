@@ -77,7 +77,7 @@ export function Agreed(props: StepProps) {
               value={context()?.tourniquetLimit}
               onChoose={(value) => (value === 0 ? setPad('tourniquetMinutes') : set({ tourniquetMinutes: value }))}
             />
-            <ul class="cited">
+            <ul>
               <For each={app.content().limits.tourniquetBySite}>{(row) => <SiteRow row={row} cite={cite} />}</For>
             </ul>
             <Choice

@@ -31,7 +31,7 @@ export function Consent(props: StepProps) {
               pressed={consent()[point] === true}
               onAct={() => void props.put({ type: 'consent-point', point, confirmed: consent()[point] !== true })}
             >
-              <span class="tool-name">{app.content().phrases.consent[point].label}</span>
+              <span>{app.content().phrases.consent[point].label}</span>
               <small>{app.content().phrases.consent[point].help}</small>
               <Show when={source === departmentSource}>
                 <small>{w('status.department')}</small>

@@ -51,7 +51,7 @@ export function FactsRow(props: FactsRowProps) {
         : w('briefing.new-screw');
   return (
     <div class="facts" role="group" aria-label={title()}>
-      <b class="facts-title">{title()}</b>
+      <b>{title()}</b>
       <div class="facts-row">
         <For each={questions}>
           {(question) => (

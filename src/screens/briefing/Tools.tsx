@@ -134,7 +134,7 @@ function ToolCard(props: ToolCardProps) {
   const here = () => props.present.length > 0;
   return (
     <Touch size="card" class="tool-card" pressed={here()} onAct={() => props.onAct()}>
-      <span class="tool-name">
+      <span>
         {app.content().phrases.tools[props.tool.id].label}{' '}
         <Mark sign={here() ? 'have' : 'lacks'} label={here() ? w('briefing.here') : w('briefing.not-here')} />
       </span>

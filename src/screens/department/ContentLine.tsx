@@ -5,7 +5,7 @@ import { useApp } from '../app.ts';
 export function ContentLine(props: { policy?: boolean }) {
   const { w, content } = useApp();
   return (
-    <div class="content-line small soft">
+    <div class="small soft">
       <p>{w('department.content-line', { version: content().version })}</p>
       <Show when={content().department}>
         {(own) => (

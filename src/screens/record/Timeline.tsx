@@ -40,10 +40,10 @@ export function Timeline(props: { record: CaseRecord; recorder: Recorder }) {
           <For each={rows()}>
             {(row) => (
               <li class="entry" data-struck={row.struck ? '' : undefined}>
-                <span class="figure entry-time">
+                <span class="figure">
                   {row.time} <small>({row.n})</small>
                 </span>
-                <span class="entry-words">
+                <span>
                   <For each={row.marks}>{(mark) => <b class="entry-mark">{mark}</b>}</For>{' '}
                   <Show when={row.struck} fallback={row.sentence}>
                     <s>{row.sentence}</s>

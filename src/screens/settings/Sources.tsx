@@ -25,7 +25,7 @@ export function Sources() {
           { value: 'all' as const, label: w('settings.all', { count: rows().length }) },
           ...statuses.map((value) => ({
             value,
-            label: w('settings.status-count', { status: word(value), count: of(value).length }),
+            label: w('settings.status-count', { status: w(`settings.status.${value}`), count: of(value).length }),
           })),
         ]}
         value={only()}

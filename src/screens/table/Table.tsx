@@ -29,6 +29,7 @@ import { sayEntry } from './said.ts';
 import { cardsAtOnce, createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
 import './table.css';
+import './sheets.css';
 
 /** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */
 export function Table() {
