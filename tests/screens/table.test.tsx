@@ -2,6 +2,7 @@ import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ToolId } from '../../content/ids.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
+import { sourceWords } from '../../src/screens/source-words.ts';
 import { capital } from '../../src/record/words.ts';
 import { sayEntry } from '../../src/screens/table/said.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
@@ -184,6 +185,27 @@ describe('a look of one’s own accord', () => {
     await at.touch(turnOut);
     await at.touch(noChange);
     expect(screen.queryByText(w('look.again'))).toBeNull();
+  });
+});
+
+describe('figures at the table', () => {
+  it('of the chance after a slip and of torsion have their source and status one touch away [Z9]', async () => {
+    const drafts: Draft[] = [
+      { ...opening, bone: 'tibia' },
+      { type: 'bone-measured', outer: 24, cortex: 5, source: 'measured' },
+      listed('1'),
+      bring('driver-hexagonal'),
+      { type: 'work-started' },
+      ...slipped('1'),
+      { type: 'reassessed', screw: '1', checks: {} },
+    ];
+    const at = await room(Table, { drafts });
+    expect(document.querySelector('.stage-aside, .table-stage')?.textContent).toContain('50 %');
+    await at.touch(w('card.why', { move: content.phrases.moves['reseat-driver'].label }));
+    const told = document.querySelector('.about')?.textContent ?? '';
+    for (const source of [content.limits.slipKeeps.source, content.limits.torsionRate.source])
+      expect(told).toContain(sourceWords(at.app, source));
+    expect(sourceWords(at.app, content.limits.slipKeeps.source)).toContain(w('status.common-practice'));
   });
 });
 

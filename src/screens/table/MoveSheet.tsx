@@ -22,6 +22,10 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
   const words = () => content().phrases.moves[props.move];
   const offered = () => props.table.moves().find((other) => other.offered.move === props.move)?.offered;
   const cite = (id: string) => sourceWords(app, id);
+  const slipped = () => {
+    const now = props.table.screw();
+    return now !== null && now.slips > 0 && now.chanceLeft !== null && now;
+  };
   const needs = () => {
     const facts = props.table.context()?.facts;
     const tools = app.open()?.folded.case.context.room.tools ?? [];
@@ -65,7 +69,17 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
                   share: Math.round((now().torsionKept ?? 0) * 100),
                 })}{' '}
               </Show>
-              <small class="soft">{w('about.estimates')}</small>
+              <small class="soft">
+                {w('about.estimates')} {cite(content().limits.torsionRate.source)}
+              </small>
+            </p>
+          )}
+        </Show>
+        <Show when={slipped()}>
+          {(now) => (
+            <p>
+              {w('table.slips', { count: now().slips, share: Math.round((now().chanceLeft ?? 0) * 100) })}.{' '}
+              <small class="soft">{cite(content().limits.slipKeeps.source)}</small>
             </p>
           )}
         </Show>
