@@ -40,12 +40,14 @@ export function Settings() {
             </Touch>
           )}
         </For>
-        <Touch size="card" onAct={() => app.go(screenOf(app.view()))}>
+      </nav>
+      <header class="settings-head">
+        <h1>{title[page()]}</h1>
+        <Touch onAct={() => app.go(screenOf(app.view()))}>
           {app.open() ? w('settings.back-to-case') : w('settings.back')}
         </Touch>
-      </nav>
+      </header>
       <section class="settings-body scrolls" aria-label={title[page()]} tabindex="0">
-        <h1>{title[page()]}</h1>
         <Switch>
           <Match when={page() === 'screen'}>
             <Choice

@@ -48,6 +48,12 @@ function inPage(pxPerMm: number): Measured {
     if (least < 20 * pxPerMm - tolerance || least < 44 - tolerance)
       faults.push(`touch "${name(button)}" is ${(least / pxPerMm).toFixed(1)} mm`);
   }
+  for (const button of buttons) {
+    // A list may end in the middle of a row, but no touch is cut off at its side.
+    const [whole, seen] = [button.getBoundingClientRect(), visible(button)];
+    if (seen.height > 1 && seen.width < whole.width - 1)
+      faults.push(`touch "${name(button)}" is cut off at its side by ${(whole.width - seen.width).toFixed(0)} px`);
+  }
   for (const [i, one] of buttons.entries())
     for (const other of buttons.slice(i + 1)) {
       const [a, b] = [visible(one), visible(other)];
