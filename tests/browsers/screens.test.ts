@@ -130,6 +130,7 @@ for (const device of devices)
 
     it('cases and briefing keep size, gap, contrast and names [Z5] [Z8] [Z28]', async (test) => {
       if (!engine) return test.skip();
+      await nurse.see('New case');
       await holds('cases');
       await nurse.touch(/Demo case/);
       await nurse.settled();
