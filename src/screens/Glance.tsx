@@ -15,8 +15,8 @@ import { createTable } from './table/state.ts';
 import { createRoomOf } from './size.ts';
 import './glance.css';
 
-/** Width of the number before each option, in em. */
-const numberEm = 1.1;
+/** Width of the number before each option, in em: two digits as well. */
+const numberEm = 1.3;
 
 /** The lines of a glance page at the size the distance asks for; read aloud where they cannot fit. */
 export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => JSX.Element }) {

@@ -5,7 +5,8 @@ import type { MoveId } from '../../content/ids.ts';
 import type { Words } from '../session/words.ts';
 
 export interface GlanceOption {
-  number: number;
+  /** The one it has at the table, so that what the surgeon says is what the nurse touches; null where none is there. */
+  number: number | null;
   label: string;
   act:
     | { kind: 'start'; move: MoveId }
@@ -23,7 +24,7 @@ export interface GlancePage {
   more: number;
 }
 
-/** Two moves at most, so that leaving in and calling someone keep their places. */
+/** Two moves at most: leaving in and calling someone always have room. */
 const movesShown = 2;
 
 /**
@@ -40,47 +41,50 @@ export function glancePage(
   likely: readonly string[],
 ): GlancePage {
   const { phrases } = content;
-  const numbered = (options: Omit<GlanceOption, 'number'>[]) =>
-    options.map((option, i) => ({ ...option, number: i + 1 }));
   const id = view.called;
   const screw = id === null ? undefined : view.screws[id];
   if (!screw) return { state: w('glance.no-screw'), say: w('table.say-call', { count: 0 }), options: [], more: 0 };
   const stage = phrases.stages[screw.stage];
   if (screw.move) {
-    const options = likely.slice(0, 3).map((label, index) => ({ label, act: { kind: 'answer', index } as const }));
+    const options = likely
+      .slice(0, 3)
+      .map((label, index) => ({ number: index + 1, label, act: { kind: 'answer', index } as const }));
     return {
       state: `${id} ${phrases.moves[screw.move].glance}`,
       say: phrases.moves[screw.move].say,
-      options: numbered(options),
+      options,
       more: likely.length - options.length,
     };
   }
   const state = `${id} ${stage.glance} ${side}`;
+  const place = (move: MoveId) => screw.offered.findIndex((offered) => offered.move === move) + 1 || null;
+  const leave = {
+    number: place('leave-in'),
+    label: phrases.moves['leave-in'].glance,
+    act: { kind: 'leave' },
+  } as const;
+  const call = { number: null, label: w('glance.call'), act: { kind: 'call' } } as const;
   if (screw.holds.includes('reassess')) {
     const hold = phrases.holds.reassess;
     return {
       state: `${id} ${hold.glance}`,
       say: hold.say,
-      options: numbered([
-        { label: w('glance.table'), act: { kind: 'table' } },
-        { label: phrases.moves['leave-in'].glance, act: { kind: 'leave' } },
-        { label: w('glance.call'), act: { kind: 'call' } },
-      ]),
+      options: [{ number: null, label: w('glance.table'), act: { kind: 'table' } }, leave, call],
       more: 0,
     };
   }
   const moves = screw.offered.filter(({ move }) => move !== 'leave-in');
   const first = moves
     .slice(0, movesShown)
-    .map(({ move }) => ({ label: phrases.moves[move].glance, act: { kind: 'start', move } as const }));
+    .map(({ move }) => ({
+      number: place(move),
+      label: phrases.moves[move].glance,
+      act: { kind: 'start', move } as const,
+    }));
   return {
     state,
     say: stage.say,
-    options: numbered([
-      ...first,
-      { label: phrases.moves['leave-in'].glance, act: { kind: 'leave' } },
-      { label: w('glance.call'), act: { kind: 'call' } },
-    ]),
+    options: [...first, leave, call],
     more: moves.length - first.length,
   };
 }
