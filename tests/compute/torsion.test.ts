@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { currentVersion, loadContent } from '../../content/catalog.ts';
+import type { Content } from '../../content/types.ts';
 import { torsionFit, torsionKept } from '../../machines/compute/torsion.ts';
 import { section } from '../../machines/compute/ring.ts';
 
@@ -31,5 +33,14 @@ describe('torsional strength kept', () => {
     expect(bone).toMatchObject({ torsionKept: Math.exp(-0.2), torsionTested: false });
     expect(bone.torsionBand[1] - bone.torsionBand[0]).toBeCloseTo(0.2, 12);
     expect(torsionFit).toEqual({ torsionRate: 2.2, torsionBand: 0.07, torsionTestedTo: 0.23 });
+  });
+
+  it('is in the released content what it is in the command for one bone', () => {
+    const { torsionRate, torsionBand, torsionTestedTo } = (loadContent(currentVersion) as Content).limits;
+    expect({
+      torsionRate: torsionRate.value,
+      torsionBand: torsionBand.value,
+      torsionTestedTo: torsionTestedTo.value,
+    }).toEqual(torsionFit);
   });
 });
