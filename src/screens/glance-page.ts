@@ -74,13 +74,11 @@ export function glancePage(
     };
   }
   const moves = screw.offered.filter(({ move }) => move !== 'leave-in');
-  const first = moves
-    .slice(0, movesShown)
-    .map(({ move }) => ({
-      number: place(move),
-      label: phrases.moves[move].glance,
-      act: { kind: 'start', move } as const,
-    }));
+  const first = moves.slice(0, movesShown).map(({ move }) => ({
+    number: place(move),
+    label: phrases.moves[move].glance,
+    act: { kind: 'start', move } as const,
+  }));
   return {
     state,
     say: stage.say,

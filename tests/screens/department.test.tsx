@@ -105,6 +105,35 @@ describe('the department’s content on screen', () => {
     expect(kept.pin()).toEqual({ contentVersion: currentVersion });
   });
 
+  it('takes a source in, with how it is known, and lets it be taken away again until it is saved', async () => {
+    const { touch, kept } = await opened();
+    await touch(w('department.change'));
+    await touch(part('lines'));
+    const enter = async (what: string, status: string, cite?: string) => {
+      type(w('department.source-what'), what);
+      expect(touchNamed(w('department.add-source')).getAttribute('aria-disabled')).toBe('true');
+      await touch(w(`settings.status.${status}`));
+      if (cite !== undefined) type(w('department.source-cite'), cite);
+      await touch(w('department.add-source'));
+    };
+    await enter('Invented: reamers are kept in store two', 'common-practice');
+    await enter('Invented: another line', 'from-memory');
+    await touch(w('department.take-away-of', { line: 'Invented: reamers are kept in store two' }));
+    await enter('Invented: a third line', 'seen', 'Invented author 2020, invented journal');
+    await touch(part('save'));
+    type(w('department.name'), 'Invented ward');
+    type(w('department.reason'), 'invented for a test');
+    await touch(new RegExp(`^${w('department.save')}`));
+    const [saved] = kept.versions();
+    expect(saved?.sources).toEqual([
+      { id: 'own-2', what: 'Invented: another line', cite: 'from memory', status: 'from-memory' },
+      { id: 'own-1', what: 'Invented: a third line', cite: 'Invented author 2020, invented journal', status: 'seen' },
+    ]);
+    await touch(w('department.use-of', { version: saved!.version }));
+    expect(kept.content().sources.filter(({ id }) => id.startsWith('own-'))).toHaveLength(2);
+    await touch(w('department.off'));
+  });
+
   it('[Z29] keeps a faulty draft from being saved, with the words of the check beside the field', async () => {
     const { touch, kept } = await opened();
     await touch(w('department.change'));

@@ -10,6 +10,7 @@ import { FiguresPart } from './FiguresPart.tsx';
 import { LinesPart } from './LinesPart.tsx';
 import { OrderPart } from './OrderPart.tsx';
 import { SavePart } from './SavePart.tsx';
+import { SourcesPart } from './SourcesPart.tsx';
 import { ToolSetsPart } from './ToolSetsPart.tsx';
 import { WordsPart } from './WordsPart.tsx';
 
@@ -59,6 +60,7 @@ export function Editor(props: EditorProps) {
         </Match>
         <Match when={part() === 'lines'}>
           <LinesPart edit={edit} />
+          <SourcesPart edit={edit} />
         </Match>
         <Match when={part() === 'words'}>
           <WordsPart edit={edit} />
