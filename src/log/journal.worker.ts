@@ -2,6 +2,7 @@
  * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
  * A request is answered after the flush, never before.
  */
+import { oneByOne } from './one-by-one.ts';
 import { peek, type Slot, Slots } from './slots.ts';
 import { reasonOf, Refusal } from './port.ts';
 import type { Request, Reply } from './journal.ts';
@@ -23,10 +24,10 @@ const scope = globalThis as unknown as {
 /** ms to wait for a window that is just going away to let go of the files. */
 const PATIENCE = 2000;
 let slots: Promise<Slots> | undefined;
-let last: Promise<unknown> = Promise.resolve();
+const inTurn = oneByOne();
 
 scope.onmessage = ({ data }) => {
-  last = last.then(async () => scope.postMessage(await answer(data)));
+  void inTurn(async () => scope.postMessage(await answer(data)));
 };
 
 async function answer(request: Request): Promise<Reply> {
@@ -73,11 +74,13 @@ const readWhole = async (handle: FileSystemFileHandle) => new Uint8Array(await (
 
 async function openSlots(folder: string): Promise<Slots> {
   const [a, b] = (await handles(folder)) as [FileSystemFileHandle, FileSystemFileHandle];
-  const first = await openSlot(a);
+  const held: Slot[] = [];
   try {
-    return new Slots([first, await openSlot(b)]);
+    for (const handle of [a, b]) held.push(await openSlot(handle));
+    return new Slots(held as [Slot, Slot]);
   } catch (error) {
-    first.close();
+    // A file that stays open could not be opened again by this thread.
+    for (const slot of held) slot.close();
     throw error;
   }
 }

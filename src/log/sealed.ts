@@ -6,6 +6,7 @@
 import type { Entry } from '../../machines/entry.ts';
 import { fromBase64, toBase64 } from '../vault/base64.ts';
 import { type CaseKeys, openBytes, sealBytes, utf8 } from '../vault/cipher.ts';
+import { oneByOne } from './one-by-one.ts';
 import {
   type Aside,
   type CaseMeta,
@@ -40,13 +41,8 @@ const STEP = 256;
 export function openSealed(copy: Copy, ring: Ring): SealedCopy {
   /** Cases in which a box did not open: their rows make room when the other copy gives the entry back. */
   const damaged = new Set<string>();
-  let last: Promise<unknown> = Promise.resolve();
   /** Sealing takes a moment: writes stay in the order of the calls, and none comes between reading and replacing. */
-  const inTurn = <T>(step: () => Promise<T>): Promise<T> => {
-    const next = last.then(step);
-    last = next.catch(() => {});
-    return next;
-  };
+  const inTurn = oneByOne();
 
   async function read(): Promise<Reading> {
     const raw = await copy.read();

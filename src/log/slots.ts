@@ -65,8 +65,9 @@ export class Slots {
     append(this.spare, encode([{ kind: 'anew', turn: this.turn + 1, lines: lines.length }, ...lines]));
     this.turn++;
     this.held = held;
-    empty(this.active);
+    // It stands from here on, also when the old one cannot be emptied: what is added must not go there.
     [this.active, this.spare] = [this.spare, this.active];
+    empty(this.spare);
   }
 
   remove(caseId: string): void {

@@ -3,6 +3,7 @@
  * is said so; what both hold differently is kept twice; what was wiped stays wiped.
  */
 import { type Disagreement, type Merged, merge } from './merge.ts';
+import { oneByOne } from './one-by-one.ts';
 import {
   type AppendResult,
   type Aside,
@@ -167,13 +168,8 @@ class Side {
 }
 
 function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
-  let last: Promise<unknown> = Promise.resolve();
-  /** One after the other: what a copy owes is made up for in order. */
-  const inTurn = <T>(step: () => Promise<T>): Promise<T> => {
-    const next = last.then(step);
-    last = next.catch(() => {});
-    return next;
-  };
+  /** What a copy owes is made up for in order. */
+  const inTurn = oneByOne();
 
   async function writeBoth(write: Write): Promise<AppendResult> {
     const results = await Promise.all(sides.map((side) => side.write(write)));

@@ -10,6 +10,7 @@ import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf, verify, type Seals } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
+import { oneByOne } from '../log/one-by-one.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../log/port.ts';
 
 export interface OpenCase {
@@ -144,13 +145,7 @@ export function createSession(parts: SessionParts) {
   const [unsaved, setUnsaved] = createSignal<Unsaved | null>(null);
   const [copies, setCopies] = createSignal<AppendResult>({ ok: true, copies: 2 });
   const stored = new Map<string, StoredCase>(parts.stored.map((one) => [one.meta.caseId, one]));
-  let queue: Promise<unknown> = Promise.resolve();
-
-  const serial = <T>(work: () => Promise<T>): Promise<T> => {
-    const next = queue.then(work, work);
-    queue = next.catch(() => undefined);
-    return next;
-  };
+  const serial = oneByOne();
 
   /** Writes and, once it is on disk, shows. */
   async function commit(entry: Entry): Promise<Outcome> {

@@ -5,6 +5,7 @@
 import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
 import { phaseOf } from '../../machines/view.ts';
 import { watchIdle } from '../device/idle.ts';
+import { oneByOne } from '../log/one-by-one.ts';
 import { openTwofold, type StartReport } from '../log/twofold.ts';
 import { reasonOf } from '../log/port.ts';
 import type { Tried, Vault } from '../vault/vault.ts';
@@ -75,14 +76,14 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
     /** Keeps and lets go of keys as cases come and go. Called once the start has resumed what was in work. */
     watch: (): (() => void) =>
       createRoot((end) => {
-        let last = Promise.resolve();
+        const inTurn = oneByOne();
         const working = createMemo(inWork);
         const asked = createMemo(locked);
         createEffect(() => {
           const caseId = working();
           // A passcode set meanwhile counts too.
           vault.on();
-          last = last.then(() => (caseId ? vault.keep(caseId) : vault.release()));
+          void inTurn(() => (caseId ? vault.keep(caseId) : vault.release()));
         });
         createEffect(() => asked() && session.forget());
         return end;

@@ -4,6 +4,7 @@
  */
 import { createSignal } from 'solid-js';
 import type { Tries, VaultStore } from '../device/vault-store.ts';
+import { oneByOne } from '../log/one-by-one.ts';
 import { type Copy, type CopyName, reasonOf } from '../log/port.ts';
 import { openSealed, type SealedCopy } from '../log/sealed.ts';
 import { boxKey, dataKeyFrom } from './cipher.ts';
@@ -93,6 +94,9 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     if (writer) await ring.release();
   }
 
+  /** One first passcode at a time: two would each seal under a key of its own. */
+  const inTurn = oneByOne();
+
   return {
     copies,
     /** A passcode is set. */
@@ -120,22 +124,23 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     release: (): Promise<void> => (head() && writer ? ring.release() : Promise.resolve()),
 
     /** Sets the first passcode and seals what is stored. The sealed key is on disk before any row is. */
-    async set(passcode: string): Promise<Switched> {
-      if (head()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
-      if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
-      const dataKey = newDataKey();
-      try {
-        const made = await wrap(dataKey, passcode, 1, kdf);
-        await store.writeHead(made);
-        ring.unlock(await dataKeyFrom(dataKey));
-        sealing = true;
-        setFull(true);
-        setHead(made);
-      } catch (error) {
-        return { ok: false, why: 'failed', reason: reasonOf(error) };
-      }
-      return { ok: true, partly: await settle() };
-    },
+    set: (passcode: string): Promise<Switched> =>
+      inTurn(async () => {
+        if (head()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
+        if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
+        const dataKey = newDataKey();
+        try {
+          const made = await wrap(dataKey, passcode, 1, kdf);
+          await store.writeHead(made);
+          ring.unlock(await dataKeyFrom(dataKey));
+          sealing = true;
+          setFull(true);
+          setHead(made);
+        } catch (error) {
+          return { ok: false, why: 'failed', reason: reasonOf(error) };
+        }
+        return { ok: true, partly: await settle() };
+      }),
 
     /** Another passcode for the same data key; no row changes. */
     async change(before: string, after: string): Promise<Switched> {

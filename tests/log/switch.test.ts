@@ -71,6 +71,20 @@ describe('a journal written anew', () => {
     }
   });
 
+  it('[Z14] takes what comes after it into the new file, also when the old one could not be emptied', () => {
+    const { pair, journal } = filled('old', 3);
+    const old = pair.find(({ bytes }) => bytes.length > 0)!;
+    const truncate = old.truncate.bind(old);
+    old.truncate = () => {
+      throw new Error('held by another');
+    };
+    expect(() => journal.replace(anew)).toThrow('held by another');
+    old.truncate = truncate;
+    const next = chain(5, 'anew').at(-1)!;
+    journal.add({ kind: 'entry', caseId: 'one', entry: next });
+    expect(new Slots(pair).read().cases[0]?.entries).toEqual(chain(5, 'anew'));
+  });
+
   it('changes nothing when there is no room', () => {
     const { pair, journal } = filled('old', 3);
     const spare = pair.find(({ bytes }) => bytes.length === 0)!;

@@ -47,6 +47,19 @@ describe('without a passcode', () => {
 });
 
 describe('a passcode', () => {
+  it('[Z22] asked for twice at once is set once, and opens everything', async () => {
+    const { start } = device();
+    const { vault, log } = await start();
+    await fill(log);
+    expect(await Promise.all([vault.set(right), vault.set(wrong)])).toMatchObject([
+      { ok: true, partly: [] },
+      { ok: false, reason: 'a passcode is set already' },
+    ]);
+    const later = await start();
+    expect(await later.vault.unlock(right)).toEqual({ ok: true });
+    expect((await openTwofold(later.vault.copies)).cases[0]?.entries).toHaveLength(3);
+  });
+
   it('[Z22] seals what is stored and what comes, asks at the next start, and opens with the right one only', async () => {
     const { start, lying, clock } = device();
     const first = await start();
