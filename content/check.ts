@@ -104,10 +104,16 @@ function sourceFaults(content: ContentType): ContentFault[] {
   return faults;
 }
 
+/** What stands in the place of a source, by its status: the words that a citation begins with, and no other does. */
+export const unsourced = {
+  'common-practice': 'common practice, no source',
+  'from-memory': 'from memory',
+} as const;
+
 function citationFault({ cite, status }: SourceRow): string | undefined {
-  const unsourced = cite.startsWith('common practice, no source');
-  const remembered = cite.startsWith('from memory');
-  if (unsourced !== (status === 'common-practice'))
+  const practised = cite.startsWith(unsourced['common-practice']);
+  const remembered = cite.startsWith(unsourced['from-memory']);
+  if (practised !== (status === 'common-practice'))
     return 'common practice is cited as "common practice, no source", and nothing else is';
   if (remembered !== (status === 'from-memory'))
     return 'what is from memory is cited as "from memory", and nothing else is';

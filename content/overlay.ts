@@ -9,6 +9,7 @@ import * as v from 'valibot';
 import { currentVersion, loadContent } from './catalog.ts';
 import { checkContent, shapeFaults, type ContentFault } from './check.ts';
 import { moveIds } from './ids.ts';
+import { moveOf } from './moves.ts';
 import { Overlay, versionPattern, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
 import type { Content, Move, Phrases } from './types.ts';
 
@@ -160,7 +161,7 @@ function merged(release: Content, overlay: Overlay): Content {
     version: overlay.version,
     orderStatus: isReordered ? say('department.order-status', { date: changedOn, name }) : release.orderStatus,
     moves: (overlay.order ?? release.moves.map(({ id }) => id)).map((id) => {
-      const move = release.moves.find((one) => one.id === id) as Move;
+      const move = moveOf(release, id);
       const added = (overlay.cautions.moves?.[id] ?? []).map(({ text, source = departmentSource }) => ({
         text,
         source,

@@ -5,6 +5,7 @@ import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/fold.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import type { CaseView } from '../../machines/view.types.ts';
+import { inForce } from '../session/in-force.ts';
 import { tongueOf, type Tongue } from './tongues/index.ts';
 
 export interface Log {
@@ -34,8 +35,7 @@ export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) 
 /** Reads a case for the record. */
 export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): Log {
   const tongue = tongueOf(content.phrases.language);
-  const without = new Set([...folded.struck, ...folded.outOfOrder]);
-  const inForce = entries.filter(({ n }) => !without.has(n));
+  const counting = inForce({ entries, folded });
   const { opened } = folded.case.context.room;
   const zone = opened?.zone ?? 'UTC';
   const first = opened ?? entries[0];
@@ -47,12 +47,14 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
     view,
     content,
     tongue,
-    inForce,
+    inForce: counting,
     opened,
     zone,
     date,
     of: <T extends EntryType>(type: T) =>
-      (inForce.filter((entry) => entry.type === type) as EntryOf<T>[]).sort(byTime as (a: object, b: object) => number),
+      (counting.filter((entry) => entry.type === type) as EntryOf<T>[]).sort(
+        byTime as (a: object, b: object) => number,
+      ),
     when: (ms) => {
       const there = inZone(ms, zone);
       return there.date === date ? there.time : `${tongue.day(there.date)} ${there.time}`;

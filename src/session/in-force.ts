@@ -3,8 +3,10 @@ import type { Entry } from '../../machines/entry.ts';
 import type { OpenCase } from './session.ts';
 
 /** Entries that count: neither struck nor out of order. */
-export const inForce = ({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] =>
-  entries.filter(({ n }) => !folded.struck.includes(n) && !folded.outOfOrder.includes(n));
+export function inForce({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] {
+  const without = new Set([...folded.struck, ...folded.outOfOrder]);
+  return entries.filter(({ n }) => !without.has(n));
+}
 
 /** A limit of the content that a case may set for itself. */
 export type CaseLimit = 'boneConsider' | 'boneStop' | 'tourniquetMinutes';

@@ -47,12 +47,10 @@ function inPage(pxPerMm: number): Measured {
     smallest = Math.min(smallest, least / pxPerMm);
     if (least < 20 * pxPerMm - tolerance || least < 44 - tolerance)
       faults.push(`touch "${name(button)}" is ${(least / pxPerMm).toFixed(1)} mm`);
-  }
-  for (const button of buttons) {
     // A list may end in the middle of a row, but no touch is cut off at its side.
-    const [whole, seen] = [button.getBoundingClientRect(), visible(button)];
-    if (seen.height > 1 && seen.width < whole.width - 1)
-      faults.push(`touch "${name(button)}" is cut off at its side by ${(whole.width - seen.width).toFixed(0)} px`);
+    const seen = visible(button);
+    if (seen.height > 1 && seen.width < width - 1)
+      faults.push(`touch "${name(button)}" is cut off at its side by ${(width - seen.width).toFixed(0)} px`);
   }
   for (const [i, one] of buttons.entries())
     for (const other of buttons.slice(i + 1)) {

@@ -200,13 +200,14 @@ describe('the other parts', () => {
     expect(pressed()).toEqual(['false', 'true']);
   });
 
-  it('take a length from the pad, refuse one out of range in words, and tell unknown from zero [Z9]', () => {
+  /** A pad for 0 to 120 mm, opened with a value, and a finger that presses its keys. */
+  const pad = (value: number | null) => {
     const done = vi.fn();
     const view = render(() => (
       <NumberPad
         label="length out"
         unit="mm"
-        value={null}
+        value={value}
         min={0}
         max={120}
         words={{ done: 'Done', back: 'rub out', unknown: 'Not measured', range: '0–120 mm' }}
@@ -217,6 +218,11 @@ describe('the other parts', () => {
       now += 500;
       finger(view.getByRole('button', { name }));
     };
+    return { view, done, press };
+  };
+
+  it('take a length from the pad, refuse one out of range in words, and tell unknown from zero [Z9]', () => {
+    const { view, done, press } = pad(null);
     expect(view.getByText('Done').closest('button')?.getAttribute('aria-disabled')).toBe('true');
     press('3');
     press('6');
@@ -232,22 +238,7 @@ describe('the other parts', () => {
   });
 
   it('puts the first digit in the place of a value that was not typed; rubbing out keeps the rest of it', () => {
-    const done = vi.fn();
-    const view = render(() => (
-      <NumberPad
-        label="length out"
-        unit="mm"
-        value={44}
-        min={0}
-        max={200}
-        words={{ done: 'Done', back: 'rub out', range: '0–200 mm' }}
-        onDone={done}
-      />
-    ));
-    const press = (name: string) => {
-      now += 500;
-      finger(view.getByRole('button', { name }));
-    };
+    const { done, press } = pad(44);
     for (const key of ['2', '4', 'Done', 'rub out', '6', 'Done']) press(key);
     expect(done.mock.calls).toEqual([[24], [26]]);
   });

@@ -22,13 +22,24 @@ const unseen = [
   'the browser refused to keep the screen on (7)',
 ];
 
-/** Sentences that the lower parts can give as a reason, with 7 in the place of what is filled in. */
-function sentences(): string[] {
-  const root = resolve(import.meta.dirname, '../../src');
-  const code = ['log', 'device', 'session', 'vault']
-    .flatMap((part) => readdirSync(join(root, part)).map((file) => join(root, part, file)))
+const machineFiles = readdirSync(resolve(import.meta.dirname, '../../machines'))
+  .filter((file) => file.endsWith('.ts'))
+  .map((file) => `machines/${file}`);
+const root = resolve(import.meta.dirname, '../..');
+/** All code below these folders of `src`, or these files of the project. */
+const codeOf = (...parts: string[]): string =>
+  parts
+    .flatMap((part) =>
+      part.endsWith('.ts')
+        ? [join(root, part)]
+        : readdirSync(join(root, 'src', part)).map((file) => join(root, 'src', part, file)),
+    )
     .map((file) => readFileSync(file, 'utf8'))
     .join('\n');
+
+/** Sentences that the lower parts can give as a reason, with 7 in the place of what is filled in. */
+function sentences(): string[] {
+  const code = codeOf('log', 'device', 'session', 'vault');
   const text = String.raw`(?:'([^'\n]+)'|\`([^\`\n]+)\`)`;
   const before = [
     String.raw`new (?:Refusal|Error)\(`,
@@ -49,6 +60,20 @@ describe('what is refused', () => {
     const found = sentences();
     expect(found.length).toBeGreaterThan(30);
     expect(found.filter((sentence) => knownRefusal(de, sentence) === null)).toEqual([]);
+  });
+
+  it('has no words that no code gives', () => {
+    /** The runs of words between what is filled in and the stops; one sentence is put together before "of a case". */
+    const pieces = (text: string) =>
+      text
+        .replace(/\{\w+\}/g, '.')
+        .split(/[^\p{L} ]+| (?=of a case)/u)
+        .map((piece) => piece.trim());
+    const code = codeOf('log', 'device', 'session', 'vault', 'src/read-json.ts', ...machineFiles);
+    const unsaid = Object.entries(english.phrases.words)
+      .filter(([key]) => key.startsWith('refusal.') && key !== 'refusal.other')
+      .filter(([, words]) => !pieces(words).every((piece) => code.includes(piece)));
+    expect(unsaid.map(([key]) => key)).toEqual([]);
   });
 
   it('reads in English as it was, and in German wholly in German', () => {

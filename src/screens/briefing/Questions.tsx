@@ -101,7 +101,7 @@ function Size(props: QuestionProps) {
     props.facts.locking === size.locking;
   /** Of a nail none that lock by their heads: that is rare, and goes in by the pad. */
   const all = () =>
-    app.open()?.folded.case.context.room.opened?.construct === 'nail'
+    words.isBolt()
       ? [...groups().cortical, ...groups().cancellous]
       : [...groups().locking, ...groups().cancellous, ...groups().cortical];
   const kinds = [

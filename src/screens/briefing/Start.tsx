@@ -8,7 +8,8 @@ import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
 import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
 import { listed, ranges, type StepProps } from './step.ts';
-import { deadEndGroups, undriven } from './tool-groups.ts';
+import { deadEndGroups } from './tool-groups.ts';
+import { undrivenWords } from './tool-words.ts';
 
 /**
  * Is the room ready, and what was left out? Dead ends in words, the fewest tools that open them, everything not
@@ -39,7 +40,7 @@ export function Start(props: StepProps) {
   };
   const withoutDriver = () => {
     const open = app.open();
-    return open ? undriven(open.folded) : [];
+    return open ? undrivenWords(app, open.folded) : [];
   };
   const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
@@ -107,11 +108,7 @@ export function Start(props: StepProps) {
                     </p>
                   </Show>
                   <ul class="dead-ends">
-                    <For each={withoutDriver()}>
-                      {({ tool, screws }) => (
-                        <li>{w('briefing.no-driver', { screws: ranges(screws), tool: tools([tool]) })}</li>
-                      )}
-                    </For>
+                    <For each={withoutDriver()}>{(line) => <li>{line}</li>}</For>
                     <For each={deadEndGroups(ready())}>
                       {({ stage, screws, opensWith }) => (
                         <li>

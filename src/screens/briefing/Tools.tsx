@@ -12,8 +12,8 @@ import { ContentLine } from '../department/ContentLine.tsx';
 import { ToolMeasures } from './ToolMeasures.tsx';
 import { ToolSets } from './ToolSets.tsx';
 import { listed, ranges, type StepProps } from './step.ts';
-import { ofKind, opensOf, toolGroups, undriven } from './tool-groups.ts';
-import { measuresOf } from './tool-words.ts';
+import { ofKind, opensOf, toolGroups } from './tool-groups.ts';
+import { measuresOf, undrivenWords } from './tool-words.ts';
 
 /** What is in the room, each tool with why it matters and what of this plan it opens. One touch ticks it. */
 export function Tools(props: StepProps) {
@@ -24,10 +24,9 @@ export function Tools(props: StepProps) {
   createLayoutGuard(() => `${measuring()} ${sets()}`);
   const tools = () => app.open()?.folded.case.context.room.tools ?? [];
   const bring = () => props.ready()?.bring ?? [];
-  const named = (ids: readonly ToolId[]) => listed(ids.map((id) => app.content().phrases.tools[id].label));
   const withoutDriver = () => {
     const open = app.open();
-    return open ? undriven(open.folded) : [];
+    return open ? undrivenWords(app, open.folded) : [];
   };
   const labels = {
     drivers: w('briefing.group.drivers'),
@@ -65,14 +64,10 @@ export function Tools(props: StepProps) {
             </div>
             <Show when={bring().length + withoutDriver().length > 0}>
               <div class="tools-bring">
-                <For each={withoutDriver()}>
-                  {({ tool, screws }) => (
-                    <p>{w('briefing.no-driver', { screws: ranges(screws), tool: named([tool]) })}</p>
-                  )}
-                </For>
+                <For each={withoutDriver()}>{(line) => <p>{line}</p>}</For>
                 <Show when={bring().length > 0}>
                   <p>
-                    <b>{w('briefing.bring')}</b> {named(bring())}
+                    <b>{w('briefing.bring')}</b> {listed(bring().map((id) => app.content().phrases.tools[id].label))}
                   </p>
                 </Show>
               </div>

@@ -16,8 +16,8 @@ import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
 import { listed, ranges } from './step.ts';
-import { deadEndGroups, undriven } from './tool-groups.ts';
-import { measuresOf } from './tool-words.ts';
+import { deadEndGroups } from './tool-groups.ts';
+import { measuresOf, undrivenWords } from './tool-words.ts';
 
 export interface BriefInput {
   open: OpenCase;
@@ -87,9 +87,6 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
       tools: tools(opensWith) || w('briefing.nothing-known'),
     }),
   );
-  const withoutDriver = undriven(open.folded).map(({ screws, tool }) =>
-    w('briefing.no-driver', { screws: ranges(screws), tool: tools([tool]) }),
-  );
   const advice = (ready?.doNotStart ?? []).map(({ reason, missing }) =>
     reason === 'no-hard-metal-drill'
       ? phrases.holds['hard-metal'].help
@@ -97,7 +94,7 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   );
   const ends = section('dead-ends', w('plan.brief.dead-ends'), [
     ...advice.map(text),
-    ...list(withoutDriver),
+    ...list(undrivenWords(app, open.folded)),
     ...(ready === null ? [text(w('briefing.room-unknown'))] : []),
     ...(ready && dead.length === 0 ? [text(w('briefing.no-dead-end'))] : list(dead)),
   ]);

@@ -12,6 +12,7 @@ export function createScrewWords({ w, content, open }: App) {
     return isBolt() ? w('briefing.kind.bolt') : w('briefing.kind.cortical');
   };
   return {
+    isBolt,
     kind,
     size: (facts: Facts) => w('briefing.size', { diameter: facts.diameter ?? 0, kind: kind(facts) }),
     drive: (drive: Drive, size?: number) => {

@@ -1,5 +1,6 @@
 /** The tools in the order in which a room is gone through, and what of a plan each one opens. Pure. */
 import type { ToolId, WorkingStage } from '../../../content/ids.ts';
+import { moveOf } from '../../../content/moves.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import { missingFor } from '../../../machines/compute/fit.ts';
 import type { Folded } from '../../../machines/fold.ts';
@@ -48,11 +49,10 @@ export function deadEndGroups(ready: Readiness | null): DeadEndGroup[] {
  * yet, but the work begins with it.
  */
 export function undriven({ content, screws, case: { context } }: Folded): { tool: ToolId; screws: string[] }[] {
-  const turnOut = content.moves.find(({ id }) => id === 'turn-out');
   const found = new Map<ToolId, string[]>();
   for (const [id, screw] of screws)
-    if (turnOut && screw.context.stage === 'seated')
-      for (const tool of missingFor(turnOut, screw.context.facts, context.room.tools))
+    if (screw.context.stage === 'seated')
+      for (const tool of missingFor(moveOf(content, 'turn-out'), screw.context.facts, context.room.tools))
         found.set(tool, [...(found.get(tool) ?? []), id]);
   return [...found].map(([tool, of]) => ({ tool, screws: of }));
 }

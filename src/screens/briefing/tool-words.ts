@@ -1,6 +1,8 @@
 import type { RoomTool } from '../../../machines/case.context.ts';
+import type { Folded } from '../../../machines/fold.ts';
 import type { App } from '../app.ts';
-import { listed } from './step.ts';
+import { listed, ranges } from './step.ts';
+import { undriven } from './tool-groups.ts';
 
 /** A tool that stands in the room with its measures in words; empty when it has none. */
 export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): string {
@@ -11,3 +13,9 @@ export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): 
     ...(outer !== undefined ? [w('briefing.tool-outer', { outer })] : []),
   ].join(', ');
 }
+
+/** A sentence for each driver that is missing from the room. */
+export const undrivenWords = ({ w }: App, folded: Folded): string[] =>
+  undriven(folded).map(({ screws, tool }) =>
+    w('briefing.no-driver', { screws: ranges(screws), tool: folded.content.phrases.tools[tool].label }),
+  );

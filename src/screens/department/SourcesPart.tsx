@@ -1,4 +1,5 @@
 import { For, Show, createSignal } from 'solid-js';
+import { unsourced } from '../../../content/check.ts';
 import { statuses, type SourceRow, type Status } from '../../../content/types.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -10,11 +11,8 @@ import { FieldFaults } from './Faults.tsx';
 
 /** How a department may know what it adds; what it sets itself is told by its own version. */
 const known = statuses.filter((status) => status !== 'department');
-/** Citations that go with a status, in the words that every check looks for. */
-const unsourced: Partial<Record<Status, string>> = {
-  'common-practice': 'common practice, no source',
-  'from-memory': 'from memory',
-};
+/** The citation that goes with a status, where there is no source to name. */
+const citationOf: Partial<Record<Status, string>> = unsourced;
 
 /** The first id of the form `own-1` that no row has. */
 function freeId(rows: readonly SourceRow[]): string {
@@ -30,7 +28,7 @@ export function SourcesPart(props: { edit: Edit }) {
   const [what, setWhat] = createSignal('');
   const [cite, setCite] = createSignal('');
   const [status, setStatus] = createSignal<Status | null>(null);
-  const fixed = () => unsourced[status() ?? 'seen'];
+  const fixed = () => citationOf[status() ?? 'seen'];
   createLayoutGuard(() => `${rows().length} ${fixed()}`);
   const typed = () => ({ what: oneLine(what()).trim(), cite: fixed() ?? oneLine(cite()).trim() });
   const why = () => {

@@ -10,7 +10,6 @@ export function Sources() {
   const { w } = app;
   const [only, setOnly] = createSignal<Status | 'all'>('all');
   createLayoutGuard(only);
-  const word = (status: Status) => w(`status.${status}`);
   const rows = () => app.content().sources;
   const of = (status: Status) => rows().filter((row) => row.status === status);
   const shown = () => {
@@ -37,7 +36,7 @@ export function Sources() {
             <li>
               <span>{row.what}</span>
               <span class="small">
-                <b>{word(row.status)}</b> · {row.cite}
+                <b>{w(`status.${row.status}`)}</b> · {row.cite}
               </span>
             </li>
           )}

@@ -315,12 +315,7 @@ export function LengthSheet(props: Props) {
   const screw = () => props.table.lastOut();
   const listed = () => props.table.app.view()?.screws[screw() ?? '']?.metal.listed ?? null;
   const note = async (length: number | null) => {
-    const id = screw();
-    if (id === null || length === null) return props.table.home();
-    const piece = { type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' } as const;
-    if (!(await props.table.record(piece)).ok) return;
-    props.table.setLastOut(null);
-    props.table.home();
+    if (screw() === null || length === null || (await props.table.measured(length))) props.table.home();
   };
   return (
     <Sheet

@@ -194,18 +194,12 @@ function Panel(props: { table: State }) {
 function AfterOut(props: { table: State }) {
   const { w, view, go } = useApp();
   const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
-  const whole = async (length: number) => {
-    const screw = props.table.lastOut();
-    if (screw === null) return;
-    const piece = { type: 'piece-recovered', screw, length, loggedBy: 'scrub' } as const;
-    if ((await props.table.record(piece)).ok) props.table.setLastOut(null);
-  };
   return (
     <div class="after-out">
       <Show when={props.table.lastOut()}>
         <Show when={listed()}>
           {(length) => (
-            <Touch size="card" onAct={() => void whole(length())}>
+            <Touch size="card" onAct={() => void props.table.measured(length())}>
               {w('length.whole', { length: length() })}
             </Touch>
           )}

@@ -5,6 +5,8 @@ import { narrate } from '../../record/narrative.ts';
 
 /** The entry as one sentence. The move that an outcome ended is looked up before it, a struck one only for a struck end. */
 export function sayEntry(entry: Entry, entries: readonly Entry[], content: Content): string {
+  if (entry.type !== 'move-ended' && entry.type !== 'screw-listed')
+    return narrate(entry, { content, running: undefined, again: false });
   const struck = new Set(entries.map((other) => (other.type === 'struck' ? other.entry : 0)));
   const before = entries.slice(0, entry.n - 1).filter(({ n }) => struck.has(entry.n) || !struck.has(n));
   const started =

@@ -1,6 +1,7 @@
 /** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
 import { batch, createMemo, createSignal } from 'solid-js';
 import type { HoldId, MoveId } from '../../../content/ids.ts';
+import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
 import type { Draft } from '../../../machines/entry.ts';
 import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
@@ -39,7 +40,7 @@ export function createTable(app: App) {
   const context = createMemo((): ScrewContext | null => app.open()?.folded.screws.get(called() ?? '')?.context ?? null);
   /** The screw that came out last, as long as that stands: it can be taken back. */
   const lastOut = createMemo(() => (app.view()?.screws[cameOut() ?? '']?.stage === 'out' ? cameOut() : null));
-  const moveOf = (id: MoveId) => app.content().moves.find((move) => move.id === id) as Move;
+  const moveOf = (id: MoveId): Move => moveIn(app.content(), id);
   const offers = createMemo(() => screw()?.offered ?? []);
   /** Numbers stay with their moves: the place in the ladder as offered. */
   const numbered = createMemo(() => offers().map((offered, i) => ({ number: i + 1, offered })));
@@ -147,6 +148,15 @@ export function createTable(app: App) {
     if (draft.outcome === 'out') setLastOut(id);
   }
 
+  /** A measured piece of the screw that came out last. The question for it stays until the answer is on disk. */
+  async function measured(length: number): Promise<boolean> {
+    const id = lastOut();
+    if (id === null) return false;
+    const { ok } = await record({ type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' });
+    if (ok) setLastOut(null);
+    return ok;
+  }
+
   async function call(id: string): Promise<void> {
     if (app.view()?.called === id) return home();
     if (!(await record({ type: 'screw-called', screw: id, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) return;
@@ -167,7 +177,7 @@ export function createTable(app: App) {
     problem,
     setProblem,
     lastOut,
-    setLastOut,
+    measured,
     called,
     screw,
     context,
