@@ -4,7 +4,7 @@
  * The log records what happened and never refuses it: an entry that cannot have happened at that point is kept,
  * listed as out of order and has no effect; a move made while a hold stood open is folded and listed as unanswered.
  */
-import { initialTransition, type SnapshotFrom } from 'xstate';
+import type { SnapshotFrom } from 'xstate';
 import type { HoldId } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Content, Move } from '../content/types.ts';
@@ -22,7 +22,7 @@ import {
   theatreTimeUsedUp,
   tourniquetLimitReached,
 } from './guards.ts';
-import { hear } from './hear.ts';
+import { begin, hear } from './hear.ts';
 import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
 import { isWorking } from './screw.context.ts';
@@ -56,7 +56,7 @@ export const isLate = ({ at, logged }: Pick<Entry, 'at' | 'logged'>): boolean =>
 /** The state before any entry. */
 export const unfolded = (content: Content): Folded => ({
   content,
-  case: initialTransition(caseMachine, { content })[0],
+  case: begin(caseMachine, { content }),
   screws: new Map(),
   jumps: [],
   latest: -Infinity,
@@ -190,7 +190,7 @@ function onListing(state: Folded, entry: EntryOf<'screw-listed'>, steady: number
   if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
   const heard = onCase(state, event);
   const { plateOff } = state.case.context.room;
-  const [screw] = initialTransition(screwMachine(state.content), { facts: entry, plateOff });
+  const screw = begin(screwMachine(state.content), { facts: entry, plateOff });
   return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
 }
 

@@ -5,7 +5,7 @@
  * `can()` weighs every guard a second time. Both cost more than the transition itself, so a machine keeps one inert
  * scope here, and what it would do with the event answers whether it can hear it.
  */
-import { createActor, type AnyStateMachine, type EventFromLogic, type SnapshotFrom } from 'xstate';
+import { createActor, type AnyStateMachine, type EventFromLogic, type InputFrom, type SnapshotFrom } from 'xstate';
 
 type Scope = Parameters<AnyStateMachine['transition']>[2];
 
@@ -32,21 +32,34 @@ function inert(machine: AnyStateMachine) {
   return kept;
 }
 
+function scopeOf(machine: AnyStateMachine) {
+  let kept = scopes.get(machine);
+  if (!kept) scopes.set(machine, (kept = inert(machine)));
+  return kept;
+}
+
+/**
+ * The snapshot before any event, as `initialTransition` gives it.
+ *
+ * @example begin(caseMachine, { content }).value // 'unopened'
+ */
+export const begin = <M extends AnyStateMachine>(machine: M, input: InputFrom<M>): SnapshotFrom<M> =>
+  machine.getInitialSnapshot(scopeOf(machine).scope, input) as SnapshotFrom<M>;
+
 /**
  * The snapshot after an event; null when the present state cannot hear it, as `snapshot.can(event)` says.
  *
  * An event is heard when a transition for it stands open that has a target or an action, be it one that changes nothing.
  *
  * @returns never throws, as long as guards and actions do not
- * @example hear(caseMachine, initialTransition(caseMachine, { content })[0], workStarted) // null: no case was opened
+ * @example hear(caseMachine, begin(caseMachine, { content }), workStarted) // null: no case was opened
  */
 export function hear<M extends AnyStateMachine>(
   machine: M,
   snapshot: SnapshotFrom<M>,
   event: EventFromLogic<M>,
 ): SnapshotFrom<M> | null {
-  let kept = scopes.get(machine);
-  if (!kept) scopes.set(machine, (kept = inert(machine)));
+  const kept = scopeOf(machine);
   const before = kept.acted;
   const next = machine.transition(snapshot as never, event, kept.scope) as SnapshotFrom<M>;
   return next === snapshot && kept.acted === before ? null : next;

@@ -2,7 +2,6 @@
  * Readiness as reachability: from every failure that can still come, is there a chain of moves to `out` with the tools
  * in the room? Answered by the statechart and the offer themselves, never by a second copy of their rules.
  */
-import { initialTransition, transition } from 'xstate';
 import { consentIds, toolIds, workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
@@ -10,6 +9,7 @@ import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Folded } from './fold.ts';
 import { noHardMetalDrillFits } from './guards.ts';
+import { begin, hear } from './hear.ts';
 import { belongs, closedBecause, type Situation } from './offer.ts';
 import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
@@ -43,16 +43,13 @@ function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean)
 function afterAim(machine: ReturnType<typeof screwMachine>, screw: ScrewContext, move: Move): ScrewContext {
   const time = '2000-01-01T00:00:00Z';
   const common = { n: 1, at: time, logged: time, screw: screw.id };
-  const [start] = initialTransition(machine, {
-    facts: { ...screw.facts, stage: screw.stage as WorkingStage },
-    plateOff: false,
-  });
+  const start = begin(machine, { facts: { ...screw.facts, stage: screw.stage as WorkingStage }, plateOff: false });
   const outcome = move.aim === 'out' ? 'out' : 'set-up-done';
   const events = [
     { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
     { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', outcome } },
   ] as const;
-  const end = events.reduce((now, event) => transition(machine, now, event as never)[0], start);
+  const end = events.reduce((now, event) => hear(machine, now, event as never) ?? now, start);
   return { ...screw, stage: end.context.stage };
 }
 

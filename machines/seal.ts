@@ -5,6 +5,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import canonicalize from 'canonicalize';
+import { through } from './compute/through.ts';
 import type { Entry } from './entry.ts';
 
 /** What stands before the first entry. */
@@ -39,13 +40,17 @@ export interface Seals {
  *
  * @example verify([]) // { seals: 'unsealed', brokenAt: null }
  */
-export function verify(entries: readonly Entry[], head?: Head): Seals {
+export const verify = (entries: readonly Entry[], head?: Head): Seals => through(verifying(entries, head));
+
+/** The same, pausing after every entry. */
+export function* verifying(entries: readonly Entry[], head?: Head): Generator<void, Seals> {
   if (entries.some((entry) => entry.seal === undefined) || (entries.length === 0 && !head))
     return { seals: 'unsealed', brokenAt: null };
   let previous = noSeal;
   for (const entry of entries) {
     if (sealOf(previous, entry) !== entry.seal) return { seals: 'broken', brokenAt: entry.n };
     previous = entry.seal;
+    yield;
   }
   if (head && head.n !== entries.length) return { seals: 'broken', brokenAt: Math.min(head.n, entries.length) + 1 };
   if (head && head.seal !== previous) return { seals: 'broken', brokenAt: entries.length };

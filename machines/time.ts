@@ -11,6 +11,14 @@ const pattern = /^(\d{4})-(\d\d)-(\d\d)[Tt](\d\d):(\d\d):(\d\d)(\.\d+)?([Zz]|[+-
  * @example epoch('1996-12-19T16:39:57-08:00') // 851042397000, the second example of RFC 3339 section 5.8
  */
 export function epoch(text: string): number {
+  if (text !== last.text) last = { text, ms: parsed(text) };
+  return last.ms;
+}
+
+/** The time of an entry is asked for many times in a row. */
+let last = { text: '', ms: NaN };
+
+function parsed(text: string): number {
   const match = pattern.exec(text);
   if (!match) return NaN;
   const [year, month, day, hour, minute, second] = match.slice(1, 7).map(Number) as [
@@ -62,6 +70,7 @@ export function isZone(name: string): boolean {
 }
 
 const formats = new Map<string, Intl.DateTimeFormat>();
+const minutes = new Map<string, { minute: number; date: string; time: string }>();
 
 /**
  * Wall-clock reading of an instant in a zone, always in the same spelling, whatever the machine's own settings.
@@ -70,6 +79,18 @@ const formats = new Map<string, Intl.DateTimeFormat>();
  * @example inZone(0, 'Europe/Oslo') // { date: '1970-01-01', time: '01:00:00' }
  */
 export function inZone(ms: number, zone: string): { date: string; time: string } {
+  // Asked at every entry and every second, and slow to answer: within a minute only the second is another. Since 1973
+  // every zone is whole minutes away from UTC.
+  const minute = Math.floor(ms / 60_000);
+  const known = minutes.get(zone);
+  const second = String(Math.floor(ms / 1000) - minute * 60).padStart(2, '0');
+  if (known?.minute === minute) return { date: known.date, time: `${known.time}:${second}` };
+  const { date, time } = formatted(ms, zone);
+  if (time.endsWith(`:${second}`)) minutes.set(zone, { minute, date, time: time.slice(0, 5) });
+  return { date, time };
+}
+
+function formatted(ms: number, zone: string): { date: string; time: string } {
   let format = formats.get(zone);
   if (!format) {
     format = new Intl.DateTimeFormat('en-GB', {

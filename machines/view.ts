@@ -18,7 +18,7 @@ import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.
 import { offer, type Offer, type Situation } from './offer.ts';
 import type { ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
-import type { CaseView, Phase, ScrewView } from './view.types.ts';
+import type { CaseState, CaseView, Phase, ScrewView } from './view.types.ts';
 
 const offers = new WeakMap<ScrewContext, { room: Room; reassess: boolean; lastIn: boolean; offer: Offer }>();
 
@@ -100,17 +100,12 @@ export const timed = (state: Folded, now: number): Pick<CaseView, 'holds' | 'not
 });
 
 /**
- * The whole state, with clocks and timed holds as of `now`.
+ * What is shown of a case while it goes on, with clocks and timed holds as of `now`.
  *
  * @param now steady ms; left out: as of the latest entry
- * @param seals what `verify` said of the log
- * @example view(fold([], content)).phase // 'briefing'
+ * @example stateOf(fold([], content)).phase // 'briefing'
  */
-export function view(
-  state: Folded,
-  now = state.latest,
-  seals: Seals = { seals: 'unsealed', brokenAt: null },
-): CaseView {
+export function stateOf(state: Folded, now = state.latest): CaseState {
   return {
     phase: phaseOf(state),
     called: calledScrew(state),
@@ -122,6 +117,17 @@ export function view(
     unanswered: [...state.unanswered],
     struck: [...state.struck],
     late: [...state.late],
-    ...seals,
   };
 }
+
+/**
+ * The whole state, with what is known of its log.
+ *
+ * @param now steady ms; left out: as of the latest entry
+ * @param seals what `verify` said of the log
+ * @example view(fold([], content)).seals // 'unsealed'
+ */
+export const view = (state: Folded, now?: number, seals: Seals = { seals: 'unsealed', brokenAt: null }): CaseView => ({
+  ...stateOf(state, now),
+  ...seals,
+});

@@ -66,7 +66,8 @@ export interface Clocks {
 
 export type Phase = 'briefing' | 'working' | 'closing' | 'closed';
 
-export interface CaseView {
+/** What is shown of a case while it goes on. */
+export interface CaseState {
   phase: Phase;
   called: string | null;
   screws: Record<string, ScrewView>;
@@ -79,6 +80,10 @@ export interface CaseView {
   unanswered: { hold: HoldId; entry: number }[];
   struck: number[];
   late: number[];
+}
+
+/** The same with what the seals of its log say: looked at when a case is printed or handed on, never at a touch. */
+export interface CaseView extends CaseState {
   seals: 'whole' | 'unsealed' | 'broken';
   brokenAt: number | null;
 }

@@ -29,6 +29,8 @@ import './theme.css';
 /** Without a word from the first window for so long, a following window says that it is out of date. */
 const silentAfterMs = 2500;
 const beatMs = 1000;
+/** Other windows are told once the finger's own window is drawn, all of it equally late, so that the order stays. */
+const tellAfterMs = 50;
 
 const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readSettings>): Preferences => ({
   theme,
@@ -87,13 +89,14 @@ async function start(): Promise<void> {
     setSilentSince(null);
     void follow(message);
   });
+  const tell = (message: Told) => void setTimeout(() => line.post(message), tellAfterMs);
   const session = createSession({
     log: opened.log,
     stored: opened.cases,
     now: () => now(zone()),
     newId: () => crypto.randomUUID(),
     pin: () => department().pin(),
-    ...(claim.writer && { tell: (message: Told) => line.post(message) }),
+    ...(claim.writer && { tell }),
   });
   const trust = createTrust({
     vault,
@@ -132,7 +135,7 @@ async function start(): Promise<void> {
   if (claim.writer) {
     setInterval(() => {
       const current = session.open();
-      line.post({ kind: 'beat', caseId: current?.meta.caseId ?? null, entries: current?.entries.length ?? 0 });
+      tell({ kind: 'beat', caseId: current?.meta.caseId ?? null, entries: current?.entries.length ?? 0 });
     }, beatMs);
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);

@@ -21,10 +21,13 @@ const VERSION = 1;
 const LONG = 10;
 const STORES = ['cases', 'entries', 'removed', 'aside'];
 type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
+type Add = (store: IDBObjectStore, row: object, taken: () => void) => void;
 interface Work {
   store(name: string): IDBObjectStore;
   /** Runs `then` with the answer; what it throws ends the transaction with that reason. */
   get: Get;
+  /** Adds a row; runs `taken` where its key is there already, and the transaction goes on. */
+  add: Add;
 }
 
 export interface DatabaseOptions {
@@ -109,19 +112,24 @@ export function openDatabase({
           if (!there) store('cases').add(meta);
         }),
       ),
-    // Everything that may refuse is asked at once: each answer waited for costs a busy page one more turn.
+    // Written and asked in one breath, each answer waited for costs a busy page one more turn. What must not stand takes
+    // the whole transaction back.
     append: (caseId, entry) =>
       settle(
-        transact('readwrite', ({ store, get }) => {
-          get(store('removed').getKey(caseId), refuseWiped);
+        transact('readwrite', ({ store, get, add }) => {
           get(store('cases').getKey(caseId), (key) => {
-            if (key === undefined) throw new Refusal('this case is not in the log');
+            if (key !== undefined) return;
+            get(store('removed').getKey(caseId), (wiped) => {
+              refuseWiped(wiped);
+              throw new Refusal('this case is not in the log');
+            });
           });
-          get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-            if (there && !sameEntry(there.entry, entry))
-              throw new Refusal(`another entry ${entry.n} is already recorded`);
-            if (!there) store('entries').add({ caseId, n: entry.n, entry });
-          });
+          add(store('entries'), { caseId, n: entry.n, entry }, () =>
+            get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
+              if (there && !sameEntry(there.entry, entry))
+                throw new Refusal(`another entry ${entry.n} is already recorded`);
+            }),
+          );
         }),
       ),
     heal: ({ meta, entries }, aside) =>
@@ -246,7 +254,16 @@ function commit(db: IDBDatabase, mode: IDBTransactionMode, patience: number, wor
       }
     };
     const get: Get = (request, then) => (request.onsuccess = () => guarded(() => then(request.result)));
-    guarded(() => work({ store: (name) => tx.objectStore(name), get }));
+    const add: Add = (to, row, taken) => {
+      const request = to.add(row);
+      request.onerror = (event) => {
+        if (request.error?.name !== 'ConstraintError') return;
+        event.preventDefault();
+        event.stopPropagation();
+        guarded(taken);
+      };
+    };
+    guarded(() => work({ store: (name) => tx.objectStore(name), get, add }));
   });
 }
 

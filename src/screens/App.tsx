@@ -1,7 +1,7 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount, untrack } from 'solid-js';
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
-import { timed, view as viewOf } from '../../machines/view.ts';
+import { stateOf, timed } from '../../machines/view.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
@@ -64,7 +64,7 @@ export function App(props: AppProps) {
   // so that no card is drawn anew under a finger.
   const still = createMemo(() => {
     const now = open();
-    return now && viewOf(now.folded, now.folded.latest, now.seals);
+    return now && stateOf(now.folded);
   });
   const view = createMemo(() => {
     const now = open();

@@ -1,7 +1,7 @@
 /** What every screen is given: the session, the words, the ticking clock, and the way to other screens. */
 import { createContext, useContext, type Accessor } from 'solid-js';
 import type { Content } from '../../content/types.ts';
-import type { CaseView } from '../../machines/view.types.ts';
+import type { CaseState } from '../../machines/view.types.ts';
 import type { OpenCase, Session } from '../session/session.ts';
 import type { Words } from '../session/words.ts';
 
@@ -26,7 +26,7 @@ export interface App {
   /** The open case, or null. */
   open: Accessor<OpenCase | null>;
   /** The open case folded, with clocks as of now; null when none is open. */
-  view: Accessor<CaseView | null>;
+  view: Accessor<CaseState | null>;
   /** Ticks every second: ms since 1970 as the device's clock says. */
   tick: Accessor<number>;
   screen: Accessor<ScreenName>;
@@ -47,7 +47,7 @@ export interface App {
 export const takeBackMs = 10_000;
 
 /** The screen on which a case in this phase goes on; the list of cases without one. */
-export const screenOf = (view: CaseView | null): ScreenName =>
+export const screenOf = (view: CaseState | null): ScreenName =>
   view
     ? ({ briefing: 'briefing', working: 'table', closing: 'closing', closed: 'record' } as const)[view.phase]
     : 'cases';

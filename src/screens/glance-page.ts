@@ -1,6 +1,6 @@
 /** What the surgeon reads from the set distance: one line of state and at most four options. */
 import type { Content } from '../../content/types.ts';
-import type { CaseView } from '../../machines/view.types.ts';
+import type { CaseState } from '../../machines/view.types.ts';
 import type { MoveId } from '../../content/ids.ts';
 import type { Words } from '../session/words.ts';
 
@@ -34,7 +34,7 @@ const movesShown = 2;
  * @example glancePage(view, content, w, []).options.length <= 4 // true
  */
 export function glancePage(
-  view: CaseView,
+  view: CaseState,
   content: Content,
   w: Words,
   side: string,

@@ -8,7 +8,7 @@ import { readingOutcome, type CaseOutcome } from '../../machines/across/outcome.
 import { updatedRates, type UpdatedRate } from '../../machines/across/rates.ts';
 import { report, type Report } from '../../machines/across/report.ts';
 import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts';
-import { verify } from '../../machines/seal.ts';
+import { verifying } from '../../machines/seal.ts';
 import type { StoredCase } from '../log/port.ts';
 import { isInvented } from './demo.ts';
 import { department } from './department.ts';
@@ -30,13 +30,23 @@ export interface Across {
 
 const pause = () => new Promise<void>((go) => setTimeout(go));
 
+/** ms after which counting begins, however busy the screen is. */
+const patience = 2000;
+
+/** A moment in which nothing is left to draw: what asks for figures first is the start of the app itself. */
+const quietMoment = () =>
+  new Promise<void>((go) => {
+    if (typeof requestIdleCallback === 'function') requestIdleCallback(() => go(), { timeout: patience });
+    else setTimeout(go, 50);
+  });
+
 type Read = CaseOutcome | 'broken' | 'unreadable';
 
 async function read({ meta, entries }: StoredCase, isWanted: () => boolean): Promise<Read | null> {
   const content = contentOf(meta.contentVersion, meta.overlay);
   if (!content) return 'unreadable';
-  if (verify(entries).seals === 'broken') return 'broken';
-  await pause();
+  const seals = await inSlices(verifying(entries), isWanted);
+  if (!seals || seals.seals === 'broken') return seals && 'broken';
   return inSlices(readingOutcome(entries, content), isWanted);
 }
 
@@ -61,7 +71,7 @@ function createAcross(session: Session): Across {
   async function count(): Promise<void> {
     const mine = ++turn;
     const isWanted = () => mine === turn;
-    await pause();
+    await quietMoment();
     const reads: { read: Read; invented: boolean }[] = [];
     const all = session.all();
     for (const stored of all) {

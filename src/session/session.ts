@@ -8,7 +8,7 @@ import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
-import { noSeal, sealOf, verify, type Seals } from '../../machines/seal.ts';
+import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
 import { oneByOne } from '../log/one-by-one.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../log/port.ts';
@@ -17,7 +17,6 @@ export interface OpenCase {
   meta: CaseMeta;
   entries: readonly Entry[];
   folded: Folded;
-  seals: Seals;
 }
 
 export interface CaseLine {
@@ -97,7 +96,7 @@ const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
   const content = contentOf(meta.contentVersion, meta.overlay);
-  return content ? { meta, entries, folded: fold(entries, content), seals: verify(entries) } : null;
+  return content ? { meta, entries, folded: fold(entries, content) } : null;
 }
 
 /** The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. */
@@ -158,9 +157,7 @@ export function createSession(parts: SessionParts) {
       setUnsaved({ entry, reason: result.reason });
       return { ok: false, reason: result.reason };
     }
-    // An unbroken chain stays unbroken by an entry sealed on to it.
-    const seals = current.entries.length === 0 ? { seals: 'whole' as const, brokenAt: null } : current.seals;
-    const next: OpenCase = { ...current, entries: [...current.entries, entry], folded, seals };
+    const next: OpenCase = { ...current, entries: [...current.entries, entry], folded };
     const kept: StoredCase = { meta: current.meta, entries: next.entries as Entry[] };
     stored.set(current.meta.caseId, kept);
     batch(() => {

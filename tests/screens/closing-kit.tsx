@@ -4,7 +4,7 @@ import { vi } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft } from '../../machines/entry.ts';
-import { view as viewOf } from '../../machines/view.ts';
+import { stateOf } from '../../machines/view.ts';
 import { openMemory } from '../../src/log/memory.ts';
 import type { LogPort } from '../../src/log/port.ts';
 import { AppContext, type App, type ScreenName } from '../../src/screens/app.ts';
@@ -84,7 +84,7 @@ export async function caseWith(drafts: readonly Draft[], log: LogPort = openMemo
     render(() => {
       const view = createMemo(() => {
         const open = session.open();
-        return open ? viewOf(open.folded, undefined, open.seals) : null;
+        return open ? stateOf(open.folded) : null;
       });
       const app: App = {
         session,

@@ -5,7 +5,7 @@ import { vi } from 'vitest';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft } from '../../machines/entry.ts';
-import { view as viewOf } from '../../machines/view.ts';
+import { stateOf } from '../../machines/view.ts';
 import { openMemory } from '../../src/log/memory.ts';
 import type { StoredCase } from '../../src/log/port.ts';
 import { AppContext, type App, type Preferences, type ScreenName } from '../../src/screens/app.ts';
@@ -75,7 +75,7 @@ export async function room(
     open: session.open,
     view: () => {
       const open = session.open();
-      return open && viewOf(open.folded, open.folded.latest, open.seals);
+      return open && stateOf(open.folded);
     },
     tick: () => start + ticks * 1000,
     screen: name,

@@ -52,7 +52,7 @@ export function Cards(props: { table: Table; page: number }) {
   /** "Here: 7 of 9" for this move at the stage the called screw is in. */
   const here = ({ move }: OfferedMove) => countedHere(app, move, props.table.screw()?.stage);
   return (
-    <div class="cards">
+    <div class="cards" data-few={shown().length > 2 ? undefined : ''}>
       <For each={shown()}>
         {({ number, offered }) => (
           <div class="card-place">

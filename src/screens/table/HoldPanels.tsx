@@ -34,7 +34,7 @@ export function Reassess(props: { table: Table }) {
     if (result.ok) props.table.home();
   };
   return (
-    <div class="hold-panel">
+    <div class="hold-panel with-checks">
       <Band
         kind="hold"
         title={props.table.reassess() ? phrase().label : w('look.again')}
@@ -164,14 +164,10 @@ function Another(props: { table: Table }) {
 
 /** Holds that stand in a row above the cards and leave them usable, the first with its answers. */
 export function HoldRow(props: { table: Table }) {
-  const { w, content, view } = useApp();
-  const standing = (): HoldId[] => [
-    ...(props.table.screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
-    ...(view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
-  ];
+  const { w, content } = useApp();
+  const standing = () => props.table.standing();
   const now = () => standing()[0] ?? null;
-  const mayLook = () => now() === null && props.table.mayLook() && props.table.panel().kind !== 'look';
-  createLayoutGuard(() => `${now()} ${mayLook()}`);
+  createLayoutGuard(() => props.table.row());
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down')
@@ -183,7 +179,7 @@ export function HoldRow(props: { table: Table }) {
     <Show
       when={now()}
       fallback={
-        <Show when={mayLook()}>
+        <Show when={props.table.row() === 'look'}>
           <div class="hold-row">
             <Band kind="notice" title={w('look.title')}>
               <Touch onAct={() => props.table.setPanel({ kind: 'look' })}>{w('look.again')}</Touch>

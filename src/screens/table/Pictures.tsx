@@ -20,16 +20,20 @@ const picturedMove = (table: Table): MoveId | null => {
 };
 
 /**
- * Bone, bores and figures at the called screw's level; null without a screw or a bone. Another value only when the
- * screw, the room or the move in question is another: an entry that tells of something else draws nothing anew.
+ * Bone, bores and figures at the called screw's level; null without a screw or a bone. Another value only when what is
+ * drawn is another: an entry that tells of something else draws nothing anew.
  */
 function createLevel(table: Table) {
   const room = createMemo(() => table.app.open()?.folded.case.context.room);
   const move = createMemo(() => picturedMove(table));
-  const level = createMemo(() => {
-    const [inRoom, screw, content] = [room(), table.context(), table.app.content()];
-    return inRoom && screw ? levelOf(table, content, inRoom, screw, move()) : null;
-  });
+  const level = createMemo(
+    () => {
+      const [inRoom, screw, content] = [room(), table.context(), table.app.content()];
+      return inRoom && screw ? levelOf(table, content, inRoom, screw, move()) : null;
+    },
+    null,
+    { equals: (before, now) => JSON.stringify(before) === JSON.stringify(now) },
+  );
   return level;
 }
 
@@ -40,7 +44,9 @@ function levelOf(table: Table, content: Content, room: Room, screw: ScrewContext
   const made = [ownHole(screw.facts), ...screw.bores];
   const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
   const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
-  return { bone, screw, made, would, cost, after: [...made, ...would], limits: room.limits };
+  const { id, stage, facts, found, pieces, bores } = screw;
+  const drawn = { id, stage, facts, found, pieces, bores };
+  return { bone, screw: drawn, made, would, cost, after: [...made, ...would], limits: room.limits };
 }
 
 export type Level = NonNullable<ReturnType<typeof levelOf>>;

@@ -36,8 +36,13 @@ export function Table() {
   const app = useApp();
   const table = createTable(app);
   useNumberKeys(table);
+  const sheet = createMemo(() => {
+    const panel = table.panel();
+    return panel.kind === 'sheet' ? panel.sheet : panel.kind === 'move' ? 'move' : undefined;
+  });
   return (
-    <main class="table" data-sheet={table.panel().kind === 'sheet' || table.panel().kind === 'move' ? '' : undefined}>
+    // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
+    <main class="table" data-sheet={sheet()} data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}>
       <TopBar />
       <Map table={table} />
       <StageLine table={table} />
@@ -52,7 +57,7 @@ export function Table() {
           </>
         }
       >
-        <Match when={table.panel().kind === 'sheet' || table.panel().kind === 'move'}>
+        <Match when={sheet() !== undefined}>
           <OpenSheet table={table} />
         </Match>
       </Switch>
@@ -164,26 +169,29 @@ function Panel(props: { table: State }) {
     return panel.kind === 'outcomes' && panel.all;
   };
   const looking = () => props.table.panel().kind === 'look' && props.table.mayLook();
-  // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
-  createLayoutGuard(() => {
-    if (props.table.called() === null) return `ended ${props.table.lastOut()}`;
+  const shown = createMemo(() => {
+    if (props.table.called() === null) return 'ended';
     if (props.table.screw()?.move) return 'outcomes';
     if (props.table.reassess() || looking()) return 'reassess';
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
+  /** Is it as high as what it holds, and not as two rows of cards? */
+  const free = () => ['reassess', 'holds'].includes(shown()) || (shown() === 'outcomes' && all());
+  // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
+  createLayoutGuard(() => (shown() === 'ended' ? `ended ${props.table.lastOut()}` : shown()));
   return (
-    <div class="table-panel">
+    <div class="table-panel" data-free={free() ? '' : undefined}>
       <Switch fallback={<Cards table={props.table} page={page()} />}>
-        <Match when={props.table.called() === null}>
+        <Match when={shown() === 'ended'}>
           <AfterOut table={props.table} />
         </Match>
-        <Match when={props.table.screw()?.move}>
+        <Match when={shown() === 'outcomes'}>
           <Outcomes table={props.table} all={all()} />
         </Match>
-        <Match when={props.table.reassess() || looking()}>
+        <Match when={shown() === 'reassess'}>
           <Reassess table={props.table} />
         </Match>
-        <Match when={props.table.pending() !== null && props.table.pendingHolds().length > 0}>
+        <Match when={shown() === 'holds'}>
           <BeforeStart table={props.table} />
         </Match>
       </Switch>

@@ -52,6 +52,16 @@ export function createTable(app: App) {
     const now = context();
     return now !== null && isWorking(now.stage) && now.running === null && !reassess() && lookReopens(now);
   });
+  /** Holds that stand in a row of their own and leave the cards usable. */
+  const standing = createMemo((): HoldId[] => [
+    ...(screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
+    ...(app.view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
+  ]);
+  /** What the row above the cards holds. */
+  const row = createMemo((): HoldId | 'look' | null => {
+    const hold = standing()[0];
+    return hold ?? (mayLook() && panel().kind !== 'look' ? 'look' : null);
+  });
   const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
   /** Holds that still have to be answered before the pending move starts. */
   const pendingHolds = createMemo((): HoldId[] =>
@@ -186,6 +196,8 @@ export function createTable(app: App) {
     leaveNumber,
     reassess,
     mayLook,
+    standing,
+    row,
     home,
     record,
     start,
