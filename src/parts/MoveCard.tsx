@@ -47,10 +47,10 @@ export function MoveCard(props: MoveCardProps) {
     >
       <b class="card-number figure">
         {props.number}
-        <Show when={props.turn}>{(turn) => <TurnArrow label={turn()} />}</Show>
+        {props.turn ? <TurnArrow label={props.turn} /> : null}
       </b>
       <span class="card-title">{props.title}</span>
-      <Show when={props.figures?.length}>
+      {props.figures?.length ? (
         <span class="card-line">
           <For each={props.figures}>
             {(figure) => (
@@ -66,8 +66,8 @@ export function MoveCard(props: MoveCardProps) {
             )}
           </For>
         </span>
-      </Show>
-      <Show when={props.needs?.length}>
+      ) : null}
+      {props.needs?.length ? (
         <span class="card-line">
           <For each={props.needs}>
             {(need) => (
@@ -78,10 +78,8 @@ export function MoveCard(props: MoveCardProps) {
             )}
           </For>
         </span>
-      </Show>
-      <Show when={props.before}>
-        <span class="card-line card-before">{props.before}</span>
-      </Show>
+      ) : null}
+      {props.before ? <span class="card-line card-before">{props.before}</span> : null}
     </Touch>
   );
 }

@@ -1,4 +1,4 @@
-import { Show, createMemo, createSignal, onCleanup, type JSX } from 'solid-js';
+import { createMemo, createSignal, onCleanup, type JSX } from 'solid-js';
 import { allowTap } from './tap-guard.ts';
 
 /**
@@ -116,7 +116,7 @@ export function Touch(props: TouchProps) {
       onContextMenu={(event) => event.preventDefault()}
     >
       {props.children}
-      <Show when={closed()}>{(why) => <span class="touch-why">{why()}</span>}</Show>
+      {closed() ? <span class="touch-why">{closed()}</span> : null}
     </button>
   );
 }

@@ -7,15 +7,15 @@ import { narrate } from '../../record/narrative.ts';
 export function sayEntry(entry: Entry, entries: readonly Entry[], content: Content): string {
   if (entry.type !== 'move-ended' && entry.type !== 'screw-listed')
     return narrate(entry, { content, running: undefined, again: false });
-  const struck = new Set(entries.map((other) => (other.type === 'struck' ? other.entry : 0)));
-  const before = entries.slice(0, entry.n - 1).filter(({ n }) => struck.has(entry.n) || !struck.has(n));
+  const isStruck = (n: number) => entries.some((other) => other.type === 'struck' && other.entry === n);
+  const stood = ({ n }: Entry) => n < entry.n && (!isStruck(n) || isStruck(entry.n));
   const started =
     entry.type === 'move-ended'
-      ? before.findLast((other) => other.type === 'move-started' && other.screw === entry.screw)
+      ? entries.findLast((other) => other.type === 'move-started' && other.screw === entry.screw && stood(other))
       : undefined;
   const running = started?.type === 'move-started' ? { move: started.move, tool: started.tool } : undefined;
   const again =
     entry.type === 'screw-listed' &&
-    before.some((other) => other.type === 'screw-listed' && other.screw === entry.screw);
+    entries.some((other) => other.type === 'screw-listed' && other.screw === entry.screw && stood(other));
   return narrate(entry, { content, running, again });
 }
