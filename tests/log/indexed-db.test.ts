@@ -68,6 +68,16 @@ describe('the database copy', () => {
     expect((await log.list())[0]?.entries).toEqual([]);
   });
 
+  it('leaves nothing behind of an entry whose case is not there, or was wiped', async () => {
+    const log = openDatabase({ factory: new IDBFactory() });
+    const [first] = chain(1);
+    expect(await log.append('nowhere', first as never)).toEqual({ ok: false, reason: 'this case is not in the log' });
+    await log.create(metaOf('one'));
+    await log.remove('one');
+    expect(await log.append('one', first as never)).toEqual({ ok: false, reason: 'this case was wiped' });
+    expect((await log.read()).cases).toEqual([]);
+  });
+
   it('[Z14] opens a connection that was closed under it again, once', async () => {
     const { factory, seen } = spoiled();
     let close = () => {};
