@@ -112,7 +112,7 @@ export function openDatabase({
           if (!there) store('cases').add(meta);
         }),
       ),
-    // Written and asked in one breath, each answer waited for costs a busy page one more turn. What must not stand takes
+    // Written and asked in one breath: each answer waited for costs a busy page one more turn. What must not stand takes
     // the whole transaction back.
     append: (caseId, entry) =>
       settle(

@@ -31,7 +31,8 @@ async function heap(page: Page): Promise<Heap> {
   return { bytes: usedSize, nodes };
 }
 
-/** A bare page with two timers: what a browser gathers by itself in the same hours. */
+const floorName = 'a bare page with two timers';
+/** What a browser gathers by itself in the same hours. */
 async function barePage(context: BrowserContext, url: string, now: number): Promise<Page> {
   const page = await context.newPage();
   await page.clock.install({ time: now });
@@ -72,7 +73,7 @@ export async function memoryRows(folder: string): Promise<Row[]> {
     const windowed: [string, Page][] = [
       ['table', page],
       ['wall', wall],
-      ['a bare page with two timers', await barePage(context, floor.url, now)],
+      [floorName, await barePage(context, floor.url, now)],
     ];
     const wind = async (ms: number) => {
       for (const [, one] of windowed) await one.clock.runFor(ms);
@@ -97,7 +98,7 @@ export async function memoryRows(folder: string): Promise<Row[]> {
     const log = stored.bytes - JSON.stringify(entries).length;
     return windowed.map(([name], i): Row => {
       const [start, later, end] = [before, warm, after].map((all) => all[i]) as [Heap, Heap, Heap];
-      const isFloor = name.startsWith('a bare');
+      const isFloor = name === floorName;
       const kB = (bytes: number) => `${(bytes / 1000).toFixed(0)} kB`;
       return {
         what: `memory after 12 simulated hours${isFloor ? '' : `, ${stored.count - entries.length} entries more`}: ${name}`,

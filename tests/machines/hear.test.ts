@@ -1,17 +1,28 @@
 /** One machine told one event says what XState itself says of it. */
 import fc from 'fast-check';
-import { initialTransition, transition } from 'xstate';
+import { initialTransition, transition, type AnyMachineSnapshot } from 'xstate';
 import { expect, it } from 'vitest';
 import { caseMachine } from '../../machines/case.machine.ts';
 import type { CaseEvent, ScrewEvent } from '../../machines/events.ts';
 import { fold } from '../../machines/fold.ts';
-import { hear } from '../../machines/hear.ts';
+import { begin, hear } from '../../machines/hear.ts';
 import { screwMachine } from '../../machines/screw.machine.ts';
-import { content } from './build.ts';
+import { atTheTable, content } from './build.ts';
 import { scrambled } from './generate.ts';
 import { walks } from './walk.ts';
 
 const machine = screwMachine(content);
+
+it('begins as XState does', () => {
+  const facts = [...fold(atTheTable().entries, content).screws.values()].map(({ context }) => context.facts);
+  expect(facts.length).toBeGreaterThan(0);
+  const same = (one: AnyMachineSnapshot, [other]: readonly [AnyMachineSnapshot, ...unknown[]]) =>
+    expect([one.value, one.context, one.status]).toEqual([other.value, other.context, other.status]);
+  same(begin(caseMachine, { content }), initialTransition(caseMachine, { content }));
+  for (const plateOff of [true, false])
+    for (const fact of facts)
+      same(begin(machine, { facts: fact, plateOff }), initialTransition(machine, { facts: fact, plateOff }));
+});
 
 it('along every walk of a screw: the same next snapshot, or null where `can` says no', () => {
   const heard = { yes: 0, no: 0 };
