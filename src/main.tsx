@@ -11,6 +11,7 @@ import { askToPersist, type Kept } from './device/storage.ts';
 import { watchUpdates } from './device/update.ts';
 import { openVaultStore } from './device/vault-store.ts';
 import { keepAwake } from './device/wake-lock.ts';
+import { readAhead } from './log/ahead.ts';
 import { openDatabase } from './log/indexed-db.ts';
 import { openJournal } from './log/journal.ts';
 import { openTwofold } from './log/twofold.ts';
@@ -19,7 +20,7 @@ import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { startWords } from './screens/refusals.ts';
 import { department } from './session/department.ts';
-import { createSession, type Told } from './session/session.ts';
+import { createSession, openAhead, type Told } from './session/session.ts';
 import { createTrust } from './session/trust.ts';
 import { wordsOf } from './session/words.ts';
 import { openVault } from './vault/vault.ts';
@@ -63,14 +64,19 @@ async function start(): Promise<void> {
   const drawn = fonts();
   const spoken = speakOwn();
   const wall = location.hash === '#wall';
-  const claim = wall ? { writer: false, release: () => {} } : await claimWriter();
-  const { writer } = claim;
+  const journal = openJournal({ writer: () => writer, early: true });
+  const { writer } = wall ? { writer: false } : await claimWriter();
   const vault = await openVault({
-    copies: { database: openDatabase(), journal: openJournal({ writer }) },
+    copies: { database: readAhead(openDatabase()), journal: readAhead(journal) },
     store: openVaultStore(),
     writer,
   });
-  const opened = await openTwofold(vault.copies, { writer });
+  let openStored: ReturnType<typeof openAhead> | undefined;
+  const opened = await openTwofold(vault.copies, {
+    writer,
+    // Folding a long case takes about as long as the journal's thread takes to read it.
+    ...(writer && { whileWaiting: (cases) => void spoken.then(() => (openStored = openAhead(cases))) }),
+  });
   await spoken;
 
   const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
@@ -84,7 +90,7 @@ async function start(): Promise<void> {
 
   let lastWord = performance.now();
   const line = openLine<Told>((message) => {
-    if (claim.writer) return;
+    if (writer) return;
     lastWord = performance.now();
     setSilentSince(null);
     void follow(message);
@@ -96,7 +102,8 @@ async function start(): Promise<void> {
     now: () => now(zone()),
     newId: () => crypto.randomUUID(),
     pin: () => department().pin(),
-    ...(claim.writer && { tell }),
+    ...(openStored && { openStored }),
+    ...(writer && { tell }),
   });
   const trust = createTrust({
     vault,
@@ -132,7 +139,7 @@ async function start(): Promise<void> {
       return reread(message.caseId);
   }
 
-  if (claim.writer) {
+  if (writer) {
     setInterval(() => {
       const current = session.open();
       tell({ kind: 'beat', caseId: current?.meta.caseId ?? null, entries: current?.entries.length ?? 0 });
@@ -176,7 +183,7 @@ async function start(): Promise<void> {
     () => (
       <App
         session={session}
-        writer={() => claim.writer}
+        writer={() => writer}
         wall={wall}
         nowMs={() => Date.now()}
         preferences={preferences}

@@ -27,12 +27,14 @@ export interface JournalWorker {
 export interface JournalOptions {
   folder?: string;
   /** False in a window that only follows: it reads without holding or mending the files. */
-  writer?: boolean;
+  writer?: () => boolean;
   /** ms until an unanswered request counts as refused; reading, healing and wiping may take ten times that. */
   patience?: number;
   /** ms for which a worker that did not answer is left alone before another one is tried. */
   rest?: number;
   makeWorker?: () => JournalWorker;
+  /** Starts the thread at once. It touches no file before it is asked. */
+  early?: boolean;
 }
 
 const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts', import.meta.url), { type: 'module' });
@@ -42,7 +44,8 @@ const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts',
  * @example await openJournal().append(caseId, entry) // { ok: true, copies: 1 }
  */
 export function openJournal(options: JournalOptions = {}): Copy {
-  const { folder = 'counterturn-log', writer = true, patience = 3000, rest = 30_000, makeWorker = ownWorker } = options;
+  const { folder = 'counterturn-log', writer = () => true, patience = 3000, rest = 30_000 } = options;
+  const { makeWorker = ownWorker } = options;
   const waiting = new Map<number, { resolve: (reading?: Reading) => void; reject: (error: unknown) => void }>();
   let worker: JournalWorker | undefined;
   let restUntil = 0;
@@ -88,8 +91,15 @@ export function openJournal(options: JournalOptions = {}): Copy {
     });
   }
 
-  const change = (call: Call) => (writer ? ask(call) : Promise.reject(new Refusal('this window only reads')));
-  const read = async () => (await ask({ call: writer ? 'read' : 'peek' })) as Reading;
+  if (options.early)
+    try {
+      worker = start();
+    } catch {
+      // Whoever asks first tries again, and is told.
+    }
+
+  const change = (call: Call) => (writer() ? ask(call) : Promise.reject(new Refusal('this window only reads')));
+  const read = async () => (await ask({ call: writer() ? 'read' : 'peek' })) as Reading;
 
   return {
     read,

@@ -73,10 +73,10 @@ async function handles(folder: string): Promise<FileSystemFileHandle[]> {
 const readWhole = async (handle: FileSystemFileHandle) => new Uint8Array(await (await handle.getFile()).arrayBuffer());
 
 async function openSlots(folder: string): Promise<Slots> {
-  const [a, b] = (await handles(folder)) as [FileSystemFileHandle, FileSystemFileHandle];
-  const held: Slot[] = [];
+  const opening = await Promise.allSettled((await handles(folder)).map(openSlot));
+  const held = opening.flatMap((end) => (end.status === 'fulfilled' ? [end.value] : []));
   try {
-    for (const handle of [a, b]) held.push(await openSlot(handle));
+    for (const end of opening) if (end.status === 'rejected') throw end.reason;
     return new Slots(held as [Slot, Slot]);
   } catch (error) {
     // A file that stays open could not be opened again by this thread.

@@ -22,19 +22,25 @@ const table = Uint32Array.from({ length: 256 }, (_, i) => {
  */
 export function crc32(bytes: Uint8Array): string {
   let c = 0xffffffff;
-  for (const byte of bytes) c = (table[(c ^ byte) & 0xff] as number) ^ (c >>> 8);
+  // By index: an iterator takes several times as long, and a start reads megabytes.
+  for (let i = 0; i < bytes.length; i++) c = (table[(c ^ (bytes[i] as number)) & 0xff] as number) ^ (c >>> 8);
   return ((c ^ 0xffffffff) >>> 0).toString(16).padStart(8, '0');
 }
 
 const utf8 = new TextEncoder();
+const fromUtf8 = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
 const NEWLINE = 10;
+/** Around the line's own JSON: `before`, the sum, `between`, the JSON, `after`. */
+const [before, between, after] = ['{"sum":"', '","line":', '}'];
+const sumAt = before.length;
+const jsonAt = sumAt + 8 + between.length;
 
 /** The bytes of some lines, each ended by a newline. */
 export function encode(lines: readonly (Line | Head)[]): Uint8Array {
   return utf8.encode(
     lines
       .map((line) => JSON.stringify(line))
-      .map((json) => `{"sum":"${crc32(utf8.encode(json))}","line":${json}}\n`)
+      .map((json) => `${before}${crc32(utf8.encode(json))}${between}${json}${after}\n`)
       .join(''),
   );
 }
@@ -73,12 +79,12 @@ export function decode(bytes: Uint8Array): Decoded {
 }
 
 function decodeLine(bytes: Uint8Array): Line | Head | undefined {
+  const json = bytes.subarray(jsonAt, bytes.length - after.length);
   try {
-    const { sum, line } = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) as {
-      sum: string;
-      line: Line | Head;
-    };
-    return crc32(utf8.encode(JSON.stringify(line))) === sum ? line : undefined;
+    const text = fromUtf8.decode(bytes);
+    const framed = text.startsWith(before) && text.startsWith(between, sumAt + 8) && text.endsWith(after);
+    if (!framed || text.slice(sumAt, sumAt + 8) !== crc32(json)) return undefined;
+    return JSON.parse(text.slice(jsonAt, text.length - after.length)) as Line | Head;
   } catch {
     return undefined;
   }

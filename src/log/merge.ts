@@ -14,7 +14,10 @@ export interface Disagreement {
 }
 
 export interface Merged {
+  /** A case of which both copies hold the very same carries the database's own list of entries, not a copy of it. */
   cases: StoredCase[];
+  /** Ids of the cases of which both copies hold the very same entries. */
+  alike: ReadonlySet<string>;
   removed: string[];
   /** Everything set aside, now and at earlier starts. */
   aside: Aside[];
@@ -35,13 +38,16 @@ export function merge(database: Reading | undefined, journal: Reading | undefine
   const gone = new Set(removed);
   const ids = [...new Set(readings.flatMap((r) => r.cases.map((c) => c.meta.caseId)))].filter((id) => !gone.has(id));
   const find = (reading: Reading | undefined, id: string) => reading?.cases.find((c) => c.meta.caseId === id);
-  const merged: Merged = { cases: [], removed, aside: [], disagreements: [] };
+  const alike = new Set<string>();
+  const merged: Merged = { cases: [], alike, removed, aside: [], disagreements: [] };
   for (const { caseId, entry } of readings.flatMap((r) => r.aside))
     if (!gone.has(caseId)) putAside(merged.aside, caseId, entry);
 
   for (const id of ids) {
     const [a, b] = [find(database, id), find(journal, id)];
-    const { entries, conflict } = join(a?.entries ?? [], b?.entries ?? []);
+    if (a && b && sameEntries(a.entries, b.entries)) alike.add(id);
+    const { entries, conflict } =
+      a && alike.has(id) ? { entries: a.entries } : join(a?.entries ?? [], b?.entries ?? []);
     merged.cases.push({ meta: metaOf(a?.meta, b?.meta), entries });
     if (conflict) merged.disagreements.push({ caseId: id, ...conflict });
     else if (a?.meta.created && b?.meta.created && JSON.stringify(a.meta) !== JSON.stringify(b.meta))
@@ -58,6 +64,9 @@ const metaOf = (a: CaseMeta | undefined, b: CaseMeta | undefined) =>
 function putAside(aside: Aside[], caseId: string, entry: Entry): void {
   if (!aside.some((a) => a.caseId === caseId && sameEntry(a.entry, entry))) aside.push({ caseId, entry });
 }
+
+const sameEntries = (a: readonly Entry[], b: readonly Entry[]) =>
+  a.length === b.length && a.every((entry, i) => entry.n === b[i]?.n && sameEntry(entry, b[i]));
 
 function join(database: readonly Entry[], journal: readonly Entry[]) {
   const [inDatabase, inJournal] = [byNumber(database), byNumber(journal)];

@@ -20,6 +20,8 @@ import {
 } from './port.ts';
 
 export interface Ring {
+  /** Brings itself up to date; asked once for each reading, once the rows are there. */
+  ready?(): Promise<void>;
   /** Is what is written sealed? */
   on(): boolean;
   /** Null when a case cannot be read now. */
@@ -46,6 +48,9 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
 
   async function read(): Promise<Reading> {
     const raw = await copy.read();
+    await ring.ready?.();
+    // Nothing to open: a promise for each row would cost more than the reading itself.
+    if (!ring.on() && !rowsOf(raw).some(isSealed) && !raw.cases.some(({ meta }) => isSealed(meta))) return raw;
     const torn = [...raw.torn];
     const shut = new Set<string>();
     const keyed = async (caseId: string, rows: readonly object[]) => {
@@ -112,7 +117,7 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
   async function settle(): Promise<void> {
     const raw = await copy.read();
     const done = (row: object) => isSealed(row) === ring.on();
-    const rows = [...raw.cases.flatMap(({ entries }) => entries), ...raw.aside.map(({ entry }) => entry)];
+    const rows = rowsOf(raw);
     if (rows.every(done) && raw.cases.every(({ meta }) => !meta.created || done(meta))) return;
     const next = await turned(
       raw,
@@ -174,6 +179,11 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
     close: () => inTurn(() => copy.close()),
   };
 }
+
+const rowsOf = ({ cases, aside }: Reading): Entry[] => [
+  ...cases.flatMap(({ entries }) => entries),
+  ...aside.map(({ entry }) => entry),
+];
 
 /** A refusal below is a refusal here, with the same words. */
 function insist(result: unknown): void {

@@ -41,12 +41,18 @@ type Write = { caseId: string; run: (copy: Copy) => Promise<AppendResult> };
  * Reads both copies, heals the union back into both, and tells every difference.
  *
  * @param writer false in a window that only follows: nothing is healed
+ * @param whileWaiting is shown the database's cases while the journal is still being read; what is opened of them may be
+ *   used for those of the result that carry the same list of entries
  * @returns never rejects: a copy that refuses is named in the report, and the other carries on
  * @example (await openTwofold({ database: openDatabase(), journal: openJournal() })).report.restored // []
  */
-export async function openTwofold(copies: Record<CopyName, Copy>, { writer = true } = {}): Promise<Opened> {
+export async function openTwofold(
+  copies: Record<CopyName, Copy>,
+  { writer = true, whileWaiting }: { writer?: boolean; whileWaiting?: (cases: readonly StoredCase[]) => void } = {},
+): Promise<Opened> {
   const report: StartReport = { restored: [], disagreements: [], torn: [], refused: [], aside: [] };
-  const { database, journal, merged } = await readBoth(copies, (copy, reason) => report.refused.push({ copy, reason }));
+  const refused = (copy: CopyName, reason: string) => void report.refused.push({ copy, reason });
+  const { database, journal, merged } = await readBoth(copies, refused, whileWaiting);
   report.disagreements = merged.disagreements;
   report.aside = merged.aside;
   const sides: Side[] = [new Side('database', copies.database), new Side('journal', copies.journal)];
@@ -58,7 +64,7 @@ export async function openTwofold(copies: Record<CopyName, Copy>, { writer = tru
     report.torn.push(...reading.torn.map((what) => ({ copy: side.name, what })));
     const from: CopyName = side.name === 'database' ? 'journal' : 'database';
     for (const stored of merged.cases) {
-      const entries = missingIn(reading, stored);
+      const entries = missingIn(reading, stored, merged);
       if (entries !== undefined && (side.name === 'database' ? journal : database))
         report.restored.push({ caseId: stored.meta.caseId, entries, from });
     }
@@ -70,25 +76,30 @@ export async function openTwofold(copies: Record<CopyName, Copy>, { writer = tru
   return { log: logOf(sides, copies), report, cases: merged.cases };
 }
 
-async function readBoth(copies: Record<CopyName, Copy>, refused: (copy: CopyName, reason: string) => void) {
+async function readBoth(
+  copies: Record<CopyName, Copy>,
+  refused: (copy: CopyName, reason: string) => void,
+  whileWaiting?: (cases: readonly StoredCase[]) => void,
+) {
   const read = (name: CopyName) =>
     copies[name].read().catch((error: unknown) => {
       refused(name, reasonOf(error));
       return undefined;
     });
-  const [database, journal] = await Promise.all([read('database'), read('journal')]);
+  const [inDatabase, inJournal] = [read('database'), read('journal')];
+  const database = await inDatabase;
+  if (database) whileWaiting?.(database.cases);
+  const journal = await inJournal;
   return { database, journal, merged: merge(database, journal) };
 }
 
 /** How many entries of a case a copy lacks; undefined when it lacks nothing. */
-function missingIn(reading: Reading, stored: StoredCase): number | undefined {
+function missingIn(reading: Reading, stored: StoredCase, { alike }: Merged): number | undefined {
   const held = reading.cases.find((c) => c.meta.caseId === stored.meta.caseId);
   if (!held) return stored.entries.length;
   const numbers = new Set(held.entries.map((entry) => entry.n));
-  return (
-    stored.entries.filter((entry) => !numbers.has(entry.n)).length ||
-    (held.meta.created || !stored.meta.created ? undefined : 0)
-  );
+  const lacks = alike.has(stored.meta.caseId) ? [] : stored.entries.filter((entry) => !numbers.has(entry.n));
+  return lacks.length || (held.meta.created || !stored.meta.created ? undefined : 0);
 }
 
 /** Heals a copy where it differs. The first refusal ends it and is returned, in words. */
@@ -103,7 +114,7 @@ async function bringUp(copy: Copy, reading: Reading, merged: Merged): Promise<st
   }
   for (const stored of merged.cases) {
     const aside = merged.aside.filter((a) => a.caseId === stored.meta.caseId).map((a) => a.entry);
-    if (holds(reading, stored, merged.aside)) continue;
+    if (holds(reading, stored, merged)) continue;
     const result = await copy.heal(stored, aside);
     if (!result.ok) return result.reason;
   }
@@ -118,13 +129,13 @@ async function bringUpLate({ name, copy }: Side, copies: Record<CopyName, Copy>)
   return reading ? bringUp(copy, reading, read.merged) : refusal;
 }
 
-function holds(reading: Reading, { meta, entries }: StoredCase, aside: readonly Aside[]): boolean {
+function holds(reading: Reading, { meta, entries }: StoredCase, { aside, alike }: Merged): boolean {
   const held = reading.cases.find((c) => c.meta.caseId === meta.caseId);
   if (!held || held.entries.length !== entries.length || (!held.meta.created && meta.created)) return false;
   const wanted = aside.filter((a) => a.caseId === meta.caseId).length;
   return (
     wanted === reading.aside.filter((a) => a.caseId === meta.caseId).length &&
-    entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry))
+    (alike.has(meta.caseId) || entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry)))
   );
 }
 

@@ -55,6 +55,8 @@ export interface SessionParts {
   tell?: (told: Told) => void;
   /** With which content a new case is opened; left out: the release of this build. */
   pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
+  /** Opens a stored case; left out: anew each time. */
+  openStored?: typeof openStored;
 }
 
 /** When an event happened: now, so many minutes ago, or at a time. */
@@ -97,6 +99,29 @@ const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
   const content = contentOf(meta.contentVersion, meta.overlay);
   return content ? { meta, entries, folded: fold(entries, content) } : null;
+}
+
+/** Id of the case that a start should resume: the one last written that is not closed. */
+function unfinishedOf(lines: readonly CaseLine[]): string | null {
+  const going = lines.filter((line) => !line.closed && line.entries > 0);
+  return going.sort((a, b) => epoch(b.lastAt ?? '') - epoch(a.lastAt ?? ''))[0]?.meta.caseId ?? null;
+}
+
+/**
+ * Opens the case that a start will resume before it is known that the other copy says the same.
+ *
+ * @param cases as one copy holds them
+ * @returns opens a stored case: at once the one opened ahead, if asked for those very entries; anew every other
+ */
+export function openAhead(cases: readonly StoredCase[]): typeof openStored {
+  const caseId = unfinishedOf(cases.map(lineOf));
+  const one = cases.find(({ meta }) => meta.caseId === caseId);
+  let ahead = one ? openStored(one) : null;
+  return (stored) => {
+    const found = ahead;
+    ahead = null;
+    return found?.entries === stored.entries && found.meta === stored.meta ? found : openStored(stored);
+  };
 }
 
 /** The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. */
@@ -200,7 +225,7 @@ export function createSession(parts: SessionParts) {
   }
 
   function show(one: StoredCase): void {
-    const opened = openStored(one);
+    const opened = (parts.openStored ?? openStored)(one);
     if (!opened) return;
     stored.set(one.meta.caseId, one);
     batch(() => {
@@ -297,9 +322,6 @@ export function createSession(parts: SessionParts) {
       setLines((all) => all.filter((line) => line.meta.caseId !== caseId));
     },
     /** The open case that a start should resume: the one last written that is not closed. */
-    unfinished(): string | null {
-      const going = lines().filter((line) => !line.closed && line.entries > 0);
-      return going.sort((a, b) => epoch(b.lastAt ?? '') - epoch(a.lastAt ?? ''))[0]?.meta.caseId ?? null;
-    },
+    unfinished: (): string | null => unfinishedOf(lines()),
   };
 }

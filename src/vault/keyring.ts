@@ -16,6 +16,8 @@ export interface KeptCases {
 export interface Keyring {
   /** Null when this case cannot be read now. */
   keysOf(caseId: string): Promise<CaseKeys | null>;
+  /** Asks the device anew for the keys it keeps, at the next case whose keys are not here. */
+  again(): void;
   /** Everything can be read. */
   full(): boolean;
   /** What other keys are drawn from; null while locked. */
@@ -30,17 +32,20 @@ export interface Keyring {
 export function createKeyring(kept: KeptCases): Keyring {
   const known = new Map<string, Promise<CaseKeys>>();
   let dataKey: CryptoKey | null = null;
+  /** Read once for all cases: each reading opens a database. */
+  let onDevice: Promise<KeptCase | null> | undefined;
   const keysOf = async (caseId: string): Promise<CaseKeys | null> => {
     if (dataKey && !known.has(caseId)) known.set(caseId, caseKeys(dataKey, caseId));
     const here = known.get(caseId);
     if (here) return here;
-    const one = await kept.read();
+    const one = await (onDevice ??= kept.read());
     if (one?.caseId !== caseId) return null;
     known.set(caseId, Promise.resolve(one.keys));
     return one.keys;
   };
   return {
     keysOf,
+    again: () => void (onDevice = undefined),
     full: () => dataKey !== null,
     dataKey: () => dataKey,
     unlock(key) {
@@ -54,7 +59,11 @@ export function createKeyring(kept: KeptCases): Keyring {
     async keep(caseId) {
       const keys = await keysOf(caseId);
       if (keys) await kept.write({ caseId, keys });
+      onDevice = undefined;
     },
-    release: () => kept.clear(),
+    async release() {
+      await kept.clear();
+      onDevice = undefined;
+    },
   };
 }

@@ -40,18 +40,18 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
   const [full, setFull] = createSignal(false);
   /** Whether rows are written sealed: not the same as a passcode being set while it is taken off. */
   let sealing = head() !== null;
-  const sealedCopy = (copy: Copy) => openSealed(copy, { on: () => sealing, keysOf });
+  const sealedCopy = (copy: Copy) => openSealed(copy, { ready, on: () => sealing, keysOf: ring.keysOf });
   const copies: Record<CopyName, SealedCopy> = {
     database: sealedCopy(raw.database),
     journal: sealedCopy(raw.journal),
   };
 
-  async function keysOf(caseId: string) {
-    if (!writer && !ring.full()) {
-      setHead(await store.readHead());
-      sealing = head() !== null;
-    }
-    return ring.keysOf(caseId);
+  /** What the device keeps may have changed since the last reading: another window may have set a passcode. */
+  async function ready(): Promise<void> {
+    ring.again();
+    if (writer || ring.full()) return;
+    setHead(await store.readHead());
+    sealing = head() !== null;
   }
 
   /** Brings both copies to the way of now; what a copy refuses, in words. */

@@ -175,8 +175,26 @@ describe('the journal behind its worker', () => {
     expect(state.started).toBe(2);
   });
 
-  it('refuses where there are no workers at all', async () => {
+  it('started before it is asked, uses that thread; one that failed meanwhile is a refusal at once', async () => {
+    const state = { started: 0 };
+    const made: ReturnType<typeof simulatedWorker>[] = [];
+    const makeWorker = () => {
+      made.push(simulatedWorker(files(), state));
+      return made.at(-1) as never;
+    };
+    const journal = openJournal({ early: true, makeWorker });
+    expect(state.started).toBe(1);
+    expect(await journal.create(metaOf('one'))).toEqual({ ok: true, copies: 1 });
+    expect(state.started).toBe(1);
+
+    const failing = openJournal({ early: true, makeWorker });
+    made.at(-1)?.onerror?.({ message: 'not found' } as ErrorEvent);
+    await expect(failing.read()).rejects.toThrow('the journal did not answer a moment ago');
+  });
+
+  it('refuses where there are no workers at all, also when one was to be started early', async () => {
     const journal = openJournal({
+      early: true,
       makeWorker: () => {
         throw new DOMException('no workers here', 'SecurityError');
       },
@@ -189,7 +207,7 @@ describe('the journal behind its worker', () => {
   });
 
   it('[Z25] in a window that only follows, refuses to write', async () => {
-    const journal = openJournal({ writer: false, makeWorker: () => simulatedWorker(files()) });
+    const journal = openJournal({ writer: () => false, makeWorker: () => simulatedWorker(files()) });
     expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: 'this window only reads' });
   });
 });

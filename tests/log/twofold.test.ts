@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openMemory } from '../../src/log/memory.ts';
-import { type AppendResult, type Copy, type CopyName, Refusal } from '../../src/log/port.ts';
+import { readAhead } from '../../src/log/ahead.ts';
+import { type AppendResult, type Copy, type CopyName, Refusal, type StoredCase } from '../../src/log/port.ts';
 import { openTwofold } from '../../src/log/twofold.ts';
 import { chain, metaOf, next } from './chain.ts';
 
@@ -183,6 +184,52 @@ describe('the two copies, compared at the start', () => {
     await fill(copies.journal, chain(3, 'b'));
     const { report } = await openTwofold(copies);
     expect(report.disagreements).toEqual([{ caseId: 'one', n: 1, kept: 'database', aside: chain(3, 'b') }]);
+  });
+
+  it("shows the database's cases while the journal is still read, and gives that very list back when both say the same", async () => {
+    const copies = pair();
+    for (const each of names) await fill(copies[each], chain(3));
+    const longer = pair();
+    for (const each of names) await fill(longer[each], chain(each === 'journal' ? 4 : 3));
+    for (const [both, same] of [
+      [copies, true],
+      [longer, false],
+    ] as const) {
+      let answered = false;
+      let answer = () => {};
+      const held = new Promise<void>((go) => (answer = go));
+      const journal: Copy = {
+        ...both.journal,
+        read: () => held.then(() => ((answered = true), both.journal.read())),
+      };
+      let shown: readonly StoredCase[] = [];
+      const { cases } = await openTwofold(
+        { ...both, journal },
+        {
+          whileWaiting: (early) => {
+            expect(answered).toBe(false);
+            shown = early;
+            answer();
+          },
+        },
+      );
+      expect(shown[0]?.entries).toEqual(chain(3));
+      expect(cases[0]?.entries).toEqual(chain(same ? 3 : 4));
+      expect(cases[0]?.entries === shown[0]?.entries).toBe(same);
+    }
+  });
+
+  it('begins a reading ahead once, and tells its failure to whoever asks', async () => {
+    const copy = openMemory();
+    let readings = 0;
+    const counted = { ...copy, read: () => (readings++, copy.read()) };
+    const ahead = readAhead(counted);
+    expect(readings).toBe(1);
+    await fill(copy, chain(2));
+    expect([(await ahead.read()).cases, readings]).toEqual([[], 1]);
+    expect([(await ahead.read()).cases.length, readings]).toEqual([1, 2]);
+    const refusing = readAhead({ ...copy, read: () => Promise.reject(new Refusal('no room left')) });
+    await expect(refusing.read()).rejects.toThrow('no room left');
   });
 
   it('[Z25] a window that only follows heals nothing', async () => {

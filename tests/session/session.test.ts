@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { verify } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
 import { openMemory } from '../../src/log/memory.ts';
-import type { AppendResult, LogPort } from '../../src/log/port.ts';
-import { createSession, type Told } from '../../src/session/session.ts';
+import type { AppendResult, LogPort, StoredCase } from '../../src/log/port.ts';
+import { createSession, openAhead, openStored, type Told } from '../../src/session/session.ts';
 
 const opened = {
   type: 'case-opened',
@@ -211,5 +211,53 @@ describe('the session', () => {
     expect(session.lines()[0]?.closed).toBe(false);
     session.leave();
     expect(session.unfinished()).toBe('case-1');
+  });
+});
+
+describe('a case opened ahead', () => {
+  const stored = async () => {
+    const { session } = make();
+    await session.create(opened);
+    await session.record(screw);
+    const first = session.stored('case-1') as StoredCase;
+    await session.create({ ...opened, label: 'Theatre 2' });
+    await session.record({ type: 'case-closed' });
+    return [first, session.stored('case-2') as StoredCase] as const;
+  };
+
+  it('is the unfinished one, and is given once, for the very entries it was folded from', async () => {
+    const [first, second] = await stored();
+    const open = openAhead([first, second]);
+    const got = open({ meta: first.meta, entries: first.entries });
+    expect(got?.folded).toEqual(openStored(first)?.folded);
+    expect(got?.entries).toBe(first.entries);
+    expect(open(first)?.folded).not.toBe(got?.folded);
+  });
+
+  it('is not given for what the other copy says otherwise, nor for another case', async () => {
+    const [first, second] = await stored();
+    const shorter: StoredCase = { meta: first.meta, entries: first.entries.slice(0, 1) };
+    expect(openAhead([first, second])(shorter)?.folded.screws.size).toBe(0);
+    expect(openAhead([first, second])(second)?.meta.caseId).toBe('case-2');
+    expect(openAhead([])(first)?.folded.screws.size).toBe(1);
+  });
+
+  it('is what a session resumes, once', async () => {
+    const [first, second] = await stored();
+    const ahead: (typeof first)[] = [];
+    const open = openAhead([first, second]);
+    const session = createRoot(() =>
+      createSession({
+        log: openMemory(),
+        stored: [first, second],
+        now: () => '2026-03-03T08:00:00.000+01:00',
+        newId: () => 'x',
+        openStored: (one) => (ahead.push(one), open(one)),
+      }),
+    );
+    expect(session.unfinished()).toBe('case-1');
+    session.resume('case-1');
+    expect(ahead).toEqual([first]);
+    expect(session.open()?.folded.screws.size).toBe(1);
   });
 });

@@ -46,6 +46,30 @@ describe('without a passcode', () => {
   });
 });
 
+describe('what the device keeps', () => {
+  it('is asked for once a reading, not once a case, and not at all without a passcode', async () => {
+    const shelf: Shelf = { head: null, kept: null, tries: null };
+    const copies = { database: openMemory(), journal: openMemory() };
+    let asked = 0;
+    const start = async () => {
+      const store = shelfStore(shelf);
+      const counting = { ...store, read: () => (asked++, store.read()) };
+      const vault = await openVault({ copies, store: counting, kdf: cheap });
+      return { vault, ...(await openTwofold(vault.copies)) };
+    };
+    const first = await start();
+    for (const id of ['one', 'two', 'three']) await fill(first.log, id, 1);
+    asked = 0;
+    expect((await start()).cases).toHaveLength(3);
+    expect(asked).toBe(0);
+    expect(await first.vault.set(right)).toEqual({ ok: true, partly: [] });
+    await first.vault.keep('two');
+    asked = 0;
+    expect((await start()).cases.map(({ meta }) => meta.caseId)).toEqual(['two']);
+    expect(asked).toBeLessThanOrEqual(2);
+  });
+});
+
 describe('a passcode', () => {
   it('[Z22] asked for twice at once is set once, and opens everything', async () => {
     const { start } = device();

@@ -22,7 +22,7 @@ const written = new Map<string, Entry[]>();
 /** Stores of its own for each test: `log.html?stores=…`. */
 const stores = new URLSearchParams(location.search).get('stores') ?? 'counterturn';
 const database = () => openDatabase({ name: stores });
-const journal = (writer = true) => openJournal({ folder: stores, writer });
+const journal = (writer = true) => openJournal({ folder: stores, writer: () => writer });
 
 const openers = (key: string) => ({
   database: async (): Promise<LogPort> => openDatabase({ name: key }),

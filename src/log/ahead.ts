@@ -1,0 +1,21 @@
+import type { Copy } from './port.ts';
+
+/**
+ * A copy whose first reading is under way before it is asked for. Only for who holds the right to write already: what
+ * another window writes after this call may be missing from that reading.
+ *
+ * @example await readAhead(openDatabase()).read() // the reading that began with the call of `readAhead`
+ */
+export function readAhead(copy: Copy): Copy {
+  let first: ReturnType<Copy['read']> | undefined = copy.read();
+  // Whoever asks is told; until then nobody listens.
+  first.catch(() => {});
+  return {
+    ...copy,
+    read() {
+      const reading = first ?? copy.read();
+      first = undefined;
+      return reading;
+    },
+  };
+}
