@@ -5,6 +5,7 @@ import { speak } from '../content/catalog.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
 import { watchPainting } from './device/heartbeat.ts';
 import { fetchTranslation, languageOf } from './device/language.ts';
+import { upkeep } from './device/quiet.ts';
 import { readSettings, saveSettings } from './device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
 import { askToPersist, type Kept } from './device/storage.ts';
@@ -66,8 +67,9 @@ async function start(): Promise<void> {
   const wall = location.hash === '#wall';
   const journal = openJournal({ writer: () => writer, early: true });
   const { writer } = wall ? { writer: false } : await claimWriter();
+  const database = openDatabase();
   const vault = await openVault({
-    copies: { database: readAhead(openDatabase()), journal: readAhead(journal) },
+    copies: { database: readAhead(database), journal: readAhead(journal) },
     store: openVaultStore(),
     writer,
   });
@@ -147,6 +149,7 @@ async function start(): Promise<void> {
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);
     trust.watch();
+    upkeep(() => database.gather());
     watchJumps(({ seconds, maybeSlept }) => {
       if (session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
     });

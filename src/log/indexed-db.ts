@@ -3,6 +3,8 @@
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
 import type { Entry } from '../../machines/entry.ts';
+import { commit, connect as open, isClosed, type Work } from './connection.ts';
+import { entriesIn, gatherable, type Row, rowOf } from './rows.ts';
 import {
   type Aside,
   type CaseMeta,
@@ -16,25 +18,25 @@ import {
   settle,
 } from './port.ts';
 
-const VERSION = 1;
 /** Everything at once may take so many times as long as one entry. */
 const LONG = 10;
-const STORES = ['cases', 'entries', 'removed', 'aside'];
-type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
-type Add = (store: IDBObjectStore, row: object, taken: () => void) => void;
-interface Work {
-  store(name: string): IDBObjectStore;
-  /** Runs `then` with the answer; what it throws ends the transaction with that reason. */
-  get: Get;
-  /** Adds a row; runs `taken` where its key is there already, and the transaction goes on. */
-  add: Add;
-}
 
 export interface DatabaseOptions {
   name?: string;
   factory?: IDBFactory;
   /** ms until an unanswered write counts as refused; reading and healing everything may take ten times that. */
   patience?: number;
+  /** So many rows of a case stand singly before they are gathered. */
+  many?: number;
+}
+
+export interface Database extends Copy {
+  /**
+   * Gathers the rows of one case in which many stand singly; for a quiet moment. Nothing that is read changes by it.
+   *
+   * @returns false when there was nothing to gather, or it was refused: then all is as it was
+   */
+  gather(): Promise<boolean>;
 }
 
 /**
@@ -47,8 +49,12 @@ export function openDatabase({
   name = 'counterturn',
   factory = globalThis.indexedDB,
   patience = 4000,
-}: DatabaseOptions = {}): Copy {
+  many = 64,
+}: DatabaseOptions = {}): Database {
   let connection: Promise<IDBDatabase> | undefined;
+  /** How many rows of a case stand singly, as far as is known here. */
+  const single = new Map<string, number>();
+  const counted = (caseId: string, more: number) => single.set(caseId, (single.get(caseId) ?? 0) + more);
 
   function connect(): Promise<IDBDatabase> {
     connection ??= open(factory, name, patience, () => (connection = undefined));
@@ -72,18 +78,21 @@ export function openDatabase({
     const reading: Reading = { cases: [], removed: [], aside: [], torn: [] };
     const work = ({ store, get }: Work) => {
       cases.clear();
+      single.clear();
       get(store('cases').getAll() as IDBRequest<CaseMeta[]>, (metas) => {
         for (const meta of metas) cases.set(meta.caseId, { meta, entries: [] });
       });
       // Keys run [caseId, n], so each case's entries come in order of n.
-      get(store('entries').getAll() as IDBRequest<Aside[]>, (rows) => {
-        for (const { caseId, entry } of rows) {
+      get(store('entries').getAll() as IDBRequest<Row[]>, (rows) => {
+        for (const row of rows) {
+          const { caseId } = row;
+          if (!row.more) counted(caseId, 1);
           const held = cases.get(caseId) ?? {
             meta: { caseId, contentVersion: '', demo: false, created: '' },
             entries: [],
           };
           cases.set(caseId, held);
-          held.entries.push(entry);
+          held.entries.push(...entriesIn(row));
         }
       });
       get(store('removed').getAllKeys(), (keys) => (reading.removed = keys.map(String)));
@@ -124,13 +133,26 @@ export function openDatabase({
               throw new Refusal('this case is not in the log');
             });
           });
-          add(store('entries'), { caseId, n: entry.n, entry }, () =>
-            get(store('entries').get([caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-              if (there && !sameEntry(there.entry, entry))
-                throw new Refusal(`another entry ${entry.n} is already recorded`);
-            }),
+          const insistSame = (there: Entry | undefined) => {
+            if (there && !sameEntry(there, entry)) throw new Refusal(`another entry ${entry.n} is already recorded`);
+          };
+          const rows = store('entries');
+          add(rows, rowOf(caseId, entry), () =>
+            get(rows.get([caseId, entry.n]) as IDBRequest<Row | undefined>, (there) => insistSame(there?.entry)),
           );
-        }),
+          // Behind an entry that was gathered stands another one, always.
+          get(rows.getKey(IDBKeyRange.bound([caseId, entry.n], [caseId, []], true)), (later) => {
+            if (later === undefined) return;
+            get(
+              rows.getAll(IDBKeyRange.bound([caseId], [caseId, entry.n], false, true)) as IDBRequest<Row[]>,
+              (all) => {
+                const there = all.flatMap(({ more }) => more ?? []).find(({ n }) => n === entry.n);
+                insistSame(there);
+                if (there) rows.delete([caseId, entry.n]);
+              },
+            );
+          });
+        }).then(() => counted(caseId, 1)),
       ),
     heal: ({ meta, entries }, aside) =>
       write(
@@ -142,12 +164,22 @@ export function openDatabase({
           get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
             if (!there?.created) store('cases').put(meta);
           });
-          for (const entry of entries)
-            get(store('entries').get([meta.caseId, entry.n]) as IDBRequest<Aside | undefined>, (there) => {
-              if (there && sameEntry(there.entry, entry)) return;
-              if (there) putAside(there.entry);
-              store('entries').put({ caseId: meta.caseId, n: entry.n, entry });
+          const whole = IDBKeyRange.bound([meta.caseId], [meta.caseId, []]);
+          get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
+            const there = new Map(rows.flatMap(entriesIn).map((entry) => [entry.n, entry]));
+            const wanted = entries.filter((entry) => {
+              const stands = there.get(entry.n);
+              return !stands || !sameEntry(stands, entry);
             });
+            if (wanted.length === 0) return;
+            for (const { n } of wanted) if (there.has(n)) putAside(there.get(n) as Entry);
+            for (const entry of wanted) there.set(entry.n, entry);
+            // Singly again: an entry that goes aside may lie in the middle of a row.
+            const gathered = rows.some(({ more }) => more);
+            if (gathered) store('entries').delete(whole);
+            for (const entry of gathered ? there.values() : wanted) store('entries').put(rowOf(meta.caseId, entry));
+            counted(meta.caseId, gathered ? there.size : wanted.length);
+          });
         },
         patience * LONG,
       ),
@@ -158,7 +190,8 @@ export function openDatabase({
           for (const name of ['cases', 'entries', 'aside']) store(name).clear();
           for (const { meta, entries } of cases) {
             store('cases').add(meta);
-            for (const entry of entries) store('entries').add({ caseId: meta.caseId, n: entry.n, entry });
+            for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
+            single.set(meta.caseId, entries.length);
           }
           for (const { caseId, entry } of aside)
             store('aside').put({ caseId, n: entry.n, seal: entry.seal ?? '', entry });
@@ -171,6 +204,23 @@ export function openDatabase({
         store('cases').delete(caseId);
         for (const rows of ['entries', 'aside']) store(rows).delete(IDBKeyRange.bound([caseId], [caseId, []]));
       }).catch(inWords),
+    async gather() {
+      const [caseId] = [...single].find(([, rows]) => rows > many) ?? [];
+      if (caseId === undefined) return false;
+      single.delete(caseId);
+      return transact('readwrite', ({ store, get }) => {
+        const whole = IDBKeyRange.bound([caseId], [caseId, []]);
+        get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
+          for (const { from, to, row } of gatherable(rows)) {
+            store('entries').delete(IDBKeyRange.bound([caseId, from], [caseId, to]));
+            store('entries').add(row);
+          }
+        });
+      }).then(
+        () => true,
+        () => false,
+      );
+    },
     async close() {
       const open = connection;
       connection = undefined;
@@ -179,99 +229,9 @@ export function openDatabase({
   };
 }
 
-function open(factory: IDBFactory | undefined, name: string, patience: number, gone: () => void): Promise<IDBDatabase> {
-  return new Promise<IDBDatabase>((resolve, reject) => {
-    if (!factory) throw new Refusal('this browser has no database');
-    let over = false;
-    const fail = (error: unknown) => {
-      over = true;
-      clearTimeout(timer);
-      gone();
-      reject(error);
-    };
-    const timer = setTimeout(
-      () => fail(new Refusal(`the database did not open within ${patience / 1000} s`)),
-      patience,
-    );
-    const request = factory.open(name, VERSION);
-    request.onupgradeneeded = () => {
-      const db = request.result;
-      db.createObjectStore('cases', { keyPath: 'caseId' });
-      db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
-      db.createObjectStore('removed', { keyPath: 'caseId' });
-      db.createObjectStore('aside', { keyPath: ['caseId', 'n', 'seal'] });
-    };
-    request.onerror = () => fail(request.error);
-    request.onblocked = () => fail(new Refusal('another window holds an older version of the database open'));
-    request.onsuccess = () => {
-      clearTimeout(timer);
-      const db = request.result;
-      // Nobody waits any more: a connection left open would block the next version.
-      if (over) return db.close();
-      db.onversionchange = () => {
-        db.close();
-        gone();
-      };
-      db.onclose = gone;
-      resolve(db);
-    };
-  }).catch((error: unknown) => {
-    gone();
-    throw error;
-  });
-}
-
-function commit(db: IDBDatabase, mode: IDBTransactionMode, patience: number, work: (tx: Work) => void): Promise<void> {
-  return new Promise((resolve, reject) => {
-    let why: unknown;
-    const tx = db.transaction(STORES, mode, { durability: 'strict' });
-    const stop = (error: unknown) => {
-      why ??= error;
-      try {
-        tx.abort();
-      } catch {
-        // Already committing or ended: `complete` or `abort` tells which.
-      }
-    };
-    const timer = setTimeout(() => {
-      stop(new Refusal(`the database did not answer within ${patience / 1000} s`));
-      reject(why);
-    }, patience);
-    tx.oncomplete = () => {
-      clearTimeout(timer);
-      resolve();
-    };
-    tx.onabort = () => {
-      clearTimeout(timer);
-      // Not the requests' own errors: those of a transaction that was given up say no more than that.
-      reject(why ?? tx.error ?? new Refusal('the database gave the write up'));
-    };
-    const guarded = (step: () => void) => {
-      try {
-        step();
-      } catch (error) {
-        stop(error);
-      }
-    };
-    const get: Get = (request, then) => (request.onsuccess = () => guarded(() => then(request.result)));
-    const add: Add = (to, row, taken) => {
-      const request = to.add(row);
-      request.onerror = (event) => {
-        if (request.error?.name !== 'ConstraintError') return;
-        event.preventDefault();
-        event.stopPropagation();
-        guarded(taken);
-      };
-    };
-    guarded(() => work({ store: (name) => tx.objectStore(name), get, add }));
-  });
-}
-
 function refuseWiped(key: IDBValidKey | undefined): void {
   if (key !== undefined) throw new Refusal('this case was wiped');
 }
-
-const isClosed = (error: unknown) => (error as { name?: string } | null)?.name === 'InvalidStateError';
 
 function inWords(error: unknown): never {
   throw new Refusal(reasonOf(error));

@@ -9,6 +9,7 @@ import { updatedRates, type UpdatedRate } from '../../machines/across/rates.ts';
 import { report, type Report } from '../../machines/across/report.ts';
 import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts';
 import { verifying } from '../../machines/seal.ts';
+import { quietMoment } from '../device/quiet.ts';
 import type { StoredCase } from '../log/port.ts';
 import { isInvented } from './demo.ts';
 import { department } from './department.ts';
@@ -32,13 +33,6 @@ const pause = () => new Promise<void>((go) => setTimeout(go));
 
 /** ms after which counting begins, however busy the screen is. */
 const patience = 2000;
-
-/** A moment in which nothing is left to draw: what asks for figures first is the start of the app itself. */
-const quietMoment = () =>
-  new Promise<void>((go) => {
-    if (typeof requestIdleCallback === 'function') requestIdleCallback(() => go(), { timeout: patience });
-    else setTimeout(go, 50);
-  });
 
 type Read = CaseOutcome | 'broken' | 'unreadable';
 
@@ -71,7 +65,8 @@ function createAcross(session: Session): Across {
   async function count(): Promise<void> {
     const mine = ++turn;
     const isWanted = () => mine === turn;
-    await quietMoment();
+    // What asks for figures first is the start of the app itself.
+    await quietMoment(patience);
     const reads: { read: Read; invented: boolean }[] = [];
     const all = session.all();
     for (const stored of all) {

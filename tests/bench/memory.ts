@@ -120,10 +120,11 @@ async function countStored(): Promise<{ count: number; bytes: number }> {
     const request = indexedDB.open('counterturn');
     request.onsuccess = () => resolve(request.result);
   });
-  const rows = await new Promise<{ entry: object }[]>((resolve) => {
+  const rows = await new Promise<{ entry: object; more?: object[] }[]>((resolve) => {
     const request = db.transaction('entries').objectStore('entries').getAll();
-    request.onsuccess = () => resolve(request.result as { entry: object }[]);
+    request.onsuccess = () => resolve(request.result);
   });
   db.close();
-  return { count: rows.length, bytes: JSON.stringify(rows.map(({ entry }) => entry)).length };
+  const entries = rows.flatMap(({ entry, more }) => [entry, ...(more ?? [])]);
+  return { count: entries.length, bytes: JSON.stringify(entries).length };
 }

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { isTime, epoch } from '../../machines/time.ts';
 import { now, watchJumps } from '../../src/device/clock.ts';
 import { watchPainting } from '../../src/device/heartbeat.ts';
+import { upkeep } from '../../src/device/quiet.ts';
 import { defaults, readSettings, saveSettings } from '../../src/device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from '../../src/device/single-writer.ts';
 import { askToPersist, room } from '../../src/device/storage.ts';
@@ -316,5 +317,31 @@ describe('settings of the device', () => {
       throw new DOMException('', 'SecurityError');
     };
     expect([readSettings(refused), saveSettings({ theme: 'light' }, refused)]).toEqual([defaults, false]);
+  });
+});
+
+describe('upkeep', () => {
+  beforeEach(() => void vi.useFakeTimers());
+  afterEach(() => void vi.useRealTimers());
+
+  it('does piece after piece until there is none, looks again a minute later, and outlives a piece that fails', async () => {
+    const left = [true, true, false, true, false];
+    let pieces = 0;
+    const end = upkeep(async () => {
+      pieces++;
+      if (pieces === 6) throw new Error('the store is away');
+      return left[pieces - 1] ?? false;
+    });
+    await vi.advanceTimersByTimeAsync(59_000);
+    expect(pieces).toBe(0);
+    await vi.advanceTimersByTimeAsync(2_000);
+    expect(pieces).toBe(3);
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(pieces).toBe(5);
+    await vi.advanceTimersByTimeAsync(120_000);
+    expect(pieces).toBe(7);
+    end();
+    await vi.advanceTimersByTimeAsync(120_000);
+    expect(pieces).toBe(7);
   });
 });

@@ -2,7 +2,7 @@ import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { openDatabase } from '../../src/log/indexed-db.ts';
-import { chain, metaOf } from './chain.ts';
+import { chain, metaOf, next } from './chain.ts';
 
 type Spoil = (tx: IDBTransaction) => unknown;
 
@@ -164,5 +164,110 @@ describe('the database copy', () => {
     const log = openDatabase({ factory: null as unknown as IDBFactory });
     expect(await log.create(metaOf('one'))).toEqual({ ok: false, reason: 'this browser has no database' });
     await expect(log.list()).rejects.toThrow('this browser has no database');
+  });
+});
+
+describe('rows that are gathered', () => {
+  /** A case of so many entries, gathered; and how the rows lie. */
+  async function gathered(count: number, factory = new IDBFactory(), many = 3) {
+    const log = openDatabase({ factory, many });
+    await log.create(metaOf('one'));
+    for (const entry of chain(count)) await log.append('one', entry);
+    const done = await log.gather();
+    const rows = async (): Promise<[number, number][]> => {
+      const db = await new Promise<IDBDatabase>((resolve) => {
+        const request = factory.open('counterturn');
+        request.onsuccess = () => resolve(request.result);
+      });
+      const all = await new Promise<{ n: number; more?: unknown[] }[]>((resolve) => {
+        const request = db.transaction('entries').objectStore('entries').getAll();
+        request.onsuccess = () => resolve(request.result);
+      });
+      db.close();
+      return all.map(({ n, more }) => [n, 1 + (more?.length ?? 0)]);
+    };
+    const entries = async () => (await openDatabase({ factory }).list())[0]?.entries;
+    return { log, factory, done, rows, entries };
+  }
+  const other = next(chain(2), { type: 'remark', text: 'another third entry' });
+
+  it('lie in one, the last by itself, and read as before', async () => {
+    const { log, done, rows, entries } = await gathered(9);
+    expect([done, await rows()]).toEqual([
+      true,
+      [
+        [1, 8],
+        [9, 1],
+      ],
+    ]);
+    expect(await entries()).toEqual(chain(9));
+    expect(await log.gather()).toBe(false);
+    for (const entry of chain(14).slice(9)) expect((await log.append('one', entry)).ok).toBe(true);
+    expect([await log.gather(), await rows()]).toEqual([
+      true,
+      [
+        [1, 8],
+        [9, 5],
+        [14, 1],
+      ],
+    ]);
+    expect(await entries()).toEqual(chain(14));
+  });
+
+  it('stay as they are while few stand singly; a new start counts them anew', async () => {
+    const { done, rows, factory } = await gathered(3);
+    expect([done, (await rows()).length]).toEqual([false, 3]);
+    const later = openDatabase({ factory, many: 2 });
+    expect(await later.gather()).toBe(false);
+    await later.read();
+    expect([await later.gather(), (await rows()).length]).toEqual([true, 2]);
+  });
+
+  it('[Z6] [Z15] take the very same entry again as recorded, once, and refuse another of the same n', async () => {
+    for (const n of [1, 3, 8, 9]) {
+      const { log, entries, rows } = await gathered(9);
+      const lying = await rows();
+      expect(await log.append('one', chain(9)[n - 1] as never)).toEqual({ ok: true, copies: 1 });
+      expect(await log.append('one', { ...(chain(9)[n - 1] as object), text: 'not this' } as never)).toEqual({
+        ok: false,
+        reason: `another entry ${n} is already recorded`,
+      });
+      expect([await entries(), await rows()]).toEqual([chain(9), lying]);
+    }
+  });
+
+  it('[Z14] are healed like single ones: what stands in the way goes aside, what lacks is put in its place', async () => {
+    const { log, entries } = await gathered(9);
+    const branch = [...chain(2), other, ...chain(6, 'branch', 4, [...chain(2), other]).slice(3)];
+    expect((await log.heal({ meta: metaOf('one'), entries: branch }, [])).ok).toBe(true);
+    expect((await entries())?.slice(0, 6)).toEqual(branch);
+    expect((await log.read()).aside.map(({ entry }) => entry)).toEqual(chain(9).slice(2, 6));
+
+    const gap = openDatabase({ factory: new IDBFactory(), many: 1 });
+    await gap.create(metaOf('one'));
+    for (const entry of chain(9).filter(({ n }) => n !== 5)) await gap.append('one', entry);
+    expect(await gap.gather()).toBe(true);
+    expect((await gap.heal({ meta: metaOf('one'), entries: chain(9) }, [])).ok).toBe(true);
+    expect((await gap.list())[0]?.entries).toEqual(chain(9));
+    expect((await gap.read()).aside).toEqual([]);
+  });
+
+  it('[Z22] go with their case when it is wiped', async () => {
+    const { log, rows } = await gathered(9);
+    await log.remove('one');
+    expect([await rows(), (await log.read()).cases]).toEqual([[], []]);
+  });
+
+  it('[Z14] are as they were when the gathering is given up half-way', async () => {
+    let spoil = false;
+    const { factory } = spoiled((tx) => spoil && afterAdd(tx, () => tx.abort()));
+    const { log, rows, entries } = await gathered(9, factory, 20);
+    const eager = openDatabase({ factory, many: 3 });
+    await eager.read();
+    spoil = true;
+    expect(await eager.gather()).toBe(false);
+    spoil = false;
+    expect([(await rows()).length, await entries()]).toEqual([9, chain(9)]);
+    await log.close();
   });
 });

@@ -7,7 +7,7 @@ import { openMemory } from '../../src/log/memory.ts';
 import type { LogPort } from '../../src/log/port.ts';
 import { openTwofold } from '../../src/log/twofold.ts';
 import { rules } from './acceptance.ts';
-import { files, simulatedWorker } from './simulated.ts';
+import { files, gathering, simulatedWorker } from './simulated.ts';
 
 /** Each opens its own fresh store, again and again the same one. */
 const logs: Record<string, () => () => Promise<LogPort>> = {
@@ -18,6 +18,10 @@ const logs: Record<string, () => () => Promise<LogPort>> = {
   'database (simulated)': () => {
     const factory = new IDBFactory();
     return async () => openDatabase({ factory });
+  },
+  'database whose rows are gathered after every write (simulated)': () => {
+    const factory = new IDBFactory();
+    return async () => gathering({ factory });
   },
   'journal (simulated files)': () => {
     const slots = files();

@@ -9,7 +9,7 @@ import { openSealed, type Ring } from '../../src/log/sealed.ts';
 import { openTwofold } from '../../src/log/twofold.ts';
 import { rules } from './acceptance.ts';
 import { chain, metaOf, next } from './chain.ts';
-import { files, simulatedWorker } from './simulated.ts';
+import { files, gathering, simulatedWorker } from './simulated.ts';
 import { openRing } from './vaults.ts';
 
 /** Each opens its own fresh store, again and again the same one, through new seals each time. */
@@ -21,6 +21,10 @@ const logs: Record<string, (ring: Ring) => () => Promise<LogPort>> = {
   'database (simulated)': (ring) => {
     const factory = new IDBFactory();
     return async () => openSealed(openDatabase({ factory }), ring);
+  },
+  'database whose rows are gathered after every write (simulated)': (ring) => {
+    const factory = new IDBFactory();
+    return async () => openSealed(gathering({ factory }), ring);
   },
   'journal (simulated files)': (ring) => {
     const slots = files();

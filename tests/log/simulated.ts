@@ -1,6 +1,7 @@
 /** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
+import { type DatabaseOptions, openDatabase } from '../../src/log/indexed-db.ts';
 import type { JournalWorker, Reply, Request } from '../../src/log/journal.ts';
-import { reasonOf } from '../../src/log/port.ts';
+import { type Copy, reasonOf } from '../../src/log/port.ts';
 import { type Slot, Slots } from '../../src/log/slots.ts';
 
 /** A file in memory. `refuse` makes the next writes fail after so many bytes. */
@@ -59,4 +60,24 @@ export function simulatedWorker(
       return { id: request.id, reason: reasonOf(error) };
     }
   }
+}
+
+/** A database in which nothing but the last entry ever keeps a row of its own. Runs in pages too. */
+export function gathering(options: DatabaseOptions): Copy {
+  const database = openDatabase({ ...options, many: 1 });
+  const after =
+    <A extends unknown[], R>(write: (...args: A) => Promise<R>) =>
+    async (...args: A): Promise<R> => {
+      const result = await write(...args);
+      while (await database.gather());
+      return result;
+    };
+  return {
+    ...database,
+    read: after(database.read),
+    create: after(database.create),
+    append: after(database.append),
+    heal: after(database.heal),
+    replace: after(database.replace),
+  };
 }

@@ -8,6 +8,7 @@ import type { AppendResult, LogPort, StoredCase } from '../../../src/log/port.ts
 import { openTwofold } from '../../../src/log/twofold.ts';
 import { rules } from '../../log/acceptance.ts';
 import { metaOf, next } from '../../log/chain.ts';
+import { gathering } from '../../log/simulated.ts';
 
 declare global {
   interface Window {
@@ -16,16 +17,19 @@ declare global {
   }
 }
 
-export type LogKind = 'database' | 'journal' | 'both';
+export type LogKind = 'database' | 'gathered' | 'journal' | 'both';
 let log: LogPort;
 const written = new Map<string, Entry[]>();
 /** Stores of its own for each test: `log.html?stores=…`. */
 const stores = new URLSearchParams(location.search).get('stores') ?? 'counterturn';
+/** The one that writes here, with its rows gathered often, so that kills hit that as well. */
+const kept = openDatabase({ name: stores, many: 5 });
 const database = () => openDatabase({ name: stores });
 const journal = (writer = true) => openJournal({ folder: stores, writer: () => writer });
 
 const openers = (key: string) => ({
   database: async (): Promise<LogPort> => openDatabase({ name: key }),
+  gathered: async (): Promise<LogPort> => gathering({ name: key }),
   journal: async (): Promise<LogPort> => openJournal({ folder: key }),
   both: async () =>
     (await openTwofold({ database: openDatabase({ name: key }), journal: openJournal({ folder: key }) })).log,
@@ -73,11 +77,7 @@ export const logPage = {
 
   /** Opens the app's log. `held` counts each case's entries, below zero when its chain of seals is broken. */
   async start({ writer = true } = {}) {
-    const {
-      log: opened,
-      report,
-      cases,
-    } = await openTwofold({ database: database(), journal: journal(writer) }, { writer });
+    const { log: opened, report, cases } = await openTwofold({ database: kept, journal: journal(writer) }, { writer });
     log = opened;
     for (const { meta, entries } of cases) written.set(meta.caseId, entries);
     return { report, held: held(cases) };
@@ -109,6 +109,8 @@ export const logPage = {
   async writeForever(caseId: string) {
     for (;;) {
       const [result] = (await logPage.write(caseId, 1)).slice(-1);
+      // Not waited for: the next entry is written while the rows are being gathered.
+      void kept.gather();
       if (result?.ok) window.acked?.(caseId, written.get(caseId)?.length ?? 0, result.copies);
     }
   },

@@ -1,0 +1,38 @@
+/**
+ * Rows of the database's entries. Each entry is written as a row of its own; later, in a quiet moment, the rows of a
+ * case are gathered into the first of them, since reading costs by the row, not by the byte. The last entry of a case
+ * always keeps a row of its own: what stands before it may be gathered, what stands behind it is new.
+ */
+import type { Entry } from '../../machines/entry.ts';
+import type { Aside } from './port.ts';
+
+export interface Row extends Aside {
+  n: number;
+  /** The entries that follow in the same row. */
+  more?: Entry[];
+}
+
+export const rowOf = (caseId: string, entry: Entry): Row => ({ caseId, n: entry.n, entry });
+
+export const entriesIn = ({ entry, more }: Row): Entry[] => (more ? [entry, ...more] : [entry]);
+
+/**
+ * Runs of rows that can be gathered.
+ *
+ * @param rows of one case, in order of n
+ * @returns each run with the row that takes its place; none when nothing stands singly but the last
+ * @example gatherable([row(1), row(2), row(3)]) // [{ from: 1, to: 2, row: { n: 1, …, more: [entry 2] } }]
+ */
+export function gatherable(rows: readonly Row[]): { from: number; to: number; row: Row }[] {
+  const runs: Row[][] = [[]];
+  for (const row of rows.slice(0, -1)) {
+    if (row.more) runs.push([]);
+    else runs.at(-1)?.push(row);
+  }
+  return runs.flatMap(([first, ...rest]) => {
+    const last = rest.at(-1);
+    return first && last
+      ? [{ from: first.n, to: last.n, row: { ...first, more: rest.map(({ entry }) => entry) } }]
+      : [];
+  });
+}
