@@ -34,7 +34,8 @@ async function answer(request: Request): Promise<Reply> {
   try {
     // The page has already told the user that this one failed: it must not be written after all.
     if (Date.now() > request.until) throw new Refusal('too late: the file was busy');
-    return { id: request.id, reading: await serve(request) };
+    const reading = await serve(request);
+    return { id: request.id, ...(reading && { reading: JSON.stringify(reading) }) };
   } catch (error) {
     return { id: request.id, reason: reasonOf(error) };
   }

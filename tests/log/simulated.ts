@@ -49,7 +49,7 @@ export function simulatedWorker(
   function answer(request: Request): Reply {
     try {
       journal ??= new Slots(slots);
-      if (request.call === 'read') return { id: request.id, reading: journal.read() };
+      if (request.call === 'read') return { id: request.id, reading: JSON.stringify(journal.read()) };
       if (request.call === 'add') journal.add(request.line);
       if (request.call === 'heal') journal.heal(request.stored, request.aside);
       if (request.call === 'replace') journal.replace(request.reading);
