@@ -166,12 +166,19 @@ export function openDatabase({
           });
           const whole = IDBKeyRange.bound([meta.caseId], [meta.caseId, []]);
           get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
-            const there = new Map(rows.flatMap(entriesIn).map((entry) => [entry.n, entry]));
+            const there = new Map<number, Entry>();
+            let twice = false;
+            for (const entry of rows.flatMap(entriesIn)) {
+              const first = there.get(entry.n);
+              if (!first) there.set(entry.n, entry);
+              else if (!sameEntry(first, entry)) putAside(entry);
+              twice ||= first !== undefined;
+            }
             const wanted = entries.filter((entry) => {
               const stands = there.get(entry.n);
               return !stands || !sameEntry(stands, entry);
             });
-            if (wanted.length === 0) return;
+            if (wanted.length === 0 && !twice) return;
             for (const { n } of wanted) if (there.has(n)) putAside(there.get(n) as Entry);
             for (const entry of wanted) there.set(entry.n, entry);
             // Singly again: an entry that goes aside may lie in the middle of a row.

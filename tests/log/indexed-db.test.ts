@@ -252,6 +252,23 @@ describe('rows that are gathered', () => {
     expect((await gap.read()).aside).toEqual([]);
   });
 
+  it('[Z14] in which an entry also lies singly are healed to hold it once', async () => {
+    const { log, factory, entries } = await gathered(9);
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      const request = factory.open('counterturn');
+      request.onsuccess = () => resolve(request.result);
+    });
+    const tx = db.transaction('entries', 'readwrite');
+    const doubled = [other, ...chain(5).slice(3)];
+    for (const entry of doubled) tx.objectStore('entries').put({ caseId: 'one', n: entry.n, entry });
+    await new Promise((done) => (tx.oncomplete = done));
+    db.close();
+    expect(await entries()).toHaveLength(12);
+    expect((await log.heal({ meta: metaOf('one'), entries: chain(9) }, [])).ok).toBe(true);
+    expect(await entries()).toEqual(chain(9));
+    expect((await log.read()).aside.map(({ entry }) => entry)).toEqual([other]);
+  });
+
   it('[Z22] go with their case when it is wiped', async () => {
     const { log, rows } = await gathered(9);
     await log.remove('one');
