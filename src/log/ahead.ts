@@ -1,8 +1,8 @@
 import type { Copy } from './port.ts';
 
 /**
- * A copy whose first reading is under way before it is asked for. Only for who holds the right to write already: what
- * another window writes after this call may be missing from that reading.
+ * A copy whose first reading is under way before it is asked for. What another window writes after this call may be
+ * missing from it: for who holds the right to write already, or only follows and is told of what comes.
  *
  * @example await readAhead(openDatabase()).read() // the reading that began with the call of `readAhead`
  */

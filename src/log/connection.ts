@@ -14,7 +14,7 @@ export interface Work {
 }
 
 /** @param gone hears that the connection is no longer there, or never was */
-export function connect(
+export function open(
   factory: IDBFactory | undefined,
   name: string,
   patience: number,

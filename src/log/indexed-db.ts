@@ -3,7 +3,7 @@
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
 import type { Entry } from '../../machines/entry.ts';
-import { commit, connect as open, isClosed, type Work } from './connection.ts';
+import { commit, isClosed, open, type Work } from './connection.ts';
 import { entriesIn, gatherable, type Row, rowOf } from './rows.ts';
 import {
   type Aside,
@@ -164,7 +164,7 @@ export function openDatabase({
           get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
             if (!there?.created) store('cases').put(meta);
           });
-          const whole = IDBKeyRange.bound([meta.caseId], [meta.caseId, []]);
+          const whole = rowsOf(meta.caseId);
           get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
             const there = new Map<number, Entry>();
             let twice = false;
@@ -209,14 +209,14 @@ export function openDatabase({
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });
         store('cases').delete(caseId);
-        for (const rows of ['entries', 'aside']) store(rows).delete(IDBKeyRange.bound([caseId], [caseId, []]));
+        for (const rows of ['entries', 'aside']) store(rows).delete(rowsOf(caseId));
       }).catch(inWords),
     async gather() {
       const [caseId] = [...single].find(([, rows]) => rows > many) ?? [];
       if (caseId === undefined) return false;
       single.delete(caseId);
       return transact('readwrite', ({ store, get }) => {
-        const whole = IDBKeyRange.bound([caseId], [caseId, []]);
+        const whole = rowsOf(caseId);
         get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
           for (const { from, to, row } of gatherable(rows)) {
             store('entries').delete(IDBKeyRange.bound([caseId, from], [caseId, to]));
@@ -235,6 +235,9 @@ export function openDatabase({
     },
   };
 }
+
+/** The keys of everything that is kept of a case, beside its opening. */
+const rowsOf = (caseId: string) => IDBKeyRange.bound([caseId], [caseId, []]);
 
 function refuseWiped(key: IDBValidKey | undefined): void {
   if (key !== undefined) throw new Refusal('this case was wiped');

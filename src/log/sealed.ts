@@ -50,7 +50,7 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
     const raw = await copy.read();
     await ring.ready?.();
     // Nothing to open: a promise for each row would cost more than the reading itself.
-    if (!ring.on() && !rowsOf(raw).some(isSealed) && !raw.cases.some(({ meta }) => isSealed(meta))) return raw;
+    if (!ring.on() && isSettled(raw)) return raw;
     const torn = [...raw.torn];
     const shut = new Set<string>();
     const keyed = async (caseId: string, rows: readonly object[]) => {
@@ -114,11 +114,15 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
     return { ...raw, cases, aside: aside.filter((one): one is Aside => one.entry !== null) };
   }
 
+  /** Is this written the way of now? */
+  const done = (row: object) => isSealed(row) === ring.on();
+  const isSettled = (raw: Reading) =>
+    raw.cases.every(({ meta, entries }) => (!meta.created || done(meta)) && entries.every(done)) &&
+    raw.aside.every(({ entry }) => done(entry));
+
   async function settle(): Promise<void> {
     const raw = await copy.read();
-    const done = (row: object) => isSealed(row) === ring.on();
-    const rows = rowsOf(raw);
-    if (rows.every(done) && raw.cases.every(({ meta }) => !meta.created || done(meta))) return;
+    if (isSettled(raw)) return;
     const next = await turned(
       raw,
       async (caseId, row) => {
@@ -179,11 +183,6 @@ export function openSealed(copy: Copy, ring: Ring): SealedCopy {
     close: () => inTurn(() => copy.close()),
   };
 }
-
-const rowsOf = ({ cases, aside }: Reading): Entry[] => [
-  ...cases.flatMap(({ entries }) => entries),
-  ...aside.map(({ entry }) => entry),
-];
 
 /** A refusal below is a refusal here, with the same words. */
 function insist(result: unknown): void {

@@ -64,7 +64,7 @@ export async function openTwofold(
     report.torn.push(...reading.torn.map((what) => ({ copy: side.name, what })));
     const from: CopyName = side.name === 'database' ? 'journal' : 'database';
     for (const stored of merged.cases) {
-      const entries = missingIn(reading, stored, merged);
+      const entries = missingIn(reading, stored);
       if (entries !== undefined && (side.name === 'database' ? journal : database))
         report.restored.push({ caseId: stored.meta.caseId, entries, from });
     }
@@ -94,11 +94,11 @@ async function readBoth(
 }
 
 /** How many entries of a case a copy lacks; undefined when it lacks nothing. */
-function missingIn(reading: Reading, stored: StoredCase, { alike }: Merged): number | undefined {
+function missingIn(reading: Reading, stored: StoredCase): number | undefined {
   const held = reading.cases.find((c) => c.meta.caseId === stored.meta.caseId);
   if (!held) return stored.entries.length;
   const numbers = new Set(held.entries.map((entry) => entry.n));
-  const lacks = alike.has(stored.meta.caseId) ? [] : stored.entries.filter((entry) => !numbers.has(entry.n));
+  const lacks = stored.entries.filter((entry) => !numbers.has(entry.n));
   return lacks.length || (held.meta.created || !stored.meta.created ? undefined : 0);
 }
 

@@ -167,6 +167,13 @@ describe('the database copy', () => {
   });
 });
 
+/** The database behind the copy's back. */
+const lying = (factory: IDBFactory) =>
+  new Promise<IDBDatabase>((resolve) => {
+    const request = factory.open('counterturn');
+    request.onsuccess = () => resolve(request.result);
+  });
+
 describe('rows that are gathered', () => {
   /** A case of so many entries, gathered; and how the rows lie. */
   async function gathered(count: number, factory = new IDBFactory(), many = 3) {
@@ -175,10 +182,7 @@ describe('rows that are gathered', () => {
     for (const entry of chain(count)) await log.append('one', entry);
     const done = await log.gather();
     const rows = async (): Promise<[number, number][]> => {
-      const db = await new Promise<IDBDatabase>((resolve) => {
-        const request = factory.open('counterturn');
-        request.onsuccess = () => resolve(request.result);
-      });
+      const db = await lying(factory);
       const all = await new Promise<{ n: number; more?: unknown[] }[]>((resolve) => {
         const request = db.transaction('entries').objectStore('entries').getAll();
         request.onsuccess = () => resolve(request.result);
@@ -254,10 +258,7 @@ describe('rows that are gathered', () => {
 
   it('[Z14] in which an entry also lies singly are healed to hold it once', async () => {
     const { log, factory, entries } = await gathered(9);
-    const db = await new Promise<IDBDatabase>((resolve) => {
-      const request = factory.open('counterturn');
-      request.onsuccess = () => resolve(request.result);
-    });
+    const db = await lying(factory);
     const tx = db.transaction('entries', 'readwrite');
     const doubled = [other, ...chain(5).slice(3)];
     for (const entry of doubled) tx.objectStore('entries').put({ caseId: 'one', n: entry.n, entry });
