@@ -3,8 +3,8 @@
  * English sentence, as the release's words have it; read back by them, it is told in the language that is spoken.
  */
 import { currentVersion, loadContent } from '../../content/catalog.ts';
-import type { CopyName } from '../log/port.ts';
-import type { StartReport } from '../log/twofold.ts';
+import type { CopyName } from '../store/port.ts';
+import type { StartReport } from '../store/mirrored-log.ts';
 import type { Words } from '../session/words.ts';
 
 interface Sentence {

@@ -1,7 +1,7 @@
 /** What became of a passcode that was typed, in words. */
 import { createSignal, onCleanup } from 'solid-js';
-import { leastCharacters } from '../vault/passcode.ts';
-import type { Tried } from '../vault/vault.ts';
+import { leastCharacters } from '../store/encrypted/passcode.ts';
+import type { Tried } from '../store/encrypted/vault.ts';
 import type { Words } from '../session/words.ts';
 import { refusalWords } from './refusals.ts';
 

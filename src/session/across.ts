@@ -10,7 +10,7 @@ import { report, type Report } from '../../machines/across/report.ts';
 import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts';
 import { verifying } from '../../machines/seal.ts';
 import { quietMoment } from '../device/quiet.ts';
-import type { StoredCase } from '../log/port.ts';
+import type { StoredCase } from '../store/port.ts';
 import { isInvented } from './demo.ts';
 import { department } from './department.ts';
 import { inSlices } from './slices.ts';

@@ -2,7 +2,7 @@
 import canonicalize from 'canonicalize';
 import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
-import type { Aside, StoredCase } from '../log/port.ts';
+import type { Aside, StoredCase } from '../store/port.ts';
 import type { BackedUp } from './backup.ts';
 import { isSameCase } from './case-import.ts';
 

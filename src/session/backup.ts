@@ -6,11 +6,11 @@ import * as v from 'valibot';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
-import type { Aside, CaseMeta, StoredCase } from '../log/port.ts';
+import type { Aside, CaseMeta, StoredCase } from '../store/port.ts';
 import { maxBytes as maxLine, readJson } from '../read-json.ts';
-import { fromBase64, toBase64 } from '../vault/base64.ts';
-import { boxKey, dataKeyFrom, openBytes, sealBytes, utf8 } from '../vault/cipher.ts';
-import { lockShape, unwrap, type LockHead } from '../vault/passcode.ts';
+import { fromBase64, toBase64 } from '../store/encrypted/base64.ts';
+import { boxKey, dataKeyFrom, openBytes, sealBytes, utf8 } from '../store/encrypted/aes-gcm.ts';
+import { lockShape, unwrap, type LockHead } from '../store/encrypted/passcode.ts';
 import { caseFile } from './case-file.ts';
 
 export const backupFormat = 'counterturn-backup';

@@ -2,7 +2,7 @@
 import { format, formatVersion, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { download } from '../device/share.ts';
-import type { CaseMeta } from '../log/port.ts';
+import type { CaseMeta } from '../store/port.ts';
 
 /**
  * The case file of a case, with `head`, so that a dropped tail is found.

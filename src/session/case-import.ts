@@ -4,7 +4,7 @@ import { contentOf } from '../../content/overlay.ts';
 import { readCase, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry, Fault } from '../../machines/entry.ts';
 import { verify, type Seals } from '../../machines/seal.ts';
-import type { StoredCase } from '../log/port.ts';
+import type { StoredCase } from '../store/port.ts';
 import { readJson } from '../read-json.ts';
 import { pinOf, type Pin } from './department.ts';
 

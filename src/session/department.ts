@@ -9,7 +9,7 @@ import { versionPattern, type OverlayFile } from '../../content/overlay.types.ts
 import type { Content } from '../../content/types.ts';
 import type { Fault } from '../../machines/entry.ts';
 import type { Sent } from '../device/share.ts';
-import type { CaseMeta } from '../log/port.ts';
+import type { CaseMeta } from '../store/port.ts';
 import { readJson } from '../read-json.ts';
 
 /** What of a case's opening says with which content it is read. */

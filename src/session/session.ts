@@ -10,8 +10,8 @@ import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
-import { oneByOne } from '../log/one-by-one.ts';
-import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../log/port.ts';
+import { oneByOne } from '../store/serial-queue.ts';
+import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
 export interface OpenCase {
   meta: CaseMeta;

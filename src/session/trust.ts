@@ -5,10 +5,10 @@
 import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
 import { phaseOf } from '../../machines/view.ts';
 import { watchIdle } from '../device/idle.ts';
-import { oneByOne } from '../log/one-by-one.ts';
-import { openTwofold, type StartReport } from '../log/twofold.ts';
-import { reasonOf } from '../log/port.ts';
-import type { Tried, Vault } from '../vault/vault.ts';
+import { oneByOne } from '../store/serial-queue.ts';
+import { openTwofold, type StartReport } from '../store/mirrored-log.ts';
+import { reasonOf } from '../store/port.ts';
+import type { Tried, Vault } from '../store/encrypted/vault.ts';
 import { readBackup, writeBackup } from './backup.ts';
 import { joinCase, type Brought } from './backup-merge.ts';
 import type { Session } from './session.ts';

@@ -1,7 +1,7 @@
 /** What the measurements in a real browser share: a stored case, a slower processor, and what the page saw of itself. */
 import type { CDPSession, Page } from 'playwright-core';
 import type { Entry } from '../../machines/entry.ts';
-import { gatherable, type Row, rowOf } from '../../src/log/rows.ts';
+import { gatherable, type Row, rowOf } from '../../src/store/indexeddb/rows.ts';
 
 /** Slows the page's main thread so many times. Its workers and the disk keep their pace. */
 export async function slowed(page: Page, times: number): Promise<CDPSession> {

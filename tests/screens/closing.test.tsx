@@ -1,7 +1,7 @@
 import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Draft } from '../../machines/entry.ts';
-import { openMemory } from '../../src/log/memory.ts';
+import { openMemory } from '../../src/store/memory.ts';
 import { MetalRow } from '../../src/pictures/MetalRow.tsx';
 import { metalRow } from '../../src/pictures/metal-row.ts';
 import { Closing } from '../../src/screens/Closing.tsx';

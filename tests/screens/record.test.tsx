@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { noteFields } from '../../content/ids.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { loadContent } from '../../content/catalog.ts';
-import { openMemory } from '../../src/log/memory.ts';
+import { openMemory } from '../../src/store/memory.ts';
 import { Record } from '../../src/screens/Record.tsx';
 import { fileOf, outputKinds } from '../../src/screens/record/outputs.ts';
 import { recordOf, timelineRows } from '../../src/screens/record/record-of.ts';

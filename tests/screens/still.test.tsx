@@ -7,7 +7,7 @@ import { App } from '../../src/screens/App.tsx';
 import type { Preferences } from '../../src/screens/app.ts';
 import { createSession } from '../../src/session/session.ts';
 import type { DeviceTrust } from '../../src/screens/trust.ts';
-import { openMemory } from '../../src/log/memory.ts';
+import { openMemory } from '../../src/store/memory.ts';
 
 const noon = Date.parse('2026-03-02T12:00:00Z');
 

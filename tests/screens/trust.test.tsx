@@ -1,16 +1,16 @@
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { createSignal, type Component } from 'solid-js';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { openMemory } from '../../src/log/memory.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { Cases } from '../../src/screens/Cases.tsx';
 import { Lock } from '../../src/screens/Lock.tsx';
 import { Settings } from '../../src/screens/Settings.tsx';
 import { TrustContext, type DeviceTrust } from '../../src/screens/trust.ts';
 import { createSession } from '../../src/session/session.ts';
 import { createTrust } from '../../src/session/trust.ts';
-import { openVault } from '../../src/vault/vault.ts';
-import { cheap, shelfStore } from '../log/vaults.ts';
+import { openVault } from '../../src/store/encrypted/vault.ts';
+import { cheap, shelfStore } from '../store/vaults.ts';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
 
 const passcode = 'four plain words here';

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
-import { openMemory } from '../../src/log/memory.ts';
-import type { CopyName, StoredCase } from '../../src/log/port.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import type { CopyName, StoredCase } from '../../src/store/port.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { maxBackup, readBackup, writeBackup } from '../../src/session/backup.ts';
 import { joinCase } from '../../src/session/backup-merge.ts';
 import { createSession } from '../../src/session/session.ts';
 import { createTrust } from '../../src/session/trust.ts';
-import { openVault } from '../../src/vault/vault.ts';
+import { openVault } from '../../src/store/encrypted/vault.ts';
 import { everything, overlayWith } from '../content/overlays.ts';
-import { cheap, shelfStore } from '../log/vaults.ts';
+import { cheap, shelfStore } from '../store/vaults.ts';
 
 const made = '2026-02-17T12:00:00.000Z';
 const passcode = 'four plain words here';

@@ -1,6 +1,6 @@
 import { createRoot } from 'solid-js';
 import { describe, expect, it } from 'vitest';
-import { openMemory } from '../../src/log/memory.ts';
+import { openMemory } from '../../src/store/memory.ts';
 import { caseFile } from '../../src/session/case-file.ts';
 import { readIncoming } from '../../src/session/case-import.ts';
 import {

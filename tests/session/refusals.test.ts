@@ -32,14 +32,16 @@ const codeOf = (...parts: string[]): string =>
     .flatMap((part) =>
       part.endsWith('.ts')
         ? [join(root, part)]
-        : readdirSync(join(root, 'src', part)).map((file) => join(root, 'src', part, file)),
+        : readdirSync(join(root, 'src', part), { recursive: true, encoding: 'utf8' })
+            .filter((file) => file.endsWith('.ts'))
+            .map((file) => join(root, 'src', part, file)),
     )
     .map((file) => readFileSync(file, 'utf8'))
     .join('\n');
 
 /** Sentences that the lower parts can give as a reason, with 7 in the place of what is filled in. */
 function sentences(): string[] {
-  const code = codeOf('log', 'device', 'session', 'vault');
+  const code = codeOf('store', 'device', 'session');
   const text = String.raw`(?:'([^'\n]+)'|\`([^\`\n]+)\`)`;
   const before = [
     String.raw`new (?:Refusal|Error)\(`,
@@ -69,7 +71,7 @@ describe('what is refused', () => {
         .replace(/\{\w+\}/g, '.')
         .split(/[^\p{L} ]+| (?=of a case)/u)
         .map((piece) => piece.trim());
-    const code = codeOf('log', 'device', 'session', 'vault', 'src/read-json.ts', ...machineFiles);
+    const code = codeOf('store', 'device', 'session', 'src/read-json.ts', ...machineFiles);
     const unsaid = Object.entries(english.phrases.words)
       .filter(([key]) => key.startsWith('refusal.') && key !== 'refusal.other')
       .filter(([, words]) => !pieces(words).every((piece) => code.includes(piece)));

@@ -2,8 +2,8 @@ import { createRoot } from 'solid-js';
 import { describe, expect, it } from 'vitest';
 import { verify } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
-import { openMemory } from '../../src/log/memory.ts';
-import type { AppendResult, LogPort, StoredCase } from '../../src/log/port.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import type { AppendResult, LogPort, StoredCase } from '../../src/store/port.ts';
 import { createSession, openAhead, openStored, type Told } from '../../src/session/session.ts';
 
 const opened = {

@@ -1,12 +1,12 @@
 import { describe, expect, it, vi } from 'vitest';
 import { watchIdle } from '../../src/device/idle.ts';
-import { openMemory } from '../../src/log/memory.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { monthsBefore, oldCases } from '../../src/session/retention.ts';
 import { createSession, type CaseLine } from '../../src/session/session.ts';
 import { createTrust } from '../../src/session/trust.ts';
-import { openVault } from '../../src/vault/vault.ts';
-import { cheap, shelfStore, type Shelf } from '../log/vaults.ts';
+import { openVault } from '../../src/store/encrypted/vault.ts';
+import { cheap, shelfStore, type Shelf } from '../store/vaults.ts';
 
 const passcode = 'four plain words here';
 const opening = {

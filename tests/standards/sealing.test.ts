@@ -2,9 +2,9 @@
 import { argon2id as noble } from '@noble/hashes/argon2.js';
 import { argon2id } from 'hash-wasm';
 import { describe, expect, it } from 'vitest';
-import { fromBase64, toBase64 } from '../../src/vault/base64.ts';
-import { openBytes } from '../../src/vault/cipher.ts';
-import { cost } from '../../src/vault/passcode.ts';
+import { fromBase64, toBase64 } from '../../src/store/encrypted/base64.ts';
+import { openBytes } from '../../src/store/encrypted/aes-gcm.ts';
+import { cost } from '../../src/store/encrypted/passcode.ts';
 
 const bytes = (hex: string) => Uint8Array.from(hex.match(/../g) ?? [], (pair) => parseInt(pair, 16));
 const hex = (all: ArrayBuffer | Uint8Array) =>

@@ -3,7 +3,7 @@ import type { OverlayFile } from '../../../content/overlay.types.ts';
 import { download, type Sent } from '../../device/share.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { departmentFile } from '../../session/department.ts';
-import type { CaseMeta } from '../../log/port.ts';
+import type { CaseMeta } from '../../store/port.ts';
 import { useApp } from '../app.ts';
 
 /** The department's content that a case was opened with, as the file that it is read with elsewhere. */

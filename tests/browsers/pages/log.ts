@@ -2,13 +2,13 @@
 import type { Entry } from '../../../machines/entry.ts';
 import { verify } from '../../../machines/seal.ts';
 import { claimWriter } from '../../../src/device/single-writer.ts';
-import { openDatabase } from '../../../src/log/indexed-db.ts';
-import { openJournal } from '../../../src/log/journal.ts';
-import type { AppendResult, LogPort, StoredCase } from '../../../src/log/port.ts';
-import { openTwofold } from '../../../src/log/twofold.ts';
-import { rules } from '../../log/acceptance.ts';
-import { metaOf, next } from '../../log/chain.ts';
-import { gathering } from '../../log/simulated.ts';
+import { openDatabase } from '../../../src/store/indexeddb/log.ts';
+import { openJournal } from '../../../src/store/opfs/journal.ts';
+import type { AppendResult, LogPort, StoredCase } from '../../../src/store/port.ts';
+import { openTwofold } from '../../../src/store/mirrored-log.ts';
+import { rules } from '../../store/acceptance.ts';
+import { metaOf, next } from '../../store/chain.ts';
+import { gathering } from '../../store/simulated.ts';
 
 declare global {
   interface Window {

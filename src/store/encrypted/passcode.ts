@@ -3,9 +3,9 @@
  * under another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode seals the same key anew.
  */
 import * as v from 'valibot';
-import { argon } from './argon.ts';
+import { argon } from './argon2.ts';
 import { fromBase64, toBase64 } from './base64.ts';
-import { dataKeyBytes, openBytes, randomBytes, sealBytes, utf8 } from './cipher.ts';
+import { dataKeyBytes, openBytes, randomBytes, sealBytes, utf8 } from './aes-gcm.ts';
 
 export const passcodeFormat = 'counterturn-passcode';
 export const passcodeFormatVersion = 1;

@@ -3,10 +3,10 @@
  * of them: above it entries are plain and their seals can be followed, below it lie boxes with a keyed tag. Rows of
  * both kinds are read, so that switching may be cut off anywhere.
  */
-import type { Entry } from '../../machines/entry.ts';
-import { fromBase64, toBase64 } from '../vault/base64.ts';
-import { type CaseKeys, openBytes, sealBytes, utf8 } from '../vault/cipher.ts';
-import { oneByOne } from './one-by-one.ts';
+import type { Entry } from '../../../machines/entry.ts';
+import { fromBase64, toBase64 } from './base64.ts';
+import { type CaseKeys, openBytes, sealBytes, utf8 } from './aes-gcm.ts';
+import { oneByOne } from '../serial-queue.ts';
 import {
   type Aside,
   type CaseMeta,
@@ -17,7 +17,7 @@ import {
   type StoredCase,
   isSealed,
   settle as settled,
-} from './port.ts';
+} from '../port.ts';
 
 export interface Ring {
   /** Brings itself up to date; asked once for each reading, once the rows are there. */

@@ -1,12 +1,12 @@
 import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openDatabase } from '../../src/log/indexed-db.ts';
-import { openJournal } from '../../src/log/journal.ts';
-import { openMemory } from '../../src/log/memory.ts';
-import type { Copy, CopyName, LogPort } from '../../src/log/port.ts';
-import { openSealed, type Ring } from '../../src/log/sealed.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openDatabase } from '../../src/store/indexeddb/log.ts';
+import { openJournal } from '../../src/store/opfs/journal.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import type { Copy, CopyName, LogPort } from '../../src/store/port.ts';
+import { openSealed, type Ring } from '../../src/store/encrypted/encrypted-log.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { rules } from './acceptance.ts';
 import { chain, metaOf, next } from './chain.ts';
 import { files, gathering, simulatedWorker } from './simulated.ts';

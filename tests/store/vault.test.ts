@@ -1,14 +1,14 @@
 import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openVaultStore } from '../../src/device/vault-store.ts';
-import { openMemory } from '../../src/log/memory.ts';
-import { type Copy, type CopyName, Refusal } from '../../src/log/port.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
-import { lockShape, passcodeKey, unwrap, wrap } from '../../src/vault/passcode.ts';
-import { openVault, waitAfter } from '../../src/vault/vault.ts';
-import { chain, metaOf } from '../log/chain.ts';
-import { cheap, shelfStore, type Shelf } from '../log/vaults.ts';
+import { openVaultStore } from '../../src/store/encrypted/key-store.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import { type Copy, type CopyName, Refusal } from '../../src/store/port.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { lockShape, passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
+import { openVault, waitAfter } from '../../src/store/encrypted/vault.ts';
+import { chain, metaOf } from './chain.ts';
+import { cheap, shelfStore, type Shelf } from './vaults.ts';
 import { safeParse } from 'valibot';
 
 const right = 'frühe Schicht 7';

@@ -3,11 +3,11 @@
  * at a start and after idle time, never while a case is in work.
  */
 import { createSignal } from 'solid-js';
-import type { Tries, VaultStore } from '../device/vault-store.ts';
-import { oneByOne } from '../log/one-by-one.ts';
-import { type Copy, type CopyName, reasonOf } from '../log/port.ts';
-import { openSealed, type SealedCopy } from '../log/sealed.ts';
-import { boxKey, dataKeyFrom } from './cipher.ts';
+import type { Tries, VaultStore } from './key-store.ts';
+import { oneByOne } from '../serial-queue.ts';
+import { type Copy, type CopyName, reasonOf } from '../port.ts';
+import { openSealed, type SealedCopy } from './encrypted-log.ts';
+import { boxKey, dataKeyFrom } from './aes-gcm.ts';
 import { createKeyring } from './keyring.ts';
 import { cost, leastCharacters, newDataKey, unwrap, wrap, type LockHead } from './passcode.ts';
 

@@ -2,7 +2,7 @@
  * The first copy: IndexedDB. Every write is one transaction of its own with `durability: 'strict'`, and counts when the
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
-import type { Entry } from '../../machines/entry.ts';
+import type { Entry } from '../../../machines/entry.ts';
 import { commit, isClosed, open, type Work } from './connection.ts';
 import { entriesIn, gatherable, type Row, rowOf } from './rows.ts';
 import {
@@ -16,7 +16,7 @@ import {
   sameEntry,
   sameMeta,
   settle,
-} from './port.ts';
+} from '../port.ts';
 
 /** Everything at once may take so many times as long as one entry. */
 const LONG = 10;

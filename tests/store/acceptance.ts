@@ -2,7 +2,7 @@
  * What every log must do, whatever it is kept in. Independent of any test runner, so that the same rules are run in
  * Node and inside real browsers' pages.
  */
-import type { LogPort } from '../../src/log/port.ts';
+import type { LogPort } from '../../src/store/port.ts';
 import { chain, metaOf, next } from './chain.ts';
 
 export interface Rule {

@@ -2,9 +2,9 @@
  * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
  * A request is answered after the flush, never before.
  */
-import { oneByOne } from './one-by-one.ts';
-import { peek, type Slot, Slots } from './slots.ts';
-import { reasonOf, Refusal } from './port.ts';
+import { oneByOne } from '../serial-queue.ts';
+import { peek, type Slot, Slots } from './journal-files.ts';
+import { reasonOf, Refusal } from '../port.ts';
 import type { Request, Reply } from './journal.ts';
 
 interface SyncFile {

@@ -29,7 +29,7 @@ export const argonHere = async ({ password, salt, memoryKiB, passes, lanes }: Ar
 /** 32 bytes, on a thread that ends with the sum. Rejects when the device has no room for it. */
 export function argon(input: ArgonInput): Promise<Uint8Array<ArrayBuffer>> {
   if (typeof Worker === 'undefined') return argonHere(input);
-  const worker = new Worker(new URL('./argon.worker.ts', import.meta.url), { type: 'module' });
+  const worker = new Worker(new URL('./argon2.worker.ts', import.meta.url), { type: 'module' });
   return new Promise<Uint8Array<ArrayBuffer>>((resolve, reject) => {
     worker.onmessage = ({ data }: MessageEvent<ArgonReply>) =>
       'key' in data ? resolve(data.key) : reject(new Error(data.reason));

@@ -1,9 +1,9 @@
 /** Passcodes for tests: what a device keeps of one, in memory, and a lock that takes no time. */
-import type { Tries, VaultStore } from '../../src/device/vault-store.ts';
-import type { Ring } from '../../src/log/sealed.ts';
-import { caseKeys, dataKeyFrom } from '../../src/vault/cipher.ts';
-import type { KeptCase } from '../../src/vault/keyring.ts';
-import type { LockHead } from '../../src/vault/passcode.ts';
+import type { Tries, VaultStore } from '../../src/store/encrypted/key-store.ts';
+import type { Ring } from '../../src/store/encrypted/encrypted-log.ts';
+import { caseKeys, dataKeyFrom } from '../../src/store/encrypted/aes-gcm.ts';
+import type { KeptCase } from '../../src/store/encrypted/keyring.ts';
+import type { LockHead } from '../../src/store/encrypted/passcode.ts';
 
 /** What lies on a device, open to be looked at. */
 export interface Shelf {

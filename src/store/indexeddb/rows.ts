@@ -3,8 +3,8 @@
  * case are gathered into the first of them, since reading costs by the row, not by the byte. The last entry of a case
  * always keeps a row of its own: what stands before it may be gathered, what stands behind it is new.
  */
-import type { Entry } from '../../machines/entry.ts';
-import type { Aside } from './port.ts';
+import type { Entry } from '../../../machines/entry.ts';
+import type { Aside } from '../port.ts';
 
 export interface Row extends Aside {
   n: number;

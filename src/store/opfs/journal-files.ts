@@ -3,10 +3,10 @@
  * one, flushes, then empties the first, so that no moment leaves less than a whole journal behind, and no file is made
  * or deleted after the first start. Reading takes both files together.
  */
-import type { Entry } from '../../machines/entry.ts';
-import { Holdings, type Line, caseOf } from './holdings.ts';
-import { type Decoded, decode, encode } from './lines.ts';
-import { type Reading, Refusal, type StoredCase, reasonOf } from './port.ts';
+import type { Entry } from '../../../machines/entry.ts';
+import { Holdings, type Line, caseOf } from '../journal-contents.ts';
+import { type Decoded, decode, encode } from './journal-codec.ts';
+import { type Reading, Refusal, type StoredCase, reasonOf } from '../port.ts';
 
 /** A file with synchronous access. */
 export interface Slot {

@@ -1,6 +1,6 @@
 /** The log in memory: the twin that tests and the trial case use. Same rules, nothing kept. */
 import type { Entry } from '../../machines/entry.ts';
-import { Holdings } from './holdings.ts';
+import { Holdings } from './journal-contents.ts';
 import { type CaseMeta, type Copy, Refusal, type StoredCase, settle } from './port.ts';
 
 /** @example await openMemory().list() // [] */

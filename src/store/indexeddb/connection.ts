@@ -1,5 +1,5 @@
 /** The connection to the database and its transactions. */
-import { Refusal } from './port.ts';
+import { Refusal } from '../port.ts';
 
 const VERSION = 1;
 const STORES = ['cases', 'entries', 'removed', 'aside'];

@@ -2,12 +2,12 @@
 import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openDatabase } from '../../src/log/indexed-db.ts';
-import { openJournal } from '../../src/log/journal.ts';
-import type { Copy, CopyName } from '../../src/log/port.ts';
-import { openSealed } from '../../src/log/sealed.ts';
-import { Slots, peek } from '../../src/log/slots.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openDatabase } from '../../src/store/indexeddb/log.ts';
+import { openJournal } from '../../src/store/opfs/journal.ts';
+import type { Copy, CopyName } from '../../src/store/port.ts';
+import { openSealed } from '../../src/store/encrypted/encrypted-log.ts';
+import { Slots, peek } from '../../src/store/opfs/journal-files.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { chain, metaOf } from './chain.ts';
 import { MemoryFile, files, simulatedWorker } from './simulated.ts';
 import { openRing } from './vaults.ts';

@@ -1,7 +1,7 @@
 import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openDatabase } from '../../src/log/indexed-db.ts';
+import { openDatabase } from '../../src/store/indexeddb/log.ts';
 import { chain, metaOf, next } from './chain.ts';
 
 type Spoil = (tx: IDBTransaction) => unknown;

@@ -3,8 +3,8 @@
  * can be opened any more; the keys of the case in work; how often a wrong passcode was tried. Never the passcode.
  */
 import * as v from 'valibot';
-import { lockShape, type LockHead } from '../vault/passcode.ts';
-import type { KeptCase, KeptCases } from '../vault/keyring.ts';
+import { lockShape, type LockHead } from './passcode.ts';
+import type { KeptCase, KeptCases } from './keyring.ts';
 
 export interface Tries {
   /** Wrong ones since the last right one. */

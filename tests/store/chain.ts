@@ -1,7 +1,7 @@
 /** Invented cases with whole chains of seals, for the log's tests; runs in Node and in pages. */
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
-import type { CaseMeta } from '../../src/log/port.ts';
+import type { CaseMeta } from '../../src/store/port.ts';
 
 export const metaOf = (caseId: string, more: Partial<CaseMeta> = {}): CaseMeta => ({
   caseId,

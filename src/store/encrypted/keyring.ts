@@ -1,5 +1,5 @@
 /** Which cases can be read now: all of them after the passcode, the one in work without it, else none. */
-import { type CaseKeys, caseKeys } from './cipher.ts';
+import { type CaseKeys, caseKeys } from './aes-gcm.ts';
 
 /** The keys of the case in work, kept on the device so that a restart in the middle of it asks for nothing. */
 export interface KeptCase {

@@ -1,5 +1,5 @@
 /** Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. */
-import type { Line } from './holdings.ts';
+import type { Line } from '../journal-contents.ts';
 
 /** First line of a file that takes the place of the other one, once the `lines` after it are all there. */
 export interface Head {

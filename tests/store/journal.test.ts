@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { crc32 as zlibCrc32, gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { Holdings, type Line } from '../../src/log/holdings.ts';
-import { openJournal } from '../../src/log/journal.ts';
-import { crc32, decode, encode } from '../../src/log/lines.ts';
-import { Slots, peek } from '../../src/log/slots.ts';
+import { Holdings, type Line } from '../../src/store/journal-contents.ts';
+import { openJournal } from '../../src/store/opfs/journal.ts';
+import { crc32, decode, encode } from '../../src/store/opfs/journal-codec.ts';
+import { Slots, peek } from '../../src/store/opfs/journal-files.ts';
 import { chain, metaOf, next } from './chain.ts';
 import { files, simulatedWorker } from './simulated.ts';
 

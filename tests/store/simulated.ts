@@ -1,8 +1,8 @@
 /** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
-import { type DatabaseOptions, openDatabase } from '../../src/log/indexed-db.ts';
-import type { JournalWorker, Reply, Request } from '../../src/log/journal.ts';
-import { type Copy, reasonOf } from '../../src/log/port.ts';
-import { type Slot, Slots } from '../../src/log/slots.ts';
+import { type DatabaseOptions, openDatabase } from '../../src/store/indexeddb/log.ts';
+import type { JournalWorker, Reply, Request } from '../../src/store/opfs/journal.ts';
+import { type Copy, reasonOf } from '../../src/store/port.ts';
+import { type Slot, Slots } from '../../src/store/opfs/journal-files.ts';
 
 /** A file in memory. `refuse` makes the next writes fail after so many bytes. */
 export class MemoryFile implements Slot {

@@ -2,9 +2,9 @@
  * The second copy: an append-only journal in the origin-private file system, written by a worker. It exists because a
  * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
  */
-import type { Entry } from '../../machines/entry.ts';
-import type { Line } from './holdings.ts';
-import { type Copy, type Reading, Refusal, type StoredCase, settle } from './port.ts';
+import type { Entry } from '../../../machines/entry.ts';
+import type { Line } from '../journal-contents.ts';
+import { type Copy, type Reading, Refusal, type StoredCase, settle } from '../port.ts';
 
 type Call =
   | { call: 'read' | 'peek' | 'close' }

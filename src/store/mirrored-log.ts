@@ -3,7 +3,7 @@
  * is said so; what both hold differently is kept twice; what was wiped stays wiped.
  */
 import { type Disagreement, type Merged, merge } from './merge.ts';
-import { oneByOne } from './one-by-one.ts';
+import { oneByOne } from './serial-queue.ts';
 import {
   type AppendResult,
   type Aside,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { openMemory } from '../../src/log/memory.ts';
-import { readAhead } from '../../src/log/ahead.ts';
-import { type AppendResult, type Copy, type CopyName, Refusal, type StoredCase } from '../../src/log/port.ts';
-import { openTwofold } from '../../src/log/twofold.ts';
+import { openMemory } from '../../src/store/memory.ts';
+import { readAhead } from '../../src/store/prefetch.ts';
+import { type AppendResult, type Copy, type CopyName, Refusal, type StoredCase } from '../../src/store/port.ts';
+import { openTwofold } from '../../src/store/mirrored-log.ts';
 import { chain, metaOf, next } from './chain.ts';
 
 const names: CopyName[] = ['database', 'journal'];
