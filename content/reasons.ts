@@ -1,6 +1,6 @@
 /** The offered reasons for leaving a screw in, in every language of this build: a case keeps the words, not the language. */
-import german from './2026.1/words.de/reasons.json' with { type: 'json' };
-import english from './2026.1/words.en/reasons.json' with { type: 'json' };
+import german from './words/de/reasons.json' with { type: 'json' };
+import english from './words/en/reasons.json' with { type: 'json' };
 
 const prefix = 'leave.reason.';
 const keys = new Map(

@@ -2,17 +2,17 @@
 import type { Translation } from '../translation.ts';
 import phrases from './phrases.de.json' with { type: 'json' };
 import trade from './trade.de.json' with { type: 'json' };
-import across from './words.de/across.json' with { type: 'json' };
-import department from './words.de/department.json' with { type: 'json' };
-import later from './words.de/later.json' with { type: 'json' };
-import plan from './words.de/plan.json' with { type: 'json' };
-import reasons from './words.de/reasons.json' with { type: 'json' };
-import record from './words.de/record.json' with { type: 'json' };
-import refusals from './words.de/refusals.json' with { type: 'json' };
-import rooms from './words.de/rooms.json' with { type: 'json' };
-import table from './words.de/table.json' with { type: 'json' };
-import tongue from './words.de/tongue.json' with { type: 'json' };
-import trust from './words.de/trust.json' with { type: 'json' };
+import across from '../words/de/across.json' with { type: 'json' };
+import department from '../words/de/department.json' with { type: 'json' };
+import later from '../words/de/later.json' with { type: 'json' };
+import plan from '../words/de/plan.json' with { type: 'json' };
+import reasons from '../words/de/reasons.json' with { type: 'json' };
+import record from '../words/de/record.json' with { type: 'json' };
+import refusals from '../words/de/refusals.json' with { type: 'json' };
+import rooms from '../words/de/rooms.json' with { type: 'json' };
+import table from '../words/de/table.json' with { type: 'json' };
+import tongue from '../words/de/tongue.json' with { type: 'json' };
+import trust from '../words/de/trust.json' with { type: 'json' };
 
 export const german: Translation = {
   phrases,

@@ -17,11 +17,7 @@ export function languageOf(chosen: string | null, wanted: readonly string[]): La
 
 /** Addresses of the files in the built app; they are precached with it. */
 const files = import.meta.glob<string>(
-  [
-    '../../content/2026.1/phrases.de.json',
-    '../../content/2026.1/trade.de.json',
-    '../../content/2026.1/words.de/*.json',
-  ],
+  ['../../content/2026.1/phrases.de.json', '../../content/2026.1/trade.de.json', '../../content/words/de/*.json'],
   { query: '?url', import: 'default', eager: true },
 );
 
@@ -40,6 +36,6 @@ export async function fetchTranslation(language: Language): Promise<Translation 
   return {
     phrases: named('/phrases.de.json'),
     trade: named('/trade.de.json') as TradeTexts,
-    words: all.filter(([path]) => path.includes('/words.de/')).map(([, words]) => words),
+    words: all.filter(([path]) => path.includes('/words/de/')).map(([, words]) => words),
   };
 }

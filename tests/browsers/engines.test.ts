@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import rooms from '../../content/2026.1/words.en/rooms.json' with { type: 'json' };
-import plan from '../../content/2026.1/words.en/plan.json' with { type: 'json' };
+import rooms from '../../content/words/en/rooms.json' with { type: 'json' };
+import plan from '../../content/words/en/plan.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 

@@ -7,7 +7,7 @@ import { playerOn } from './player.ts';
 
 const wordsOf = (language: string) =>
   JSON.parse(
-    readFileSync(resolve(import.meta.dirname, `../../content/2026.1/words.${language}/rooms.json`), 'utf8'),
+    readFileSync(resolve(import.meta.dirname, `../../content/words/${language}/rooms.json`), 'utf8'),
   ) as Record<string, string>;
 
 let server: Awaited<ReturnType<typeof startServer>>;

@@ -8,7 +8,7 @@ import { boneName, inSentence } from '../../content/names.ts';
 import { translated } from '../../content/translation.ts';
 import type { Content, Spoken } from '../../content/types.ts';
 
-const folder = resolve(import.meta.dirname, '../../content', currentVersion);
+const folder = resolve(import.meta.dirname, '../../content');
 const read = (file: string) => JSON.parse(readFileSync(join(folder, file), 'utf8')) as Record<string, unknown>;
 
 /** Every text by its path. */
@@ -20,9 +20,17 @@ function leaves(value: unknown, path = ''): [string, string][] {
 const places = (text: string) => (text.match(/\{\w+\}/g) ?? []).sort();
 const offers = (text: string) => text.split('|').length;
 
-const pairs = ['phrases', ...readdirSync(join(folder, 'words.en')).map((file) => `words/${file}`)].map((name) => {
+const pairs = ['phrases', ...readdirSync(join(folder, 'words/en')).map((file) => `words/${file}`)].map((name) => {
   const of = (language: string) =>
-    new Map(leaves(read(name === 'phrases' ? `phrases.${language}.json` : name.replace('words', `words.${language}`))));
+    new Map(
+      leaves(
+        read(
+          name === 'phrases'
+            ? `${currentVersion}/phrases.${language}.json`
+            : name.replace('words', `words/${language}`),
+        ),
+      ),
+    );
   return { name, en: of('en'), de: of('de') };
 });
 
@@ -68,11 +76,11 @@ it('has no English word in the texts of the trade but in the titles of what is c
 });
 
 it('has the same files of words, all of them in the translation', () => {
-  const files = readdirSync(join(folder, 'words.de'));
-  expect(files).toEqual(readdirSync(join(folder, 'words.en')));
+  const files = readdirSync(join(folder, 'words/de'));
+  expect(files).toEqual(readdirSync(join(folder, 'words/en')));
   const keys = german.words.flatMap((words) => Object.keys(words));
   expect(keys).toHaveLength(new Set(keys).size);
-  expect(keys.sort()).toEqual(files.flatMap((file) => Object.keys(read(`words.de/${file}`))).sort());
+  expect(keys.sort()).toEqual(files.flatMap((file) => Object.keys(read(`words/de/${file}`))).sort());
 });
 
 describe('content in German', () => {

@@ -4,7 +4,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 const root = resolve(import.meta.dirname, '../..');
-const folder = join(root, 'content/2026.1/words.en');
+const folder = join(root, 'content/words/en');
 const files = readdirSync(folder);
 const words = Object.assign({}, ...files.map((file) => JSON.parse(readFileSync(join(folder, file), 'utf8')))) as Record<
   string,
