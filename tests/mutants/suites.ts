@@ -1,0 +1,49 @@
+/**
+ * Which tests are to hold which file of `machines/`: those that speak of what it does. A mutant that they miss counts as
+ * survived, even when some other test of the project would see it.
+ */
+const machine = (...names: string[]) => names.map((name) => `tests/machines/${name}.test.ts`);
+const compute = (...names: string[]) => names.map((name) => `tests/compute/${name}.test.ts`);
+const standards = (...names: string[]) => names.map((name) => `tests/standards/${name}.test.ts`);
+
+export const suites: Readonly<Record<string, readonly string[]>> = {
+  'machines/compute/metal.ts': machine('metal', 'tips', 'tolerance'),
+  'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
+  'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
+  'machines/compute/bone-cost.ts': machine('bone-figures'),
+  'machines/compute/fit.ts': machine('tools', 'bone-figures'),
+  'machines/compute/fragment.ts': compute('fragment'),
+  'machines/compute/absorb.ts': [...compute('absorb'), ...machine('forecast')],
+  'machines/compute/through.ts': machine('forecast'),
+  'machines/readiness.ts': machine('readiness'),
+  'machines/strike.ts': machine('strike', 'order'),
+  'machines/time.ts': [...machine('clocks', 'time'), ...standards('rfc3339')],
+  'machines/clocks.ts': machine('clocks'),
+  'machines/guards.ts': machine('holds', 'holds-case', 'guards'),
+  'machines/seal.ts': [...machine('seal'), ...standards('sealing', 'rfc8785')],
+  'machines/offer.ts': machine('offer', 'tools', 'holds'),
+  'machines/rate-for.ts': machine('forecast', 'across'),
+  'machines/case.context.ts': machine('tools', 'tips', 'metal', 'clocks', 'holds-case'),
+  'machines/screw.context.ts': machine('stages', 'offer', 'holds', 'metal'),
+  'machines/across/beta.ts': [...machine('across'), ...standards('intervals')],
+  'machines/across/intervals.ts': [...machine('across'), ...standards('intervals')],
+  'machines/across/rates.ts': machine('across'),
+  'machines/across/tally.ts': machine('across'),
+  'machines/across/report.ts': machine('across'),
+  'machines/across/outcome.ts': machine('across'),
+  'machines/forecast.ts': machine('forecast'),
+  'machines/view.ts': machine('holds', 'holds-case', 'offer', 'order', 'clocks', 'metal'),
+  'machines/fold.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'hear', 'metal'),
+  'machines/hear.ts': machine('hear', 'stages', 'order'),
+  'machines/case.machine.ts': machine('order', 'holds-case', 'clocks', 'hear', 'metal'),
+  'machines/screw.machine.ts': machine('stages', 'holds', 'offer', 'hear', 'order'),
+  'machines/case-file.ts': machine('case-file'),
+  'machines/entry.ts': machine('entry'),
+};
+
+/** Files without a line that runs, or without one of our own: nothing in them can be mutated. */
+export const withoutCode: readonly string[] = [
+  'machines/events.ts',
+  'machines/view.types.ts',
+  'machines/across/jstat.d.ts',
+];
