@@ -110,7 +110,7 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
     phase: phaseOf(state),
     called: calledScrew(state),
     screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
-    toolTips: tipMetal(state.case.context),
+    toolTips: tipMetal(state.case.context, state.content.limits.pieceTolerance.value),
     ...timed(state, now),
     outOfOrder: [...state.outOfOrder],
     unoffered: [...state.unoffered],

@@ -42,7 +42,7 @@ function balance({ listed, pieces, left, restOut }: Lengths): MetalAccount {
 export const screwMetal = (screw: ScrewContext): MetalAccount =>
   balance({ listed: screw.facts.length, pieces: screw.pieces, left: screw.left, restOut: screw.restOut });
 
-/** Within 1 mm for each measured piece, at least 1 mm. */
+/** Within the tolerance for each measured piece, and within that of one piece at least. */
 const withinTolerance = (unaccounted: number, pieces: number, tolerance: number) =>
   Math.abs(unaccounted) <= tolerance * Math.max(1, pieces) + 1e-9;
 
@@ -63,8 +63,13 @@ interface TipLengths extends TipAccount {
   told: boolean;
 }
 
-/** Accounts of the broken tips; pieces and leavings of a tool go to its tips in the order in which they broke. */
-function tipLengths(context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>): TipLengths[] {
+type Tips = Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>;
+
+/**
+ * Accounts of the broken tips. Pieces and leavings of a tool go to its tips in the order in which the tips are listed:
+ * to each until what is missing of it is within the tolerance of a piece, all that is over to the last.
+ */
+function tipLengths(context: Tips, tolerance: number): TipLengths[] {
   const pieces = [...context.tipPieces];
   const left = [...context.tipsLeft];
   return context.tips.map((tip, index) => {
@@ -74,7 +79,7 @@ function tipLengths(context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'
       isLast ||
       (tip.listed === null
         ? mine.pieces.length + mine.left.length === 0
-        : tip.listed - sum(mine.pieces) - sum(mine.left.map((l) => l ?? Infinity)) > 1);
+        : tip.listed - sum(mine.pieces) - sum(mine.left.map((l) => l ?? Infinity)) > tolerance);
     for (let at; open() && (at = pieces.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
       mine.pieces.push(...pieces.splice(at, 1).map(({ length }) => length));
     for (let at; open() && (at = left.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
@@ -90,16 +95,21 @@ function tipLengths(context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'
   });
 }
 
-export const tipMetal = (context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>): TipAccount[] =>
-  tipLengths(context).map(({ pieces: _p, told: _t, ...account }) => account);
+/**
+ * The accounts of the broken tips of tools, in the order in which they are listed.
+ *
+ * @param tolerance mm per measured piece
+ */
+export const tipMetal = (context: Tips, tolerance: number): TipAccount[] =>
+  tipLengths(context, tolerance).map(({ pieces: _p, told: _t, ...account }) => account);
 
-/** Is anything unaccounted for: a screw, its lengths, or a broken tip? */
-export function isAnythingUnaccounted(
-  screws: readonly ScrewContext[],
-  context: Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>,
-  tolerance: number,
-): boolean {
+/**
+ * Is anything unaccounted for: a screw, its lengths, or a broken tip?
+ *
+ * @param tolerance mm per measured piece
+ */
+export function isAnythingUnaccounted(screws: readonly ScrewContext[], context: Tips, tolerance: number): boolean {
   const tipOpen = (tip: TipLengths) =>
     tip.unaccounted === null ? !tip.told : !withinTolerance(tip.unaccounted, tip.pieces, tolerance);
-  return screws.some((screw) => !isScrewAccounted(screw, tolerance)) || tipLengths(context).some(tipOpen);
+  return screws.some((screw) => !isScrewAccounted(screw, tolerance)) || tipLengths(context, tolerance).some(tipOpen);
 }

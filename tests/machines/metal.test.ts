@@ -94,6 +94,43 @@ describe('the metal of a screw', () => {
     expect(isAccounted(unknown().leaves('1'))).toBe(true);
   });
 
+  it('of an unlisted length says whether what came out or stays was measured', () => {
+    const unknown = () => atTheTable({ length: null });
+    const account = (log: Log) => [metal(log).recovered, metal(log).left, metal(log).assumed];
+    expect(account(unknown())).toEqual([0, 0, false]);
+    expect(account(unknown().tries('1', 'turn-out', 'out'))).toEqual([0, 0, true]);
+    expect(account(unknown().tries('1', 'turn-out', 'out', { recovered: 30 }))).toEqual([30, 0, false]);
+    expect(account(unknown().leaves('1', { length: null }))).toEqual([0, 0, true]);
+    expect(account(unknown().leaves('1', { length: 12 }))).toEqual([0, 12, false]);
+  });
+
+  it('assumes nothing where the measured pieces already make up the listed length', () => {
+    const whole = () => atTheTable().begins('1', 'turn-out').ends('1', 'shank-broke', { recovered: 36 });
+    expect(metal(whole().tries('1', 'gouge-and-grip', 'out'))).toEqual({
+      listed: 36,
+      recovered: 36,
+      left: 0,
+      unaccounted: 0,
+      assumed: false,
+    });
+    expect(metal(whole().leaves('1'))).toMatchObject({ left: 0, unaccounted: 0, assumed: false });
+  });
+
+  it('has more than was listed where the pieces are longer, however the rest came out', () => {
+    const log = atTheTable()
+      .begins('1', 'turn-out')
+      .ends('1', 'shank-broke', { recovered: 40 })
+      .tries('1', 'gouge-and-grip', 'out');
+    expect(metal(log)).toEqual({ listed: 36, recovered: 40, left: 0, unaccounted: -4, assumed: false });
+    expect(isAccounted(log)).toBe(false);
+  });
+
+  it('leaves the count open as long as any one of several screws is not accounted for', () => {
+    const two = () => atTheTable().screw('2').tries('1', 'turn-out', 'out', { recovered: 36 });
+    expect(isAccounted(two())).toBe(false);
+    expect(isAccounted(two().tries('2', 'turn-out', 'out', { recovered: 36 }))).toBe(true);
+  });
+
   it('follows a corrected length', () => {
     const log = atTheTable().tries('1', 'turn-out', 'out', { recovered: 40 }).screw('1', { length: 40 });
     expect(metal(log)).toMatchObject({ listed: 40, unaccounted: 0 });

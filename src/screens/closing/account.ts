@@ -65,7 +65,7 @@ export function accountOf(folded: Folded): AccountRow[] {
 
 function tipRows(folded: Folded, perPiece: number): AccountRow[] {
   const { context } = folded.case;
-  return tipMetal(context).map((tip): AccountRow => {
+  return tipMetal(context, perPiece).map((tip): AccountRow => {
     const mine = <T extends { tool: ToolId }>(all: readonly T[]) => all.filter(({ tool }) => tool === tip.tool);
     const of = { tips: mine(context.tips), tipPieces: mine(context.tipPieces), tipsLeft: mine(context.tipsLeft) };
     const isOpen = isAnythingUnaccounted([], of, perPiece);
