@@ -1,13 +1,8 @@
 /** Checks a whole content release: every shape, then everything that ties one part to another. */
 import * as v from 'valibot';
 import { consentIds, holdIds, moveIds, noticeIds, toolIds } from './ids.ts';
+import { faultsOf, pathTo, type Fault } from './shape.ts';
 import { Content, type Content as ContentType, type SourceRow } from './types.ts';
-
-export interface ContentFault {
-  /** Path into the content, such as `moves[3].needs[0]`. */
-  path: string;
-  message: string;
-}
 
 /**
  * Checks content of any origin.
@@ -16,33 +11,15 @@ export interface ContentFault {
  * @returns the content, or every fault with its path; the ties between parts are looked at once all shapes hold
  * @example checkContent({ ...loadContent('2026.1'), moves: [] }) // { faults: [{ path: 'moves', message: 'lacks turn-out' }, …] }
  */
-export function checkContent(value: unknown): { content: ContentType } | { faults: ContentFault[] } {
+export function checkContent(value: unknown): { content: ContentType } | { faults: Fault[] } {
   const result = v.safeParse(Content, value);
-  if (!result.success) return { faults: shapeFaults(result.issues) };
+  if (!result.success) return { faults: faultsOf(result.issues) };
   const content = result.output;
   const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content)];
   return faults.length > 0 ? { faults } : { content };
 }
 
-/** What a schema found, each with its path. */
-export const shapeFaults = (issues: readonly v.BaseIssue<unknown>[]): ContentFault[] =>
-  issues.map((issue) => faultOf(issue));
-
-function faultOf(issue: v.BaseIssue<unknown>, base = ''): ContentFault {
-  const path = (issue.path ?? []).reduce((at, { key }) => join(at, key), base);
-  const inner = (issue.issues ?? []).reduce<v.BaseIssue<unknown> | undefined>(
-    (deepest, next) => ((next.path?.length ?? 0) > (deepest?.path?.length ?? 0) ? next : deepest),
-    undefined,
-  );
-  if (issue.type === 'union' && inner) return faultOf(inner, path);
-  if (issue.type === 'strict_object' && issue.expected === 'never') return { path, message: 'unknown field' };
-  return { path, message: issue.received === 'undefined' ? 'missing' : issue.message };
-}
-
-const join = (at: string, key: unknown) =>
-  typeof key === 'number' ? `${at}[${key}]` : at === '' ? String(key) : `${at}.${String(key)}`;
-
-function idFaults(content: ContentType): ContentFault[] {
+function idFaults(content: ContentType): Fault[] {
   const drives = content.recesses.map(({ drive, size }) => ({ id: `${drive} ${size}` }));
   return [
     ...listFaults('moves', content.moves, moveIds, content.department ? 'in any order' : 'in order'),
@@ -64,7 +41,7 @@ function listFaults(
   rows: readonly { id: string }[],
   ids: readonly string[],
   order: 'in order' | 'in any order',
-): ContentFault[] {
+): Fault[] {
   const present = new Set(rows.map(({ id }) => id));
   const faults = repeats(path, rows, ({ id }) => id);
   faults.push(...ids.filter((id) => !present.has(id)).map((id) => ({ path, message: `lacks ${id}` })));
@@ -73,7 +50,7 @@ function listFaults(
   return at < 0 ? [] : [{ path: `${path}[${at}].id`, message: `out of order, expected ${ids[at]}` }];
 }
 
-function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string): ContentFault[] {
+function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string): Fault[] {
   const keys = rows.map(keyOf);
   return keys.flatMap((key, index) =>
     keys.indexOf(key) < index ? [{ path: `${path}[${index}]`, message: `repeats ${key}` }] : [],
@@ -81,13 +58,13 @@ function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string)
 }
 
 /** Every `source` anywhere names a row, and every row's citation agrees with its status. */
-function sourceFaults(content: ContentType): ContentFault[] {
+function sourceFaults(content: ContentType): Fault[] {
   const known = new Set(content.sources.map(({ id }) => id));
-  const faults: ContentFault[] = [];
+  const faults: Fault[] = [];
   const walk = (value: unknown, path: string): void => {
     if (typeof value !== 'object' || value === null) return;
     for (const [name, child] of Object.entries(value)) {
-      const at = join(path, Array.isArray(value) ? Number(name) : name);
+      const at = pathTo(path, Array.isArray(value) ? Number(name) : name);
       if (name === 'source' && typeof child === 'string' && !known.has(child))
         faults.push({ path: at, message: `no such source: ${child}` });
       walk(child, at);
@@ -123,8 +100,8 @@ function citationFault({ cite, status }: SourceRow): string | undefined {
 }
 
 /** Figures that only make sense together. */
-function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: ContentType): ContentFault[] {
-  const faults: ContentFault[] = [];
+function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: ContentType): Fault[] {
+  const faults: Fault[] = [];
   bones.forEach(({ outer, cortex }, index) => {
     if (cortex >= outer / 2)
       faults.push({ path: `bones[${index}].cortex`, message: 'must be less than half the outer diameter' });

@@ -1,4 +1,5 @@
 /** What differs between two contents, found by walking both: nothing that an overlay does can stay unseen. */
+import { isObject } from './shape.ts';
 import type { Content } from './types.ts';
 
 export interface Difference {
@@ -10,7 +11,8 @@ export interface Difference {
 }
 
 type Row = Record<string, unknown>;
-const isObject = (value: unknown): value is Row => typeof value === 'object' && value !== null;
+/** What has parts to go into: an object or a list. */
+const isBranch = (value: unknown): value is Row => isObject(value) || Array.isArray(value);
 const isKeyed = (value: unknown): value is Row[] =>
   Array.isArray(value) && value.length > 0 && value.every((row) => isObject(row) && typeof row.id === 'string');
 const keyed = (rows: Row[]): Row => Object.fromEntries(rows.map((row) => [row.id as string, row]));
@@ -29,7 +31,7 @@ export function differences(before: Content, after: Content): Difference[] {
       if (left.some((id, i) => id !== right[i])) found.push({ path, before: left, after: right });
       return walk(keyed(a), keyed(b), path);
     }
-    if (!isObject(a) || !isObject(b) || Array.isArray(a) !== Array.isArray(b)) {
+    if (!isBranch(a) || !isBranch(b) || Array.isArray(a) !== Array.isArray(b)) {
       if (!Object.is(a, b)) found.push({ path, before: a, after: b });
       return;
     }

@@ -7,17 +7,19 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import canonicalize from 'canonicalize';
 import * as v from 'valibot';
 import { currentVersion, loadContent } from './catalog.ts';
-import { checkContent, shapeFaults, type ContentFault } from './check.ts';
+import { checkContent } from './check.ts';
 import { moveIds } from './ids.ts';
 import { moveOf } from './moves.ts';
 import { Overlay, versionPattern, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
+import { faultsOf, laidOver, type Fault } from './shape.ts';
+import { fillTemplate } from './template.ts';
 import type { Content, Move, Phrases } from './types.ts';
 
 /** Row of the sources that everything points at which the department set. */
 export const departmentSource = 'set-by-the-department';
 
 /** `overlay` is the file as it was given: its checksum is over that. */
-export type Applied = { overlay: OverlayFile; content: Content } | { faults: ContentFault[] };
+export type Applied = { overlay: OverlayFile; content: Content } | { faults: Fault[] };
 
 /**
  * The whole version of an overlay: base, short name and number, then the first 8 hex digits of the SHA-256 over the
@@ -45,7 +47,7 @@ export function versionOf(overlay: OverlayFile, name: string, number: number): s
  */
 export function applyOverlay(release: Content, value: unknown, shown = release): Applied {
   const read = v.safeParse(Overlay, value);
-  if (!read.success) return { faults: shapeFaults(read.issues) };
+  if (!read.success) return { faults: faultsOf(read.issues) };
   const overlay = read.output;
   const faults = [...ownFaults(release, overlay), ...versionFaults(value as OverlayFile)];
   if (faults.length > 0) return { faults };
@@ -65,7 +67,7 @@ export function readOverlay(value: unknown): Applied {
   const release = typeof base === 'string' ? loadContent(base, 'en') : undefined;
   if (release) return applyOverlay(release, value, loadContent(release.version));
   const read = v.safeParse(Overlay, value);
-  const shape = read.success ? [] : shapeFaults(read.issues);
+  const shape = read.success ? [] : faultsOf(read.issues);
   return shape.length > 0
     ? { faults: shape }
     : { faults: [{ path: 'base', message: `this build has no content ${JSON.stringify(base)}` }] };
@@ -92,7 +94,7 @@ export function contentOf(version: string, overlay?: unknown): Content | undefin
   return 'content' in read ? read.content : undefined;
 }
 
-function versionFaults(file: OverlayFile): ContentFault[] {
+function versionFaults(file: OverlayFile): Fault[] {
   const [, base, name, number] = versionPattern.exec(file.version) as unknown as [string, string, string, string];
   if (base !== file.base) return [{ path: 'version', message: `does not begin with the base, ${file.base}` }];
   const expected = versionOf(file, name, Number(number));
@@ -102,9 +104,9 @@ function versionFaults(file: OverlayFile): ContentFault[] {
 }
 
 /** Faults that show in the overlay alone, or only against the release. */
-function ownFaults(release: Content, overlay: Overlay): ContentFault[] {
+function ownFaults(release: Content, overlay: Overlay): Fault[] {
   const { order, notUsed, antibiotics } = overlay;
-  const faults: ContentFault[] = [];
+  const faults: Fault[] = [];
   const fault = (path: string, message: string) => void faults.push({ path, message });
   if (overlay.base !== release.version) fault('base', `is not ${release.version}`);
   if (order) {
@@ -154,7 +156,7 @@ function merged(release: Content, overlay: Overlay): Content {
   const words: OverlayPhrases = overlay.phrases[release.phrases.language] ?? {};
   const { changedOn, name } = overlay;
   const say = (key: string, fill: Record<string, string>) =>
-    (release.phrases.words[key] ?? key).replace(/\{(\w+)\}/g, (_, place: string) => fill[place] ?? place);
+    fillTemplate(release.phrases.words[key] ?? key, (place) => fill[place] ?? place);
   const isReordered = overlay.order !== undefined && overlay.order.some((id, i) => id !== release.moves[i]?.id);
   return {
     ...release,
@@ -205,7 +207,7 @@ function merged(release: Content, overlay: Overlay): Content {
       ...overlay.sources,
     ],
     phrases: {
-      ...(deep(release.phrases, words) as Phrases),
+      ...(laidOver(release.phrases, words) as Phrases),
       cautions: [
         ...release.phrases.cautions,
         ...overlay.policy.map((text) => say('department.policy-line', { text, date: changedOn })),
@@ -221,15 +223,6 @@ function merged(release: Content, overlay: Overlay): Content {
       toolSets: overlay.toolSets,
     },
   };
-}
-
-/** The words of `over` in the place of those of `under`, as deep as they go. */
-function deep(under: unknown, over: unknown): unknown {
-  if (over === undefined) return under;
-  if (typeof over !== 'object' || over === null) return over;
-  const whole = { ...(under as Record<string, unknown>) };
-  for (const [key, value] of Object.entries(over)) whole[key] = deep(whole[key], value);
-  return whole;
 }
 
 /** Where a fault of the merged content stands in the overlay. */

@@ -1,5 +1,6 @@
 /** Content in another language: the same ids and figures, other words. What a translation lacks stays as released. */
 import * as v from 'valibot';
+import { laidOver } from './shape.ts';
 import { Phrases, type Cited, type Content } from './types.ts';
 
 /** Languages of this build by BCP 47 code; the release itself speaks the first. */
@@ -28,20 +29,6 @@ export interface Translation {
   trade: TradeTexts;
 }
 
-const isRecord = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-/** What lies above where there is something, else what lies beneath. */
-const over = (beneath: unknown, above: unknown): unknown =>
-  isRecord(beneath) && isRecord(above)
-    ? Object.fromEntries(
-        [...new Set([...Object.keys(beneath), ...Object.keys(above)])].map((key) => [
-          key,
-          over(beneath[key], above[key]),
-        ]),
-      )
-    : (above ?? beneath);
-
 const cited = (rows: readonly Cited[], texts: Texts | undefined): Cited[] =>
   rows.map((row, index) => ({ ...row, text: texts?.[index] ?? row.text }));
 
@@ -53,7 +40,7 @@ const cited = (rows: readonly Cited[], texts: Texts | undefined): Cited[] =>
  */
 export function translated(content: Content, { phrases, words, trade }: Translation): Content {
   const all = { ...phrases, words: Object.assign({}, (phrases as { words?: object }).words, ...words) as object };
-  const checked = v.safeParse(Phrases, over(content.phrases, all));
+  const checked = v.safeParse(Phrases, laidOver(content.phrases, all));
   if (!checked.success) throw new Error(checked.issues.map(({ message }) => message).join('; '));
   return {
     ...content,

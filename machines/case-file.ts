@@ -1,4 +1,6 @@
 /** The case file: checked as a whole, with a path for every fault. Nothing is half read. */
+import * as v from 'valibot';
+import { isObject, pathOfIssue, unknownFields } from '../content/shape.ts';
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
@@ -25,9 +27,6 @@ export interface CaseFile {
 
 export type Reading = { file: CaseFile; content: Content; seals: Seals } | { faults: Fault[] };
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
 /**
  * Checks a parsed case file.
  *
@@ -46,9 +45,7 @@ export function readCase(value: unknown, load: (version: string) => Content | un
       `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersion}`,
     );
   const faults: Fault[] = [];
-  for (const key of Object.keys(value))
-    if (!['format', 'formatVersion', 'contentVersion', 'entries', 'head'].includes(key))
-      faults.push({ path: key, message: 'unknown field' });
+  faults.push(...unknownFields(value, ['format', 'formatVersion', 'contentVersion', 'entries', 'head']));
   const content = typeof value.contentVersion === 'string' ? load(value.contentVersion) : undefined;
   if (!content)
     faults.push({ path: 'contentVersion', message: `this build has no content ${show(value.contentVersion ?? null)}` });
@@ -67,15 +64,22 @@ export function readCase(value: unknown, load: (version: string) => Content | un
   return { file, content, seals: verify(entries, head) };
 }
 
+const headFaults = { n: 'expected a whole number from 1', seal: 'expected 64 lower-case hexadecimal digits' };
+const headShape = v.object(
+  {
+    n: v.pipe(v.number(headFaults.n), v.integer(headFaults.n), v.minValue(1, headFaults.n)),
+    seal: v.pipe(v.string(headFaults.seal), v.regex(/^[0-9a-f]{64}$/, headFaults.seal)),
+  },
+  ({ path }) => headFaults[path?.[0]?.key as keyof typeof headFaults],
+);
+
 function headOf(value: unknown, faults: Fault[]): Head | undefined {
   if (!isObject(value)) return void faults.push({ path: 'head', message: 'expected an object' });
-  for (const key of Object.keys(value))
-    if (key !== 'n' && key !== 'seal') faults.push({ path: `head.${key}`, message: 'unknown field' });
-  if (!Number.isInteger(value.n) || (value.n as number) < 1)
-    faults.push({ path: 'head.n', message: 'expected a whole number from 1' });
-  if (typeof value.seal !== 'string' || !/^[0-9a-f]{64}$/.test(value.seal))
-    faults.push({ path: 'head.seal', message: 'expected 64 lower-case hexadecimal digits' });
-  return value as unknown as Head;
+  faults.push(...unknownFields(value, Object.keys(headShape.entries), 'head'));
+  const read = v.safeParse(headShape, value, { abortPipeEarly: true });
+  if (read.success) return read.output;
+  faults.push(...read.issues.map((issue) => ({ path: pathOfIssue(issue, 'head'), message: issue.message })));
+  return undefined;
 }
 
 /**

@@ -20,6 +20,7 @@ import {
   toolIds,
   workingStages,
 } from '../content/ids.ts';
+import { faultsOf, isObject, type Fault } from '../content/shape.ts';
 import { isTime, isZone } from './time.ts';
 
 const text = v.pipe(
@@ -230,11 +231,10 @@ const schemas = new Map(
   ]),
 );
 
-export interface Fault {
-  /** Path into the file, such as `entries[6].outcome`. */
-  path: string;
-  message: string;
-}
+export type { Fault };
+
+/** Longest message of one fault: a schema would name every value of a long list. */
+const longestMessage = 300;
 
 /**
  * Checks one entry on its own: its fields, values and ranges.
@@ -245,14 +245,19 @@ export interface Fault {
  * @example checkEntry({ n: 1, at: t, logged: t, type: 'plate-off' }, 'entries[0]') // { entry: {…} }
  */
 export function checkEntry(value: unknown, path: string): { entry: Entry } | { faults: Fault[] } {
-  if (typeof value !== 'object' || value === null || Array.isArray(value))
-    return { faults: [{ path, message: 'expected an object' }] };
-  const type = (value as { type?: unknown }).type;
+  if (!isObject(value)) return { faults: [{ path, message: 'expected an object' }] };
+  const { type } = value;
   if (type === undefined) return { faults: [{ path: `${path}.type`, message: 'missing' }] };
   const schema = typeof type === 'string' ? schemas.get(type) : undefined;
   if (!schema) return { faults: [{ path: `${path}.type`, message: `unknown entry type ${show(type)}` }] };
   const result = v.safeParse(schema, value);
-  if (!result.success) return { faults: result.issues.map((issue) => faultOf(issue, path)) };
+  if (!result.success)
+    return {
+      faults: faultsOf(result.issues, path).map((fault) => ({
+        ...fault,
+        message: fault.message.slice(0, longestMessage),
+      })),
+    };
   const faults = rules(result.output).map(([key, message]) => ({ path: key ? `${path}.${key}` : path, message }));
   return faults.length ? { faults } : { entry: result.output };
 }
@@ -291,16 +296,6 @@ function rules(entry: Entry): [string, string][] {
     default:
   }
   return faults;
-}
-
-function faultOf(issue: v.BaseIssue<unknown>, path: string): Fault {
-  const where = (issue.path ?? []).reduce(
-    (at, item) => (typeof item.key === 'number' ? `${at}[${item.key}]` : `${at}.${String(item.key)}`),
-    path,
-  );
-  if (issue.type === 'strict_object' && issue.expected === 'never') return { path: where, message: 'unknown field' };
-  const missing = issue.received === 'undefined';
-  return { path: where, message: missing ? 'missing' : issue.message.slice(0, 300) };
 }
 
 /** A short printable form of a value, for a message. */

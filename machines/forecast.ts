@@ -2,8 +2,7 @@
  * What to expect of a plan: each screw as an absorbing Markov chain over the ladder. The states are the statechart's
  * own, the next move is the first one open, and the shares are the content's rates or a department's own. An estimate.
  */
-import { transition } from 'xstate';
-import { outcomes, type MoveId, type Outcome } from '../content/ids.ts';
+import type { MoveId, Outcome } from '../content/ids.ts';
 import type { Content, Move, Rate, Status } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { workedMinutes } from './clocks.ts';
@@ -18,22 +17,13 @@ import {
   type Chain,
 } from './compute/absorb.ts';
 import { through } from './compute/through.ts';
-import type { Fault } from './entry.ts';
 import type { Folded, ScrewSnapshot } from './fold.ts';
 import { belongs, closedBecause } from './offer.ts';
+import { sameWhen, type OwnRate } from './own-rates.ts';
+import { lookedAgain, played } from './play.ts';
 import { rateFor } from './rate-for.ts';
 import { afterReassessment, isWorking, type ScrewContext } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
-
-/** A department's own share for one outcome of a move. */
-export interface OwnRate {
-  move: MoveId;
-  /** As in the released rates; `{}` = the row for all other screws; left out = every row of the move. */
-  when?: Partial<NonNullable<Rate['when']>>;
-  outcome: Outcome;
-  value: number;
-  status?: string;
-}
 
 export interface Forecast {
   screws: Record<string, { out: number; leftIn: number; moves: number }>;
@@ -74,8 +64,6 @@ const method =
 
 type Share = { outcome: Outcome; value: number; status: Status | string };
 
-const sameWhen = (a: OwnRate['when'], b: OwnRate['when']) => a?.locking === b?.locking && a?.upTo === b?.upTo;
-
 /** The rates of one move for one screw, with a department's own in the place of the released ones. */
 function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[] {
   const status = (id: string) => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
@@ -89,32 +77,6 @@ function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[
     status: status(source),
   }));
   return [...given.map(({ outcome, value, status: s }) => ({ outcome, value, status: s ?? 'own' })), ...scaled];
-}
-
-const time = '2000-01-01T00:00:00Z';
-
-/** Plays one move to one outcome on the statechart, looking again where that is asked for. */
-function played(
-  content: Content,
-  from: ScrewSnapshot,
-  move: Move,
-  outcome: Outcome,
-  reachable: boolean,
-): ScrewSnapshot | null {
-  const machine = screwMachine(content);
-  const common = { n: 1, at: time, logged: time, screw: from.context.id };
-  const end = outcome === 'shank-broke' ? { outcome, reachable } : { outcome };
-  const events = [
-    { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
-    { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', recovered: 0, bores: [], ...end } },
-  ];
-  let now = from;
-  for (const event of events) {
-    if (!now.can(event as never)) return null;
-    now = transition(machine, now, event as never)[0];
-  }
-  const look = { type: 'reassessed', steady: 0, entry: { ...common, type: 'reassessed', checks: {} } };
-  return now.matches({ reassess: 'open' } as never) ? transition(machine, now, look as never)[0] : now;
 }
 
 /** What of a screw's memory the next moves depend on. */
@@ -146,6 +108,7 @@ function* chainOf(
 ): Generator<void, Ahead> {
   const known = new Map<string, number>();
   const ahead: Ahead = { chain: { states: [], ends: 2 }, used: new Map() };
+  const machine = screwMachine(content);
   const place = function* (snapshot: ScrewSnapshot): Generator<void, number> {
     if (snapshot.context.stage === 'out') return -1;
     const move = firstOpen(content, room, snapshot.context, lastIn);
@@ -165,7 +128,10 @@ function* chainOf(
     for (const share of sharesOf(content, rate, own)) {
       ahead.used.set(`${move.id} ${share.outcome} ${share.value}`, { ...share, move: move.id });
       const { outcome, value } = share;
-      const play = (reach: boolean) => played(content, snapshot, move, outcome, reach);
+      const play = (reach: boolean) => {
+        const after = played(machine, snapshot, move, { outcome, reachable: reach });
+        return after && lookedAgain(machine, after);
+      };
       if (outcome === 'shank-broke')
         steps.push(
           { next: play(true), share: value * reachable },
@@ -294,45 +260,4 @@ function later(time: Float64Array, ticks: number): Float64Array {
     moved[at] = (moved[at] as number) + share;
   });
   return moved;
-}
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-/**
- * Checks a department's own rates: a list of `{ move, when?, outcome, value, status? }`, the values of a move, or of
- * one of its kinds of screw, adding up to at most 1.
- *
- * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }
- */
-export function readRates(value: unknown, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
-  if (!Array.isArray(value)) return { faults: [{ path: 'file', message: 'expected a list' }] };
-  const faults: Fault[] = [];
-  const sums = new Map<string, number>();
-  const seen = new Set<string>();
-  value.forEach((row: unknown, i) => {
-    const fault = (key: string, message: string) => faults.push({ path: `[${i}]${key}`, message });
-    if (!isObject(row)) return void fault('', 'expected an object');
-    for (const key of Object.keys(row))
-      if (!['move', 'when', 'outcome', 'value', 'status'].includes(key)) fault(`.${key}`, 'unknown field');
-    const rows = content.rates.moves.filter(({ move }) => move === row.move);
-    if (rows.length === 0) fault('.move', 'not a move that has rates');
-    const { when } = row;
-    if (when !== undefined && (!isObject(when) || !rows.some((rate) => sameWhen(when, rate.when))))
-      return void fault('.when', 'not one of the kinds of screw that this move has rates for');
-    if (!(outcomes as readonly unknown[]).includes(row.outcome)) fault('.outcome', 'unknown outcome');
-    if (typeof row.value !== 'number' || !(row.value >= 0 && row.value <= 1))
-      return void fault('.value', 'must lie between 0 and 1');
-    if (row.status !== undefined && typeof row.status !== 'string') fault('.status', 'expected text');
-    const kind = `${String(row.move)} ${when ? JSON.stringify([when.locking, when.upTo]) : 'all'}`;
-    const key = `${kind} ${String(row.outcome)}`;
-    if (seen.has(key)) fault('', 'given twice');
-    seen.add(key);
-    if (value.some((other: unknown) => isObject(other) && other.move === row.move && !other.when === !!when))
-      fault('.when', 'given for some rows of this move and left out in others');
-    const sum = (sums.get(kind) ?? 0) + row.value;
-    sums.set(kind, sum);
-    if (sum > 1 + 1e-9) fault('.value', 'the shares of this move add up to more than 1');
-  });
-  return faults.length ? { faults } : { rates: value as OwnRate[] };
 }

@@ -9,10 +9,11 @@ import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Folded } from './fold.ts';
 import { noHardMetalDrillFits } from './guards.ts';
-import { begin, hear } from './hear.ts';
+import { begin } from './hear.ts';
+import { played } from './play.ts';
 import { belongs, closedBecause, type Situation } from './offer.ts';
 import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
-import { screwMachine } from './screw.machine.ts';
+import { screwMachine, type ScrewMachine } from './screw.machine.ts';
 
 export interface DeadEnd {
   screw: string;
@@ -39,18 +40,11 @@ function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean)
   return { ...fresh, found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
 }
 
-/** Plays one move to its own aim on the statechart. */
-function afterAim(machine: ReturnType<typeof screwMachine>, screw: ScrewContext, move: Move): ScrewContext {
-  const time = '2000-01-01T00:00:00Z';
-  const common = { n: 1, at: time, logged: time, screw: screw.id };
+/** The screw after one move that did what it is made for; as it was where the statechart takes that for impossible. */
+function afterAim(machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
   const start = begin(machine, { facts: { ...screw.facts, stage: screw.stage as WorkingStage }, plateOff: false });
-  const outcome = move.aim === 'out' ? 'out' : 'set-up-done';
-  const events = [
-    { type: 'move-started', steady: 0, move, projected: [], entry: { ...common, type: 'move-started', move: move.id } },
-    { type: 'move-ended', steady: 0, entry: { ...common, type: 'move-ended', outcome } },
-  ] as const;
-  const end = events.reduce((now, event) => hear(machine, now, event as never) ?? now, start);
-  return { ...screw, stage: end.context.stage };
+  const end = played(machine, start, move, { outcome: move.aim === 'out' ? 'out' : 'set-up-done' });
+  return { ...screw, stage: (end ?? start).context.stage };
 }
 
 const order = (tool: ToolId) => toolIds.indexOf(tool);

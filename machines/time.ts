@@ -113,3 +113,44 @@ function formatted(ms: number, zone: string): { date: string; time: string } {
     time: `${part.hour}:${part.minute}:${part.second}`,
   };
 }
+
+/** Minutes by which a zone is ahead of UTC at an instant; NaN for an instant out of range. */
+export function offsetMinutes(ms: number, zone: string): number {
+  const { date, time } = inZone(ms, zone);
+  return Math.round((epoch(`${date}T${time}Z`) - Math.floor(ms / 1000) * 1000) / 60_000);
+}
+
+/**
+ * An offset as RFC 3339 writes it.
+ *
+ * @param minutes ahead of UTC
+ * @example offsetText(-210) // '-03:30'
+ */
+export function offsetText(minutes: number): string {
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${minutes < 0 ? '-' : '+'}${two(Math.floor(Math.abs(minutes) / 60))}:${two(Math.abs(minutes) % 60)}`;
+}
+
+/**
+ * An instant as RFC 3339 writes it, with milliseconds and the offset of a zone.
+ *
+ * @throws RangeError for an unknown zone
+ * @example timeIn('Europe/Oslo', 0) // '1970-01-01T01:00:00.000+01:00'
+ */
+export function timeIn(zone: string, ms: number): string {
+  const { date, time } = inZone(ms, zone);
+  const fraction = Math.floor(((ms % 1000) + 1000) % 1000);
+  return `${date}T${time}.${String(fraction).padStart(3, '0')}${offsetText(offsetMinutes(ms, zone))}`;
+}
+
+/**
+ * A time so many minutes earlier, with the same spelling of its offset.
+ *
+ * @param time RFC 3339
+ * @example minutesBefore('2026-02-17T00:10:00.000+01:00', 20) // '2026-02-16T23:50:00.000+01:00'
+ */
+export function minutesBefore(time: string, minutes: number): string {
+  const offset = /([+-]\d\d:\d\d|Z)$/i.exec(time)?.[1] ?? 'Z';
+  const away = offset.toUpperCase() === 'Z' ? 0 : epoch(`1970-01-01T00:00:00${offset}`) * -1;
+  return new Date(epoch(time) - minutes * 60_000 + away).toISOString().replace('Z', offset);
+}

@@ -1,6 +1,6 @@
 /** Strict JSON: UTF-8, no duplicate keys, bounded size and nesting; every fault with its place. */
 import { getLocation, visit } from 'jsonc-parser';
-import type { Fault } from '../machines/entry.ts';
+import { pathOf, type Fault } from '../content/shape.ts';
 
 export const maxBytes = 16 * 1024 * 1024;
 export const maxDepth = 64;
@@ -51,14 +51,10 @@ function tooDeepAt(text: string): number {
   return -1;
 }
 
-type Path = readonly (string | number)[];
-const written = (path: Path) =>
-  path.reduce<string>((at, key) => (typeof key === 'number' ? `${at}[${key}]` : at ? `${at}.${key}` : key), '');
-
 /** The path there when the text can be read so far, else line:column. */
 function pathAt(text: string, offset: number): string {
   try {
-    return written(getLocation(text, offset).path).slice(0, 120) || lineColumn(text, offset);
+    return pathOf(getLocation(text, offset).path).slice(0, 120) || lineColumn(text, offset);
   } catch {
     return lineColumn(text, offset);
   }
@@ -103,7 +99,7 @@ function keyFaults(text: string): Fault[] {
         const raw = text.slice(i + 1, end);
         const key = raw.includes('\\') ? (JSON.parse(`"${raw}"`) as string) : raw;
         inside.at = key;
-        const path = () => written(open.map(({ at }) => at));
+        const path = () => pathOf(open.map(({ at }) => at));
         if (inside.keys.has(key)) faults.push({ path: path(), message: 'duplicate key' });
         else if (key in Object.prototype) faults.push({ path: path(), message: 'unknown field' });
         inside.keys.add(key);

@@ -5,7 +5,7 @@
  */
 import { outcomes, type MoveId, type Outcome } from '../../content/ids.ts';
 import type { Content, Rate, Status } from '../../content/types.ts';
-import type { OwnRate } from '../forecast.ts';
+import type { OwnRate } from '../own-rates.ts';
 import { rateFor } from '../rate-for.ts';
 import type { Tally } from './tally.ts';
 

@@ -1,5 +1,5 @@
 /** The device's two clocks: the wall clock, which anybody may set, and the monotonic one, which only runs on. */
-import { inZone } from '../../machines/time.ts';
+import { timeIn } from '../../machines/time.ts';
 
 /**
  * The time now, RFC 3339 with milliseconds and the zone's own offset.
@@ -9,14 +9,7 @@ import { inZone } from '../../machines/time.ts';
  * @returns throws a RangeError for an unknown zone
  * @example now('Europe/Oslo', 0) // '1970-01-01T01:00:00.000+01:00'
  */
-export function now(zone: string, ms: number = Date.now()): string {
-  const { date, time } = inZone(ms, zone);
-  const fraction = ((ms % 1000) + 1000) % 1000;
-  const away = Math.round((Date.parse(`${date}T${time}Z`) - (ms - fraction)) / 60_000);
-  const two = (n: number) => String(Math.floor(n)).padStart(2, '0');
-  const offset = `${away < 0 ? '-' : '+'}${two(Math.abs(away) / 60)}:${two(Math.abs(away) % 60)}`;
-  return `${date}T${time}.${String(Math.floor(fraction)).padStart(3, '0')}${offset}`;
-}
+export const now = (zone: string, ms: number = Date.now()): string => timeIn(zone, ms);
 
 /** The zone this device is set to, such as Europe/Oslo. */
 export const ownZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;

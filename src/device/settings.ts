@@ -1,4 +1,6 @@
 /** What belongs to this device and to no case: how large a millimetre is, how far away people stand, colours, language. */
+import * as v from 'valibot';
+import { isObject } from '../../content/shape.ts';
 
 export interface Settings {
   /** CSS pixels per mm, measured with the calibration card; null until then. */
@@ -25,14 +27,18 @@ export const defaults: Settings = {
 
 const KEY = 'counterturn.settings';
 
-const checks: { [K in keyof Settings]: (value: unknown) => boolean } = {
-  pixelsPerMm: (value) => value === null || (typeof value === 'number' && value >= 1 && value <= 40),
-  distance: (value) => typeof value === 'number' && value >= 0.3 && value <= 10,
-  theme: (value) => value === 'dark' || value === 'light',
-  idleMinutes: (value) => typeof value === 'number' && value >= 1 && value <= 60,
-  retentionMonths: (value) => value === null || (typeof value === 'number' && value >= 1 && value <= 120),
-  language: (value) => typeof value === 'string' && /^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/.test(value),
+const between = (least: number, most: number) => v.pipe(v.number(), v.minValue(least), v.maxValue(most));
+
+const shapes: { [K in keyof Settings]: v.GenericSchema<Settings[K]> } = {
+  pixelsPerMm: v.nullable(between(1, 40)),
+  distance: between(0.3, 10),
+  theme: v.picklist(['dark', 'light']),
+  idleMinutes: between(1, 60),
+  retentionMonths: v.nullable(between(1, 120)),
+  language: v.pipe(v.string(), v.regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/)),
 };
+const isGood = (key: string, value: unknown): boolean =>
+  Object.hasOwn(shapes, key) && v.is(shapes[key as keyof Settings], value);
 
 type Box = Pick<Storage, 'getItem' | 'setItem'>;
 // Reading the property alone throws where storage is not allowed.
@@ -41,9 +47,9 @@ const ownBox = (): Box => localStorage;
 /** The settings kept; whatever is missing or makes no sense is the default. Never throws. */
 export function readSettings(box: () => Box = ownBox): Settings {
   try {
-    const kept = JSON.parse(box().getItem(KEY) ?? '{}') as Record<string, unknown>;
-    const good = Object.entries(checks).filter(([key, check]) => kept !== null && key in kept && check(kept[key]));
-    return { ...defaults, ...Object.fromEntries(good.map(([key]) => [key, kept[key]])) };
+    const kept: unknown = JSON.parse(box().getItem(KEY) ?? '{}');
+    const good = isObject(kept) ? Object.entries(kept).filter(([key, value]) => isGood(key, value)) : [];
+    return { ...defaults, ...Object.fromEntries(good) };
   } catch {
     return { ...defaults };
   }
@@ -56,8 +62,7 @@ export function readSettings(box: () => Box = ownBox): Settings {
  * @example saveSettings({ distance: 3 }) // true
  */
 export function saveSettings(changes: Partial<Settings>, box: () => Box = ownBox): boolean {
-  const known = Object.entries(changes).every(([key, value]) => key in checks && checks[key as keyof Settings](value));
-  if (!known) return false;
+  if (!Object.entries(changes).every(([key, value]) => isGood(key, value))) return false;
   try {
     box().setItem(KEY, JSON.stringify({ ...readSettings(box), ...changes }));
     return true;

@@ -3,7 +3,7 @@ import type { Content } from '../../content/types.ts';
 import { minutesBetween, steadyTime } from '../../machines/clocks.ts';
 import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/fold.ts';
-import { epoch, inZone } from '../../machines/time.ts';
+import { epoch, inZone, offsetMinutes, offsetText } from '../../machines/time.ts';
 import type { CaseView } from '../../machines/view.types.ts';
 import { inForce } from '../session/in-force.ts';
 import { tongueOf, type Tongue } from './tongues/index.ts';
@@ -69,9 +69,6 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
  * @example offsetAt(Date.UTC(2026, 1, 17, 9), 'Europe/Oslo') // 'UTC+01:00'
  */
 export function offsetAt(ms: number, zone: string): string {
-  const { date, time } = inZone(ms, zone);
-  const away = Math.round((epoch(`${date}T${time}Z`) - Math.floor(ms / 1000) * 1000) / 60_000);
-  if (!Number.isFinite(away)) return 'UTC';
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `UTC${away < 0 ? '-' : '+'}${two(Math.floor(Math.abs(away) / 60))}:${two(Math.abs(away) % 60)}`;
+  const minutes = offsetMinutes(ms, zone);
+  return Number.isFinite(minutes) ? `UTC${offsetText(minutes)}` : 'UTC';
 }

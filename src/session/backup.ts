@@ -4,6 +4,7 @@
  */
 import * as v from 'valibot';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
+import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
 import type { Aside, CaseMeta, StoredCase } from '../store/port.ts';
@@ -168,7 +169,7 @@ function linesOf(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
 }
 
 const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
-  issues.map((issue) => ({ path: v.getDotPath(issue) ?? 'line', message: issue.message }));
+  issues.map((issue) => ({ path: issue.path ? pathOfIssue(issue) : 'line', message: issue.message }));
 
 async function openLine(raw: Uint8Array, key: CryptoKey, bound: Uint8Array<ArrayBuffer>) {
   const json = readJson(raw);

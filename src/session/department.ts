@@ -3,6 +3,7 @@
  * changed, and which one new cases are opened with. A case carries its own copy, so nothing here is needed to read it.
  */
 import { createSignal, type Accessor } from 'solid-js';
+import * as v from 'valibot';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import { contentOf, readOverlay, versionOf } from '../../content/overlay.ts';
 import { versionPattern, type OverlayFile } from '../../content/overlay.types.ts';
@@ -34,10 +35,12 @@ export interface Department {
 }
 
 const KEY = 'counterturn.department';
-interface Kept {
-  versions: OverlayFile[];
-  inUse: string | null;
-}
+/** What is not there, or makes no sense, counts as never kept; whether a version can be read is asked of each in turn. */
+const keptShape = v.object({
+  versions: v.fallback(v.array(v.custom<OverlayFile>(() => true)), []),
+  inUse: v.fallback(v.nullable(v.string()), null),
+});
+type Kept = v.InferOutput<typeof keptShape>;
 
 type Box = Pick<Storage, 'getItem' | 'setItem'>;
 // Kept where a start reads it at once: no case may be opened before it is known. Reading the property alone may throw.
@@ -45,9 +48,7 @@ const ownBox = (): Box => localStorage;
 
 function readKept(box: () => Box): Kept {
   try {
-    const { versions, inUse } = JSON.parse(box().getItem(KEY) ?? '{}') as Partial<Record<keyof Kept, unknown>>;
-    const list = Array.isArray(versions) ? (versions as OverlayFile[]) : [];
-    return { versions: list, inUse: typeof inUse === 'string' ? inUse : null };
+    return v.parse(keptShape, JSON.parse(box().getItem(KEY) ?? '{}'));
   } catch {
     return { versions: [], inUse: null };
   }

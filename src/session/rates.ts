@@ -1,9 +1,10 @@
 /** The rates that a forecast on this device rests on: the released ones, or what was put in their place here. */
+import * as v from 'valibot';
 import type { MoveId, Outcome } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { Fault } from '../../machines/entry.ts';
 import { ownRates } from '../../machines/across/rates.ts';
-import { readRates, type OwnRate } from '../../machines/forecast.ts';
+import { readRates, type OwnRate } from '../../machines/own-rates.ts';
 import { createKept, type Kept } from '../device/kept.ts';
 import { readJson } from '../read-json.ts';
 import { acrossOf } from './across.ts';
@@ -17,7 +18,11 @@ export interface RatesInUse {
 
 let kept: Kept<readonly unknown[]> | undefined;
 const keptRates = () =>
-  (kept ??= createKept<readonly unknown[]>('rates', (stored) => (Array.isArray(stored) ? stored : null), []));
+  (kept ??= createKept<readonly unknown[]>(
+    'rates',
+    (stored) => (v.is(v.array(v.unknown()), stored) ? stored : null),
+    [],
+  ));
 
 /** Rates that the content understands; one row that makes no sense leaves all of them out. */
 const understood = (rows: readonly unknown[], content: Content): readonly OwnRate[] => {

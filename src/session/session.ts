@@ -9,7 +9,7 @@ import { againstRoom } from '../../machines/case-file.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
-import { epoch } from '../../machines/time.ts';
+import { epoch, minutesBefore } from '../../machines/time.ts';
 import { oneByOne } from '../store/serial-queue.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
@@ -141,13 +141,6 @@ export function entryFrom(draft: Draft, entries: readonly Entry[], now: string, 
     ...own,
   } as Entry;
   return { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
-}
-
-/** The same spelling of offset, so many minutes earlier. */
-function minutesBefore(time: string, minutes: number): string {
-  const offset = /([+-]\d\d:\d\d|Z)$/i.exec(time)?.[1] ?? 'Z';
-  const away = offset.toUpperCase() === 'Z' ? 0 : epoch(`1970-01-01T00:00:00${offset}`) * -1;
-  return new Date(epoch(time) - minutes * 60_000 + away).toISOString().replace('Z', offset);
 }
 
 /** Why an entry cannot be taken, in words; null when it can. */

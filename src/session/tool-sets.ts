@@ -1,5 +1,7 @@
 /** Sets of tools that a department owns: saved once with their real sizes, brought into a case by one touch. */
+import * as v from 'valibot';
 import type { ToolId } from '../../content/ids.ts';
+import { isObject, pathOfIssue, unknownFields } from '../../content/shape.ts';
 import type { RoomTool } from '../../machines/case.context.ts';
 import { checkEntry, type Draft, type Fault } from '../../machines/entry.ts';
 import { createKept, type Kept } from '../device/kept.ts';
@@ -29,21 +31,34 @@ const nameLength = 60;
 
 const measures = ['fits', 'size', 'outer', 'inner'] as const;
 const keysOfTool = ['tool', ...measures];
-const keysOfFile = ['format', 'formatVersion', 'name', 'tools'];
+
+const kindShape = v.object(
+  {
+    format: v.literal(toolSetFormat, `expected "${toolSetFormat}"`),
+    formatVersion: v.literal(toolSetVersion, `expected ${toolSetVersion}`),
+  },
+  ({ path }) => (path?.[0]?.key === 'format' ? `expected "${toolSetFormat}"` : `expected ${toolSetVersion}`),
+);
+/** What stands in it besides; each tool is checked on its own. */
+const setShape = v.object(
+  {
+    name: v.pipe(
+      v.string('expected text'),
+      v.check((name) => name.trim() !== '', 'expected text'),
+      v.maxLength(nameLength, `longer than ${nameLength} characters`),
+    ),
+    tools: v.pipe(v.array(v.unknown(), 'expected a list'), v.minLength(1, 'holds no tool')),
+  },
+  ({ path }) => (path?.[0]?.key === 'name' ? 'expected text' : 'expected a list'),
+);
+const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
+  issues.map((issue) => ({ path: pathOfIssue(issue), message: issue.message }));
 const time = '2000-01-01T00:00:00Z';
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-const unknownKeys = (value: object, known: readonly string[], at: string): Fault[] =>
-  Object.keys(value)
-    .filter((key) => !known.includes(key))
-    .map((key) => ({ path: `${at}${key}`, message: 'unknown field' }));
 
 /** A tool is checked as the entry that would bring it into a room, so that both know the same shapes. */
 function toolFaults(tool: unknown, path: string): Fault[] {
   if (!isObject(tool)) return [{ path, message: 'expected an object' }];
-  const unknown = unknownKeys(tool, keysOfTool, `${path}.`);
+  const unknown = unknownFields(tool, keysOfTool, path);
   if (unknown.length > 0) return unknown;
   const read = checkEntry({ n: 1, at: time, logged: time, type: 'tool-in-room', present: true, ...tool }, path);
   return 'faults' in read ? read.faults : [];
@@ -57,18 +72,14 @@ function toolFaults(tool: unknown, path: string): Fault[] {
  */
 export function checkToolSet(value: unknown): { set: ToolSet } | { faults: Fault[] } {
   if (!isObject(value)) return { faults: [{ path: 'file', message: 'expected an object' }] };
-  if (value.format !== toolSetFormat) return { faults: [{ path: 'format', message: `expected "${toolSetFormat}"` }] };
-  if (value.formatVersion !== toolSetVersion)
-    return { faults: [{ path: 'formatVersion', message: `expected ${toolSetVersion}` }] };
-  const faults = unknownKeys(value, keysOfFile, '');
-  const { name, tools } = value;
-  if (typeof name !== 'string' || name.trim() === '') faults.push({ path: 'name', message: 'expected text' });
-  else if (name.length > nameLength) faults.push({ path: 'name', message: `longer than ${nameLength} characters` });
-  if (!Array.isArray(tools)) faults.push({ path: 'tools', message: 'expected a list' });
-  else if (tools.length === 0) faults.push({ path: 'tools', message: 'holds no tool' });
-  else faults.push(...tools.flatMap((tool, i) => toolFaults(tool, `tools[${i}]`)));
-  if (faults.length > 0) return { faults };
-  return { set: { name: (name as string).trim(), tools: tools as SetTool[] } };
+  const known = v.safeParse(kindShape, value, { abortEarly: true });
+  if (!known.success) return { faults: issuesOf(known.issues) };
+  const faults = unknownFields(value, [...Object.keys(kindShape.entries), ...Object.keys(setShape.entries)]);
+  const read = v.safeParse(setShape, value, { abortPipeEarly: true });
+  if (!read.success) faults.push(...issuesOf(read.issues));
+  if (Array.isArray(value.tools)) faults.push(...value.tools.flatMap((tool, i) => toolFaults(tool, `tools[${i}]`)));
+  if (faults.length > 0 || !read.success) return { faults };
+  return { set: { name: read.output.name.trim(), tools: read.output.tools as SetTool[] } };
 }
 
 /** What a file of a tool set says, or every fault of it. */
@@ -133,15 +144,15 @@ export function withSet(sets: readonly ToolSet[], set: ToolSet): ToolSet[] {
   return [...sets, { ...set, name }];
 }
 
-const stored = (value: unknown): readonly ToolSet[] | null =>
-  Array.isArray(value)
-    ? value.flatMap((one: unknown) => {
-        const read = checkToolSet(
-          isObject(one) ? { format: toolSetFormat, formatVersion: toolSetVersion, ...one } : one,
-        );
-        return 'set' in read ? [read.set] : [];
-      })
-    : null;
+/** Sets as they were kept, which is without the head of a file; one that makes no sense is left out. */
+function stored(value: unknown): readonly ToolSet[] | null {
+  const list = v.safeParse(v.array(v.unknown()), value);
+  if (!list.success) return null;
+  return list.output.flatMap((one) => {
+    const read = checkToolSet(isObject(one) ? { format: toolSetFormat, formatVersion: toolSetVersion, ...one } : one);
+    return 'set' in read ? [read.set] : [];
+  });
+}
 
 let kept: Kept<readonly ToolSet[]> | undefined;
 /** The sets of this device. */

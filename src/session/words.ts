@@ -1,4 +1,5 @@
 /** The words of the screens, by key, out of the content's phrases. */
+import { fillTemplate } from '../../content/template.ts';
 import type { Content } from '../../content/types.ts';
 import { day, figure } from '../parts/figures.ts';
 
@@ -7,7 +8,7 @@ export type Words = (key: string, fill?: Fill) => string;
 
 /** Puts values in the places of a phrase, numbers and ISO dates as they are read. A place without a value is a fault of the phrase and shows as its name. */
 export const filled = (phrase: string, values: Fill = {}): string =>
-  phrase.replace(/\{(\w+)\}/g, (_, name: string) => {
+  fillTemplate(phrase, (name) => {
     const value = values[name] ?? name;
     if (typeof value === 'number') return figure(value);
     return /^\d{4}-\d\d-\d\d$/.test(value) ? day(value) : value;

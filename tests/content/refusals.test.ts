@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
-import { checkContent, type ContentFault } from '../../content/check.ts';
+import { checkContent } from '../../content/check.ts';
+import type { Fault } from '../../content/shape.ts';
 import type { Content } from '../../content/types.ts';
 
 const at = <T>(list: T[], index: number): T => {
@@ -10,7 +11,7 @@ const at = <T>(list: T[], index: number): T => {
 };
 
 /** Faults of the present content after one change to a copy of it. */
-function faultsOf(spoil: (content: Content) => void): ContentFault[] {
+function faultsOf(spoil: (content: Content) => void): Fault[] {
   const copy = structuredClone(loadContent(currentVersion)) as Content;
   spoil(copy);
   const result = checkContent(copy);

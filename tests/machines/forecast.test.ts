@@ -6,7 +6,8 @@ import { absorb, convolve, quantile, slices, stretch, triangle } from '../../mac
 import { through } from '../../machines/compute/through.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
-import { forecast, forecasting, readRates, tickMinutes } from '../../machines/forecast.ts';
+import { forecast, forecasting, tickMinutes } from '../../machines/forecast.ts';
+import { readRates } from '../../machines/own-rates.ts';
 import { view } from '../../machines/view.ts';
 import { Log } from './build.ts';
 

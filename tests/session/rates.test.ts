@@ -3,7 +3,7 @@ import { clear } from 'idb-keyval';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
-import type { OwnRate } from '../../machines/forecast.ts';
+import type { OwnRate } from '../../machines/own-rates.ts';
 import { inSlices } from '../../src/session/slices.ts';
 
 const content = loadContent('2026.1') as Content;

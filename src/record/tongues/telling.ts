@@ -1,4 +1,5 @@
 import type { MoveId, ToolId } from '../../../content/ids.ts';
+import { fillTemplate } from '../../../content/template.ts';
 import type { Content } from '../../../content/types.ts';
 
 /** A move that an entry belongs to. */
@@ -18,4 +19,4 @@ export interface Telling {
 
 /** `fill('{screw} came out', { screw: 'screw 3' })` is `'screw 3 came out'`. */
 export const fill = (template: string, values: Record<string, string>): string =>
-  template.replace(/\{(\w+)\}/g, (_, key: string) => values[key] ?? '');
+  fillTemplate(template, (place) => values[place] ?? '');

@@ -1,7 +1,7 @@
 /** A department's content while it is worked on: every change is checked at once, by the checks that a file has to pass. */
 import { createMemo, createSignal } from 'solid-js';
 import { currentVersion, loadContent } from '../../../content/catalog.ts';
-import type { ContentFault } from '../../../content/check.ts';
+import type { Fault } from '../../../content/shape.ts';
 import { type MoveId, type WorkingStage } from '../../../content/ids.ts';
 import { differences, type Difference } from '../../../content/overlay-diff.ts';
 import { readOverlay } from '../../../content/overlay.ts';
@@ -54,7 +54,7 @@ export function createEdit(department: Department, from: OverlayFile | null, tod
 
   const whole = createMemo(() => withVersion(draft(), department.versions()));
   const read = createMemo(() => readOverlay(whole()));
-  const faults = createMemo((): readonly ContentFault[] => {
+  const faults = createMemo((): readonly Fault[] => {
     const now = read();
     if (!('faults' in now)) return [];
     // Without a name and a reason nothing else would be looked at any further.

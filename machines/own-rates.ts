@@ -1,0 +1,96 @@
+/** A department's own rates: what stands in the place of the released ones, and how a list of them is checked. */
+import * as v from 'valibot';
+import { outcomes, type MoveId, type Outcome } from '../content/ids.ts';
+import { isObject, pathOfIssue, unknownFields, type Fault } from '../content/shape.ts';
+import type { Content, Rate } from '../content/types.ts';
+
+/** A department's own share for one outcome of a move. */
+export interface OwnRate {
+  move: MoveId;
+  /** As in the released rates; `{}` = the row for all other screws; left out = every row of the move. */
+  when?: Partial<NonNullable<Rate['when']>>;
+  outcome: Outcome;
+  value: number;
+  status?: string;
+}
+
+/** Do two rows speak of the same kind of screw? */
+export const sameWhen = (a: OwnRate['when'], b: OwnRate['when']): boolean =>
+  a?.locking === b?.locking && a?.upTo === b?.upTo;
+
+const needed = {
+  move: 'not a move that has rates',
+  outcome: 'unknown outcome',
+  value: 'must lie between 0 and 1',
+} as const;
+
+/** The message of a field that is not there is that of a field that is wrong. */
+const message = ({ path }: v.ObjectIssue) => needed[path?.[0]?.key as keyof typeof needed];
+
+const rowShape = (released: ReadonlyMap<unknown, readonly Rate[]>) =>
+  v.object(
+    {
+      move: v.custom<MoveId>((move) => released.has(move), needed.move),
+      when: v.optional(v.unknown()),
+      outcome: v.picklist(outcomes, needed.outcome),
+      value: v.pipe(v.number(needed.value), v.minValue(0, needed.value), v.maxValue(1, needed.value)),
+      status: v.optional(v.string('expected text')),
+    },
+    message,
+  );
+
+/** In the order in which their faults are named. */
+const fields = ['move', 'when', 'outcome', 'value', 'status'];
+
+function byMove(rates: readonly Rate[]): Map<unknown, Rate[]> {
+  const rows = new Map<unknown, Rate[]>();
+  for (const rate of rates) rows.set(rate.move, [...(rows.get(rate.move) ?? []), rate]);
+  return rows;
+}
+
+/**
+ * Checks a department's own rates: a list of `{ move, when?, outcome, value, status? }`, the values of a move, or of
+ * one of its kinds of screw, adding up to at most 1.
+ *
+ * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }
+ */
+export function readRates(value: unknown, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
+  if (!Array.isArray(value)) return { faults: [{ path: 'file', message: 'expected a list' }] };
+  const released = byMove(content.rates.moves);
+  const shape = rowShape(released);
+  const faults: Fault[] = [];
+  const sums = new Map<string, number>();
+  const seen = new Set<string>();
+  /** Moves given with a kind of screw somewhere in the list, and without. */
+  const [withKind, without] = [true, false].map(
+    (wanted) =>
+      new Set(value.filter((row) => isObject(row) && !!row.when === wanted).map(({ move }) => move as unknown)),
+  ) as [Set<unknown>, Set<unknown>];
+  value.forEach((row: unknown, i) => {
+    const fault = (key: string, text: string) => faults.push({ path: `[${i}]${key}`, message: text });
+    if (!isObject(row)) return void fault('', 'expected an object');
+    const issues = v.safeParse(shape, row).issues ?? [];
+    const found = new Map(issues.map((issue) => [pathOfIssue(issue), issue.message]));
+    const { when } = row;
+    const kinds = released.get(row.move) ?? [];
+    if (when !== undefined && !(isObject(when) && kinds.some((rate) => sameWhen(when, rate.when))))
+      found.set('when', 'not one of the kinds of screw that this move has rates for');
+    faults.push(...unknownFields(row, fields, `[${i}]`));
+    for (const key of fields) {
+      const text = found.get(key);
+      if (text !== undefined) fault(`.${key}`, text);
+      // Nothing more can be said of a row whose kind of screw or share is not known.
+      if (text !== undefined && (key === 'when' || key === 'value')) return;
+    }
+    const kind = `${String(row.move)} ${isObject(when) ? JSON.stringify([when.locking, when.upTo]) : 'all'}`;
+    const key = `${kind} ${String(row.outcome)}`;
+    if (seen.has(key)) fault('', 'given twice');
+    seen.add(key);
+    if ((when ? without : withKind).has(row.move))
+      fault('.when', 'given for some rows of this move and left out in others');
+    const sum = (sums.get(kind) ?? 0) + (row.value as number);
+    sums.set(kind, sum);
+    if (sum > 1 + 1e-9) fault('.value', 'the shares of this move add up to more than 1');
+  });
+  return faults.length ? { faults } : { rates: value as OwnRate[] };
+}

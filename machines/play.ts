@@ -1,0 +1,52 @@
+/** A move played to one of its ends on the screw's statechart, for what looks ahead: no log, no time, no bores. */
+import type { Outcome } from '../content/ids.ts';
+import type { Move } from '../content/types.ts';
+import type { ScrewEvent } from './events.ts';
+import type { ScrewSnapshot } from './fold.ts';
+import { hear } from './hear.ts';
+import type { ScrewMachine } from './screw.machine.ts';
+
+const time = '2000-01-01T00:00:00Z';
+
+/** How a supposed move ends. `reachable` belongs to `shank-broke` alone. */
+export interface SupposedEnd {
+  outcome: Outcome;
+  reachable?: boolean;
+}
+
+const common = (screw: string) => ({ n: 1, at: time, logged: time, screw });
+
+/** The start and the end of a move as the statechart is told them. */
+export function eventsOf(screw: string, move: Move, { outcome, reachable }: SupposedEnd): [ScrewEvent, ScrewEvent] {
+  const own = { recovered: 0, bores: [], ...(outcome === 'shank-broke' && { reachable: reachable ?? true }) };
+  return [
+    {
+      type: 'move-started',
+      steady: 0,
+      move,
+      projected: [],
+      entry: { ...common(screw), type: 'move-started', move: move.id },
+    } as ScrewEvent,
+    { type: 'move-ended', steady: 0, entry: { ...common(screw), type: 'move-ended', outcome, ...own } },
+  ];
+}
+
+/**
+ * Plays one move.
+ *
+ * @returns the screw after it; null where the statechart takes the start or the end for impossible
+ * @example played(machine, seated, turnOut, { outcome: 'out' })?.context.stage // 'out'
+ */
+export function played(machine: ScrewMachine, from: ScrewSnapshot, move: Move, end: SupposedEnd): ScrewSnapshot | null {
+  return eventsOf(from.context.id, move, end).reduce<ScrewSnapshot | null>(
+    (now, event) => now && hear(machine, now, event),
+    from,
+  );
+}
+
+/** The screw after the look that a slip asks for; the same where none is asked for. */
+export function lookedAgain(machine: ScrewMachine, screw: ScrewSnapshot): ScrewSnapshot {
+  if (!screw.matches({ reassess: 'open' })) return screw;
+  const entry = { ...common(screw.context.id), type: 'reassessed' as const, checks: {} };
+  return hear(machine, screw, { type: 'reassessed', steady: 0, entry }) ?? screw;
+}
