@@ -17,6 +17,7 @@ import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
 import { openTwofold } from './store/mirrored-log.ts';
 import { speakFigures } from './parts/figures.ts';
+import { addSentences, type Sentences } from './record/tongues/sentences.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { startWords } from './screens/refusals.ts';
@@ -47,13 +48,20 @@ const fonts = (): Promise<unknown> => {
   return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
 };
 
+/** What tells entries in a language; the rest of the record's words comes with the record. */
+const sentencesIn: Readonly<Partial<Record<string, () => Promise<Sentences>>>> = {
+  de: () => import('./record/tongues/de/entries.ts'),
+};
+
 /** The language settled on at the first run; English when the words of another cannot be had. */
 async function speakOwn(): Promise<void> {
   const chosen = readSettings().language;
   const language = languageOf(chosen, navigator.languages);
   if (chosen === null) saveSettings({ language });
   try {
-    speak(language, await fetchTranslation(language));
+    const [translation, sentences] = await Promise.all([fetchTranslation(language), sentencesIn[language]?.()]);
+    if (sentences) addSentences(language, sentences);
+    speak(language, translation);
     speakFigures(language);
     document.documentElement.lang = language;
   } catch {

@@ -101,10 +101,6 @@ export function figures(cells: readonly Cell[], content: Content): Figures {
   };
 }
 
-/** What a move is made for, and how often it came to that: out, or for a preparing move its gain. */
-export const aimOf = ({ move, out, gain }: MoveRow | KindRow, content: Content): Share =>
-  content.moves.find(({ id }) => id === move)?.aim === 'out' ? out : gain;
-
 const byStage = <T extends { stage: WorkingStage }>(a: T, b: T) =>
   workingStages.indexOf(a.stage) - workingStages.indexOf(b.stage);
 

@@ -1,6 +1,6 @@
 /** Every entry as one plain sentence in the past tense, in the language of the content. */
 import type { Entry } from '../../machines/entry.ts';
-import { tongueOf } from './tongues/index.ts';
+import { sentencesOf } from './tongues/sentences.ts';
 import type { Telling } from './tongues/telling.ts';
 import { sentence } from './words.ts';
 
@@ -11,13 +11,13 @@ import { sentence } from './words.ts';
  * // 'The driver slipped in the recess of screw 3.'
  */
 export function narrate(entry: Entry, telling: Telling): string {
-  const { tellers } = tongueOf(telling.content.phrases.language).entries;
+  const { tellers } = sentencesOf(telling.content.phrases.language);
   const tell = tellers[entry.type] as (entry: Entry, telling: Telling) => string;
   return sentence(tell(entry, telling));
 }
 
 /** Who called it and who entered it, as a second sentence, empty when neither is known. */
 export function attribution(entry: Entry, language = 'en'): string {
-  const who = tongueOf(language).entries.attribution(entry);
+  const who = sentencesOf(language).attribution(entry);
   return who === '' ? '' : sentence(who);
 }

@@ -2,6 +2,7 @@ import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup,
 import type { Content } from '../../content/types.ts';
 import { steadyTime } from '../../machines/clocks.ts';
 import { stateOf, timed } from '../../machines/view.ts';
+import { loadDeferred } from '../deferred.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
@@ -9,7 +10,7 @@ import { wordsOf } from '../session/words.ts';
 import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
 import { Cases } from './Cases.tsx';
 import { Glance } from './Glance.tsx';
-import { fetchRooms, later } from './later.tsx';
+import { later } from './later.tsx';
 import { Lock } from './Lock.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
@@ -55,7 +56,7 @@ export function App(props: AppProps) {
     const timer = setInterval(() => setTick(props.nowMs()), 1000);
     onCleanup(() => clearInterval(timer));
     // After the first screen is drawn: from then on no part of the app waits for a network or a disk.
-    requestAnimationFrame(() => setTimeout(() => void fetchRooms()));
+    requestAnimationFrame(() => setTimeout(() => void loadDeferred()));
   });
   const open = () => props.session.open();
   const content = createMemo(() => open()?.folded.content ?? startContent());

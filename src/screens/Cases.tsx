@@ -1,25 +1,29 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { inZone, epoch } from '../../machines/time.ts';
+import { deferred } from '../deferred.ts';
 import { ownZone } from '../device/clock.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { day } from '../parts/figures.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { demoDrafts } from '../session/demo.ts';
 import type { CaseLine } from '../session/session.ts';
 import { oldCases } from '../session/retention.ts';
 import { screenOf, useApp } from './app.ts';
-import { CaseSheet } from './cases/CaseSheet.tsx';
-import { DataSheet } from './cases/DataSheet.tsx';
-import { ImportSheet } from './cases/ImportSheet.tsx';
-import { NewCase } from './cases/NewCase.tsx';
 import { sideWord } from './cases/side-word.ts';
-import { Help, HelpOffer } from './help/Help.tsx';
+import { HelpOffer } from './help/HelpOffer.tsx';
 import { helpSeen } from './help/seen.ts';
+import { later } from './later.tsx';
 import { useTrust } from './trust.ts';
 import './cases.css';
 import { outcomeWords } from './refusals.ts';
+
+const CaseSheet = later(() => import('./cases/CaseSheet.tsx').then((script) => script.CaseSheet));
+const DataSheet = later(() => import('./cases/DataSheet.tsx').then((script) => script.DataSheet));
+const Help = later(() => import('./help/Help.tsx').then((script) => script.Help));
+const ImportSheet = later(() => import('./cases/ImportSheet.tsx').then((script) => script.ImportSheet));
+const NewCase = later(() => import('./cases/NewCase.tsx').then((script) => script.NewCase));
+const demos = deferred(() => import('../session/demo.ts'));
 
 type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
 
@@ -68,6 +72,7 @@ export function Cases() {
     app.go(screenOf(app.view()));
   };
   const demo = async () => {
+    const { demoDrafts } = await demos.load();
     const [opening, ...rest] = demoDrafts(ownZone(), w);
     const opened = await app.session.create(opening, true);
     const all = opened.ok ? await app.session.recordAll(rest) : opened;

@@ -1,14 +1,15 @@
 import { Show, createSignal, onMount, type Component } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
+import { deferred } from '../deferred.ts';
+import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { screenOf, useApp } from './app.ts';
 import './later.css';
 
-const rooms: (() => Promise<void>)[] = [];
-
 /**
- * A part of the app that no resumed case needs at once, in a script of its own. Once fetched it is drawn at once, as
- * any other; until then, and when it cannot be had, words stand in its place.
+ * A room or sheet that no resumed case needs at once, in a script of its own. Once fetched it is drawn at once, as
+ * any other; until then, and when it cannot be had, words stand in its place. The way back out of those is the part's
+ * own `onClose`, or else the screen that the case stands at.
  *
  * @param load asks for the script; asked again after it failed
  * @example const Record = later(() => import('./Record.tsx').then((script) => script.Record))
@@ -16,33 +17,29 @@ const rooms: (() => Promise<void>)[] = [];
 export function later<Props extends object>(load: () => Promise<Component<Props>>): Component<Props> {
   const [part, setPart] = createSignal<Component<Props> | null>(null);
   const [missing, setMissing] = createSignal(false);
-  let going: Promise<void> | undefined;
-  const arrive = (found: Component<Props>) => void setPart(() => found);
-  const fail = () => {
-    going = undefined;
-    setMissing(true);
-  };
+  const script = deferred(() =>
+    load().then((found) => {
+      setPart(() => found);
+      return found;
+    }),
+  );
   const fetch = () => {
     setMissing(false);
-    return (going ??= load().then(arrive, fail));
+    script.load().catch(() => setMissing(true));
   };
-  rooms.push(fetch);
   return (props) => {
-    onMount(() => void fetch());
+    onMount(fetch);
+    createLayoutGuard(part);
+    const back = () => (props as { onClose?: () => void }).onClose;
     return (
-      <Show when={part()} fallback={<Waiting missing={missing()} again={() => void fetch()} />}>
+      <Show when={part()} fallback={<Waiting missing={missing()} again={fetch} back={back()} />}>
         {(found) => <Dynamic component={found()} {...props} />}
       </Show>
     );
   };
 }
 
-/** Brings every part into memory, one after the other, so that none is asked of a network or a disk later on. */
-export async function fetchRooms(): Promise<void> {
-  for (const fetch of rooms) await fetch();
-}
-
-function Waiting(props: { missing: boolean; again: () => void }) {
+function Waiting(props: { missing: boolean; again: () => void; back: (() => void) | undefined }) {
   const { w, go, view } = useApp();
   return (
     <section class="later">
@@ -50,7 +47,7 @@ function Waiting(props: { missing: boolean; again: () => void }) {
       <Show when={props.missing}>
         <div class="choice-row">
           <Touch onAct={() => props.again()}>{w('later.again')}</Touch>
-          <Touch onAct={() => go(screenOf(view()))}>{w('later.back')}</Touch>
+          <Touch onAct={() => (props.back ? props.back() : go(screenOf(view())))}>{w('later.back')}</Touch>
         </div>
       </Show>
     </section>

@@ -3,23 +3,13 @@
  * them. What a case adds is kept as long as the app runs; the figures are made anew when a case is closed or goes.
  */
 import { batch, createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
-import { contentOf } from '../../content/overlay.ts';
-import { readingOutcome, type CaseOutcome } from '../../machines/across/outcome.ts';
-import { updatedRates, type UpdatedRate } from '../../machines/across/rates.ts';
-import { report, type Report } from '../../machines/across/report.ts';
-import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts';
-import { verifying } from '../../machines/seal.ts';
+import { deferred } from '../deferred.ts';
 import { quietMoment } from '../device/quiet.ts';
-import type { StoredCase } from '../store/port.ts';
-import { isInvented } from './demo.ts';
+import type { CountedCase, Numbers } from './counting.ts';
 import { department } from './department.ts';
-import { inSlices } from './slices.ts';
 import type { Session } from './session.ts';
 
-export interface Numbers {
-  report: Report;
-  rates: UpdatedRate[];
-}
+export type { Numbers } from './counting.ts';
 
 export interface Across {
   /** Without invented cases; null until everything was counted once. */
@@ -29,34 +19,16 @@ export interface Across {
   progress: Accessor<{ done: number; of: number }>;
 }
 
+/** No case in work waits for a figure over others, so what counts them comes after the first screen. */
+const counting = deferred(() => import('./counting.ts'));
+
 const pause = () => new Promise<void>((go) => setTimeout(go));
 
 /** ms after which counting begins, however busy the screen is. */
 const patience = 2000;
 
-type Read = CaseOutcome | 'broken' | 'unreadable';
-
-async function read({ meta, entries }: StoredCase, isWanted: () => boolean): Promise<Read | null> {
-  const content = contentOf(meta.contentVersion, meta.overlay);
-  if (!content) return 'unreadable';
-  const seals = await inSlices(verifying(entries), isWanted);
-  if (!seals || seals.seals === 'broken') return seals && 'broken';
-  return inSlices(readingOutcome(entries, content), isWanted);
-}
-
-function numbersOf(reads: readonly { read: Read; invented: boolean }[], withInvented: boolean): Numbers {
-  const content = department().content();
-  const tally = emptyTally();
-  for (const one of reads) {
-    if (one.invented && !withInvented) passOver(tally, 'invented');
-    else if (typeof one.read === 'string') passOver(tally, one.read);
-    else addOutcome(tally, one.read);
-  }
-  return { report: report(tally, content), rates: updatedRates(tally, content) };
-}
-
 function createAcross(session: Session): Across {
-  const known = new Map<string, { entries: number; read: Read }>();
+  const known = new Map<string, { entries: number; read: CountedCase['read'] }>();
   const [numbers, setNumbers] = createSignal<Numbers | null>(null);
   const [withInvented, setWithInvented] = createSignal<Numbers | null>(null);
   const [progress, setProgress] = createSignal({ done: 0, of: 0 });
@@ -67,14 +39,17 @@ function createAcross(session: Session): Across {
     const isWanted = () => mine === turn;
     // What asks for figures first is the start of the app itself.
     await quietMoment(patience);
-    const reads: { read: Read; invented: boolean }[] = [];
+    const parts = await counting.load().catch(() => null);
+    if (parts === null || !isWanted()) return;
+    const { isInvented, numbersOf, readOne } = parts;
+    const reads: CountedCase[] = [];
     const all = session.all();
     for (const stored of all) {
       if (!isWanted()) return;
       const { caseId, demo } = stored.meta;
       const before = known.get(caseId);
       const isKnown = before?.entries === stored.entries.length;
-      const fresh = isKnown ? before.read : await read(stored, isWanted);
+      const fresh = isKnown ? before.read : await readOne(stored, isWanted);
       if (fresh === null) return;
       known.set(caseId, { entries: stored.entries.length, read: fresh });
       reads.push({ read: fresh, invented: demo || isInvented(stored.entries) });

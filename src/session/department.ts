@@ -5,13 +5,11 @@
 import { createSignal, type Accessor } from 'solid-js';
 import * as v from 'valibot';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
-import { contentOf, readOverlay, versionOf } from '../../content/overlay.ts';
-import { versionPattern, type OverlayFile } from '../../content/overlay.types.ts';
+import { contentOf } from '../../content/overlay.ts';
+import type { OverlayFile } from '../../content/overlay.types.ts';
 import type { Content } from '../../content/types.ts';
-import type { Fault } from '../../machines/entry.ts';
 import type { Sent } from '../device/share.ts';
 import type { CaseMeta } from '../store/port.ts';
-import { readJson } from '../read-json.ts';
 
 /** What of a case's opening says with which content it is read. */
 export type Pin = Pick<CaseMeta, 'contentVersion' | 'overlay'>;
@@ -99,50 +97,6 @@ export function createDepartment(box: () => Box = ownBox): Department {
 let own: Department | undefined;
 /** The versions of this device. */
 export const department = (): Department => (own ??= createDepartment());
-
-/** What a file of a department's content says, or every fault of it with its path. */
-export function readDepartmentFile(bytes: Uint8Array): { overlay: OverlayFile } | { faults: readonly Fault[] } {
-  const json = readJson(bytes);
-  return 'faults' in json ? json : readOverlay(json.value);
-}
-
-/** A version as the file that other devices and the commands take in. */
-export const departmentFile = (overlay: OverlayFile) => ({
-  name: `counterturn-${overlay.version.replace('+', '-')}.content.json`,
-  type: 'application/json',
-  content: `${JSON.stringify(overlay, null, 1)}\n`,
-});
-
-/**
- * The short name that a version carries.
- *
- * @example shortName('Theatre 2, trauma') // 'theatre-2-trauma'
- */
-export function shortName(name: string): string {
-  const letters = name
-    .normalize('NFKD')
-    .toLowerCase()
-    .replace(/\p{M}/gu, '')
-    .replace(/[^a-z0-9]+/g, '-')
-    .slice(0, 20)
-    .replace(/^[^a-z]+|-+$/g, '');
-  return letters || 'department';
-}
-
-/**
- * A draft under the version that it would be saved as: one more than the highest of that short name.
- *
- * @example withVersion(draft, []).version // '2026.1+ward-1.4f9a1c20'
- */
-export function withVersion(draft: Draft, versions: readonly { version: string }[]): OverlayFile {
-  const short = shortName(draft.name);
-  const numbers = versions.flatMap(({ version }) => {
-    const [, , name, number] = versionPattern.exec(version) ?? [];
-    return name === short ? [Number(number)] : [];
-  });
-  const file = { ...draft, version: '' };
-  return { ...file, version: versionOf(file, short, Math.max(0, ...numbers) + 1) };
-}
 
 /**
  * Finds the content of any case that this device can read: released, kept here, or carried by a case that is stored.

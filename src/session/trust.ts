@@ -5,13 +5,18 @@
 import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
 import { phaseOf } from '../../machines/view.ts';
 import { watchIdle } from '../device/idle.ts';
+import { deferred } from '../deferred.ts';
 import { oneByOne } from '../store/serial-queue.ts';
 import { openTwofold, type StartReport } from '../store/mirrored-log.ts';
 import { reasonOf } from '../store/port.ts';
 import type { Tried, Vault } from '../store/encrypted/vault.ts';
-import { readBackup, writeBackup } from './backup.ts';
-import { joinCase, type Brought } from './backup-merge.ts';
+import type { readBackup } from './backup.ts';
+import type { Brought } from './backup-merge.ts';
 import type { Session } from './session.ts';
+
+/** A backup is made and read in a script of its own: no case in work needs it. */
+const backups = deferred(() => import('./backup.ts'));
+const joining = deferred(() => import('./backup-merge.ts'));
 
 export interface TrustParts {
   vault: Vault;
@@ -134,6 +139,7 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
         if (vault.on() && !lock) return { ok: false, reason: 'locked: the passcode is needed' };
         const { cases: all, report: told } = await reread(false);
         const cases = all.filter(({ meta }) => only === undefined || meta.caseId === only);
+        const { writeBackup } = await backups.load();
         const pieces = await writeBackup(cases, told.aside, made, lock && { id, ...lock });
         return { ok: true, pieces, cases: cases.length };
       } catch (error) {
@@ -143,6 +149,7 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
 
     /** Takes a backup in, case by case. Nothing that is here is replaced; what was taken already stays taken. */
     async takeIn(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<TakenIn> {
+      const [{ readBackup }, { joinCase }] = await Promise.all([backups.load(), joining.load()]);
       const read = await readBackup(bytes, passcode);
       if (read.kind !== 'read') return read;
       const { report: told } = await reread(false);

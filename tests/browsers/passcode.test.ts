@@ -181,7 +181,7 @@ describe('a passcode in Chromium', () => {
     await page.locator('.lock').waitFor({ state: 'detached', timeout: 60_000 });
     console.log(`time to unlock in Chromium: ${Math.round(performance.now() - start)} ms`);
     await nurse.see('Stop turning and look again');
-    expect(requests.filter((url) => !url.includes('/assets/argon.worker'))).toEqual([]);
+    expect(requests.filter((url) => !url.includes('/assets/argon2.worker'))).toEqual([]);
   });
 
   it('[Z22] saves all cases as one sealed file', async (test) => {

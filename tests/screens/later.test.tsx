@@ -1,7 +1,8 @@
 /** Parts of the app in scripts of their own: words while they come, words when they cannot, and another try. */
 import { cleanup, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { fetchRooms, later } from '../../src/screens/later.tsx';
+import { loadDeferred } from '../../src/deferred.ts';
+import { later } from '../../src/screens/later.tsx';
 import { room, steadyFingers, w } from './rooms.harness.tsx';
 
 beforeEach(steadyFingers);
@@ -30,7 +31,7 @@ it('says that a part cannot be had, and asks for it again when told to', async (
 it('draws a part at once when it was fetched before, and fetches each only once', async () => {
   const load = vi.fn(() => Promise.resolve(Part));
   const Later = later<{ named?: string }>(load);
-  await fetchRooms();
+  await loadDeferred();
   await room(() => <Later named="named" />);
   expect(screen.getByText('the part named')).toBeTruthy();
   expect(load).toHaveBeenCalledTimes(1);

@@ -1,11 +1,12 @@
 /** The rooms before the table, rendered over a log in memory, with a finger that counts its touches. */
 import { fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
 import { createSignal, type Component } from 'solid-js';
-import { vi } from 'vitest';
+import { beforeAll, vi } from 'vitest';
 import { currentVersion, loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft } from '../../machines/entry.ts';
 import { stateOf } from '../../machines/view.ts';
+import { loadDeferred } from '../../src/deferred.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { StoredCase } from '../../src/store/port.ts';
 import { AppContext, type App, type Preferences, type ScreenName } from '../../src/screens/app.ts';
@@ -15,6 +16,9 @@ import { wordsOf } from '../../src/session/words.ts';
 
 export const content = loadContent(currentVersion) as Content;
 export const w = wordsOf(content);
+
+// As in the app, where every part is in memory right after the first screen is drawn.
+beforeAll(() => loadDeferred());
 
 // The tap guard of the app outlives a test, so the clock of the tests only goes forward.
 let clock = 0;

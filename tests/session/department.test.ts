@@ -3,13 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { openMemory } from '../../src/store/memory.ts';
 import { caseFile } from '../../src/session/case-file.ts';
 import { readIncoming } from '../../src/session/case-import.ts';
-import {
-  createDepartment,
-  departmentFile,
-  readDepartmentFile,
-  shortName,
-  withVersion,
-} from '../../src/session/department.ts';
+import { departmentFile, readDepartmentFile, shortName, withVersion } from '../../src/session/department-file.ts';
+import { createDepartment } from '../../src/session/department.ts';
 import { createSession } from '../../src/session/session.ts';
 import { everything, overlayWith, release } from '../content/overlays.ts';
 

@@ -1,11 +1,13 @@
 /** The languages that the record can be written in: all of its words stand here, none elsewhere. */
 import { german } from './de/index.ts';
 import { english } from './en/index.ts';
+import { addSentences } from './sentences.ts';
 import type { Tongue } from './tongue.ts';
 
 export type { Tongue } from './tongue.ts';
 
 const tongues: Readonly<Record<string, Tongue>> = { en: english, de: german };
+for (const [language, { entries }] of Object.entries(tongues)) addSentences(language, entries);
 
 /**
  * The tongue of a language.

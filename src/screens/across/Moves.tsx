@@ -1,13 +1,7 @@
+import { aimOf } from '../../../machines/across/aim.ts';
 import { For, Show, createMemo, createSignal } from 'solid-js';
 import { workingStages } from '../../../content/ids.ts';
-import {
-  aimOf,
-  type Figures,
-  type KindRow,
-  type MoveRow,
-  type Report,
-  type Share,
-} from '../../../machines/across/report.ts';
+import { type Figures, type KindRow, type MoveRow, type Report, type Share } from '../../../machines/across/report.ts';
 import { bare } from '../../parts/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';

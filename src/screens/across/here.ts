@@ -1,6 +1,7 @@
 /** What this department's own cases say of one move at one stage, for the cards at the table. */
 import type { MoveId, Stage } from '../../../content/ids.ts';
-import { aimOf, type Share } from '../../../machines/across/report.ts';
+import { aimOf } from '../../../machines/across/aim.ts';
+import type { Share } from '../../../machines/across/report.ts';
 import { acrossOf } from '../../session/across.ts';
 import type { Words } from '../../session/words.ts';
 import type { App } from '../app.ts';

@@ -2,7 +2,7 @@ import { Show } from 'solid-js';
 import type { OverlayFile } from '../../../content/overlay.types.ts';
 import { download, type Sent } from '../../device/share.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { departmentFile } from '../../session/department.ts';
+import { departmentFile } from '../../session/department-file.ts';
 import type { CaseMeta } from '../../store/port.ts';
 import { useApp } from '../app.ts';
 

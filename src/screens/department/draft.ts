@@ -12,7 +12,8 @@ import {
   type OverlayPhrases,
 } from '../../../content/overlay.types.ts';
 import type { Content } from '../../../content/types.ts';
-import { withVersion, type Department, type Draft } from '../../session/department.ts';
+import { withVersion } from '../../session/department-file.ts';
+import type { Department, Draft } from '../../session/department.ts';
 
 export type Edit = ReturnType<typeof createEdit>;
 /** Groups of words that can be put in the place of released ones. */

@@ -1,4 +1,4 @@
-import { For, Show, createSignal } from 'solid-js';
+import { For, createSignal } from 'solid-js';
 import type { Stage } from '../../../content/ids.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
@@ -42,21 +42,5 @@ export function Help(props: { onClose: () => void }) {
         </div>
       </div>
     </Sheet>
-  );
-}
-
-/** The offer on the case list: one line, no question; gone for good with either touch. */
-export function HelpOffer(props: { shown: boolean; onShow: () => void; onNotNow: () => void }) {
-  const { w } = useApp();
-  return (
-    <Show when={props.shown}>
-      <div class="help-offer">
-        <p>
-          {w('plan.help.offer')} <small>{w('plan.help.again')}</small>
-        </p>
-        <Touch onAct={() => props.onShow()}>{w('plan.help.show')}</Touch>
-        <Touch onAct={() => props.onNotNow()}>{w('plan.help.not-now')}</Touch>
-      </div>
-    </Show>
   );
 }

@@ -2,34 +2,22 @@ import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount 
 import { inZone, epoch } from '../../../machines/time.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { allowTap } from '../../parts/tap-guard.ts';
-import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
-import { Forecast } from '../forecast/later.ts';
+import { later } from '../later.tsx';
 import { Cards } from './Cards.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
-import { LeaveSheet } from './LeaveSheet.tsx';
-import { LogSheet } from './LogSheet.tsx';
-import {
-  ClocksSheet,
-  FoundSheet,
-  HoldsSheet,
-  LengthSheet,
-  MoreSheet,
-  RemarkSheet,
-  ToolSheet,
-  WhenSheet,
-} from './MoreSheets.tsx';
-import { MoveSheet } from './MoveSheet.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
-import { BoneSheet, Pictures } from './Pictures.tsx';
+import { Pictures } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
 import { cardsAtOnce, createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
 import './table.css';
 import './sheets.css';
+
+const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
 
 /** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */
 export function Table() {
@@ -58,7 +46,7 @@ export function Table() {
         }
       >
         <Match when={sheet() !== undefined}>
-          <OpenSheet table={table} />
+          <OpenSheet table={table} onClose={() => table.home()} />
         </Match>
       </Switch>
       <LastSaid table={table} />
@@ -221,63 +209,6 @@ function AfterOut(props: { table: State }) {
           {w('more.closing')}
         </Touch>
       </Show>
-    </div>
-  );
-}
-
-function OpenSheet(props: { table: State }) {
-  const app = useApp();
-  const sheet = () => {
-    const panel = props.table.panel();
-    return panel.kind === 'sheet' ? panel.sheet : null;
-  };
-  const move = () => {
-    const panel = props.table.panel();
-    return panel.kind === 'move' ? panel.move : null;
-  };
-  return (
-    <div class="table-sheet">
-      <Switch>
-        <Match when={move()}>{(id) => <MoveSheet table={props.table} move={id()} />}</Match>
-        <Match when={sheet() === 'more'}>
-          <MoreSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'leave'}>
-          <LeaveSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'found'}>
-          <FoundSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'bone'}>
-          <BoneSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'log'}>
-          <LogSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'tool'}>
-          <ToolSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'clocks'}>
-          <ClocksSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'when'}>
-          <WhenSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'remark'}>
-          <RemarkSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'holds'}>
-          <HoldsSheet table={props.table} />
-        </Match>
-        <Match when={sheet() === 'forecast'}>
-          <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.table.home()}>
-            <Forecast />
-          </Sheet>
-        </Match>
-        <Match when={sheet() === 'length'}>
-          <LengthSheet table={props.table} />
-        </Match>
-      </Switch>
     </div>
   );
 }

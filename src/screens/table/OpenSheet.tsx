@@ -1,0 +1,77 @@
+import { Match, Switch } from 'solid-js';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { useApp } from '../app.ts';
+import { Forecast } from '../forecast/later.ts';
+import { LeaveSheet } from './LeaveSheet.tsx';
+import { LogSheet } from './LogSheet.tsx';
+import {
+  ClocksSheet,
+  FoundSheet,
+  HoldsSheet,
+  LengthSheet,
+  MoreSheet,
+  RemarkSheet,
+  ToolSheet,
+  WhenSheet,
+} from './MoreSheets.tsx';
+import { MoveSheet } from './MoveSheet.tsx';
+import { BoneSheet } from './Pictures.tsx';
+import type { Table } from './state.ts';
+
+/** What lies over the pictures and the cards: one sheet at a time, which takes their place. */
+export function OpenSheet(props: { table: Table; onClose: () => void }) {
+  const app = useApp();
+  const sheet = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'sheet' ? panel.sheet : null;
+  };
+  const move = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'move' ? panel.move : null;
+  };
+  return (
+    <div class="table-sheet">
+      <Switch>
+        <Match when={move()}>{(id) => <MoveSheet table={props.table} move={id()} />}</Match>
+        <Match when={sheet() === 'more'}>
+          <MoreSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'leave'}>
+          <LeaveSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'found'}>
+          <FoundSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'bone'}>
+          <BoneSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'log'}>
+          <LogSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'tool'}>
+          <ToolSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'clocks'}>
+          <ClocksSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'when'}>
+          <WhenSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'remark'}>
+          <RemarkSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'holds'}>
+          <HoldsSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'forecast'}>
+          <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.onClose()}>
+            <Forecast />
+          </Sheet>
+        </Match>
+        <Match when={sheet() === 'length'}>
+          <LengthSheet table={props.table} />
+        </Match>
+      </Switch>
+    </div>
+  );
+}

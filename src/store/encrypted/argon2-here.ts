@@ -1,0 +1,17 @@
+/** Argon2id, here and now. Apart, since a page that has threads never makes its keys itself. */
+import { argon2id } from 'hash-wasm';
+import type { ArgonInput } from './argon2.ts';
+
+/** 32 bytes. Rejects when the device has no room for it. */
+export const argonHere = async ({ password, salt, memoryKiB, passes, lanes }: ArgonInput) =>
+  new Uint8Array(
+    await argon2id({
+      password,
+      salt,
+      iterations: passes,
+      parallelism: lanes,
+      memorySize: memoryKiB,
+      hashLength: 32,
+      outputType: 'binary',
+    }),
+  );
