@@ -1,6 +1,14 @@
 /** Argon2id, here and now. Apart, since a page that has threads never makes its keys itself. */
 import { argon2id } from 'hash-wasm';
-import type { ArgonInput } from './argon2.ts';
+
+/** As RFC 9106 names them: memory in KiB, passes, lanes. */
+export interface ArgonInput {
+  password: string;
+  salt: Uint8Array;
+  memoryKiB: number;
+  passes: number;
+  lanes: number;
+}
 
 /** 32 bytes. Rejects when the device has no room for it. */
 export const argonHere = async ({ password, salt, memoryKiB, passes, lanes }: ArgonInput) =>

@@ -1,13 +1,5 @@
 /** Argon2id on a thread of its own where there is one: it takes a second or more, and the screen must not stand still. */
-
-/** As RFC 9106 names them: memory in KiB, passes, lanes. */
-export interface ArgonInput {
-  password: string;
-  salt: Uint8Array;
-  memoryKiB: number;
-  passes: number;
-  lanes: number;
-}
+import type { ArgonInput } from './argon2-here.ts';
 
 export type ArgonReply = { key: Uint8Array<ArrayBuffer> } | { reason: string };
 

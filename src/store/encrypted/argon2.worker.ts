@@ -1,6 +1,6 @@
 /** The thread that makes a key of a passcode. It answers once and is ended. */
-import { argonHere } from './argon2-here.ts';
-import type { ArgonInput, ArgonReply } from './argon2.ts';
+import { argonHere, type ArgonInput } from './argon2-here.ts';
+import type { ArgonReply } from './argon2.ts';
 
 const scope = globalThis as unknown as {
   onmessage: (event: MessageEvent<ArgonInput>) => void;
