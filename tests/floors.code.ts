@@ -60,6 +60,29 @@ export function circleIn(graph: ReadonlyMap<string, readonly string[]>): string[
   return null;
 }
 
+/**
+ * Which folders import which, by neighbours: two files below a common folder tie the two folders just below it in which
+ * they lie. A folder and one inside it are no neighbours.
+ *
+ * @example neighbours(new Map([['src/a/x/1.ts', ['src/b/2.ts']]])) // Map { 'src/a' => ['src/b'] }
+ */
+export function neighbours(graph: ReadonlyMap<string, readonly string[]>): Map<string, string[]> {
+  const ties = new Map<string, Set<string>>();
+  for (const [file, targets] of graph)
+    for (const target of targets) {
+      const [from, to] = [dirname(file).split('/'), dirname(target).split('/')];
+      const depth = from.findIndex((name, i) => name !== to[i]);
+      if (depth < 0 || depth >= to.length) continue;
+      const [a, b] = [from, to].map((path) => path.slice(0, depth + 1).join('/')) as [string, string];
+      ties.set(a, (ties.get(a) ?? new Set()).add(b));
+    }
+  return new Map([...ties].map(([folder, others]) => [folder, [...others].sort()]));
+}
+
+/** Pairs of folders that import each other, such as `src/a ↔ src/b`. */
+export const pairsIn = (ties: ReadonlyMap<string, readonly string[]>): string[] =>
+  [...ties].flatMap(([a, others]) => others.filter((b) => a < b && ties.get(b)?.includes(a)).map((b) => `${a} ↔ ${b}`));
+
 const outsideNames = new Set([
   ...['document', 'window', 'globalThis', 'navigator', 'localStorage', 'indexedDB', 'fetch', 'process', 'require'],
   ...['setTimeout', 'setInterval', 'setImmediate', 'requestAnimationFrame', 'queueMicrotask', 'performance', 'crypto'],

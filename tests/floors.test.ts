@@ -1,7 +1,19 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { circleIn, filesBelow, floorOf, importGraph, importsOf, isCode, read, root, worldlyIn } from './floors.code.ts';
+import {
+  circleIn,
+  filesBelow,
+  floorOf,
+  importGraph,
+  importsOf,
+  isCode,
+  neighbours,
+  pairsIn,
+  read,
+  root,
+  worldlyIn,
+} from './floors.code.ts';
 
 const floors = ['content', 'machines', 'src', 'tests'];
 const mayImport: Record<string, readonly string[]> = {
@@ -32,7 +44,11 @@ describe('the three floors', () => {
     expect(edges.filter(({ to }) => !existsSync(join(root, to)))).toEqual([]);
   });
 
-  it('has no circles', () => expect(circleIn(graph)).toBeNull());
+  it('has no circles of files', () => expect(circleIn(graph)).toBeNull());
+
+  it('has no two folders that import each other', () => expect(pairsIn(neighbours(graph))).toEqual([]));
+
+  it('has no circles of folders', () => expect(circleIn(neighbours(graph))).toBeNull());
 });
 
 describe('content and machines take nothing from the world', () => {
@@ -91,6 +107,37 @@ describe('the looking itself', () => {
         ]),
       ),
     ).toBeNull();
+  });
+});
+
+describe('the looking at folders', () => {
+  it('sees two that import each other, through whatever lies inside them', () => {
+    const ties = neighbours(
+      new Map([
+        ['src/a/x/1.ts', ['src/b/2.ts', 'content/c.ts']],
+        ['src/b/y/3.ts', ['src/a/4.ts', 'src/b/2.ts']],
+      ]),
+    );
+    expect(ties).toEqual(
+      new Map([
+        ['src/a', ['src/b']],
+        ['src', ['content']],
+        ['src/b', ['src/a']],
+      ]),
+    );
+    expect(pairsIn(ties)).toEqual(['src/a ↔ src/b']);
+    expect(circleIn(ties)).toEqual(['src/a', 'src/b', 'src/a']);
+  });
+
+  it('takes a folder and one inside it for no neighbours', () => {
+    expect(
+      neighbours(
+        new Map([
+          ['src/a/1.ts', ['src/a/x/2.ts']],
+          ['src/a/x/2.ts', ['src/a/3.ts']],
+        ]),
+      ),
+    ).toEqual(new Map());
   });
 });
 

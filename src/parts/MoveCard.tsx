@@ -1,5 +1,5 @@
 import { For, Show } from 'solid-js';
-import { TurnArrow } from '../pictures/TurnArrow.tsx';
+import { TurnArrow } from './TurnArrow.tsx';
 import { Mark } from './Marks.tsx';
 import { Touch } from './Touch.tsx';
 

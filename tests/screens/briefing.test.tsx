@@ -5,7 +5,7 @@ import { readiness } from '../../machines/readiness.ts';
 import { Briefing } from '../../src/screens/Briefing.tsx';
 import { filmFactor } from '../../src/screens/briefing/Bone.tsx';
 import { gapsOf, lengthOffers, nextIds, nextQuestion } from '../../src/screens/briefing/plan.ts';
-import { ranges } from '../../src/screens/briefing/step.ts';
+import { ranges } from '../../src/format/lists.ts';
 import { theatreTime } from '../../src/screens/briefing/TheatreClock.tsx';
 import { demoDrafts } from '../../src/session/demo.ts';
 import { opening, room, steadyFingers, w } from './rooms.harness.tsx';

@@ -7,7 +7,8 @@ import { ContentLine } from '../department/ContentLine.tsx';
 import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
 import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
-import { listed, ranges, type StepProps } from './step.ts';
+import { listed, ranges } from '../../format/lists.ts';
+import type { StepProps } from './step.ts';
 import { deadEndGroups } from './tool-groups.ts';
 import { undrivenWords } from './tool-words.ts';
 

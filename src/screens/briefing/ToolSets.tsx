@@ -10,7 +10,7 @@ import { useApp } from '../app.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { Faults } from '../Faults.tsx';
 import { measuresOf } from './tool-words.ts';
-import { listed } from './step.ts';
+import { listed } from '../../format/lists.ts';
 import { refusalWords } from '../refusals.ts';
 
 type Page = { kind: 'list' | 'save' } | { kind: 'set' | 'rename' | 'remove'; name: string };

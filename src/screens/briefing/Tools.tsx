@@ -11,7 +11,8 @@ import { bringingIn, toolSets } from '../../session/tool-sets.ts';
 import { ContentLine } from '../department/ContentLine.tsx';
 import { ToolMeasures } from './ToolMeasures.tsx';
 import { ToolSets } from './ToolSets.tsx';
-import { listed, ranges, type StepProps } from './step.ts';
+import { listed, ranges } from '../../format/lists.ts';
+import type { StepProps } from './step.ts';
 import { ofKind, opensOf, toolGroups } from './tool-groups.ts';
 import { measuresOf, undrivenWords } from './tool-words.ts';
 

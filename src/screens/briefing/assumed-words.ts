@@ -1,5 +1,5 @@
 import type { App } from '../app.ts';
-import { ranges } from './step.ts';
+import { ranges } from '../../format/lists.ts';
 
 /** What is assumed, in words: the whole bone, the reamer, and single screws by what of them. */
 export function assumedWords({ w }: App, assumed: readonly string[]): string[] {

@@ -15,7 +15,7 @@ import { factsOf, gapsOf } from './plan.ts';
 import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
-import { listed, ranges } from './step.ts';
+import { listed, ranges } from '../../format/lists.ts';
 import { deadEndGroups } from './tool-groups.ts';
 import { measuresOf, undrivenWords } from './tool-words.ts';
 

@@ -2,7 +2,7 @@
 import type { Content } from '../../../content/types.ts';
 import type { Folded } from '../../../machines/fold.ts';
 import type { Words } from '../../session/words.ts';
-import { ranges } from './step.ts';
+import { ranges } from '../../format/lists.ts';
 
 /** Up to this diameter, mm, a locking screw counts with the small ones, as in the series of Bae et al. 2009. */
 const smallLocking = 3.5;

@@ -1,7 +1,7 @@
 import type { RoomTool } from '../../../machines/case.context.ts';
 import type { Folded } from '../../../machines/fold.ts';
 import type { App } from '../app.ts';
-import { listed, ranges } from './step.ts';
+import { listed, ranges } from '../../format/lists.ts';
 import { undriven } from './tool-groups.ts';
 
 /** A tool that stands in the room with its measures in words; empty when it has none. */

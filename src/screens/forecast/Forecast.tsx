@@ -5,7 +5,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Spread } from '../../pictures/Spread.tsx';
 import { useApp } from '../app.ts';
-import { ranges } from '../briefing/step.ts';
+import { ranges } from '../../format/lists.ts';
 import { Rates } from './Rates.tsx';
 import { createOutlook, ofHundred, screwLines, told } from './outlook.ts';
 import './forecast.css';
