@@ -10,12 +10,13 @@ import { readSettings, saveSettings } from './device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
 import { askToPersist, type Kept } from './device/storage.ts';
 import { watchUpdates } from './device/update.ts';
-import { openVaultStore } from './store/encrypted/key-store.ts';
+import { openKeyStore } from './store/encrypted/key-store.ts';
 import { keepAwake } from './device/wake-lock.ts';
-import { readAhead } from './store/prefetch.ts';
+import { prefetch } from './store/prefetch.ts';
 import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
-import { openTwofold } from './store/mirrored-log.ts';
+import { openMirroredLog } from './store/mirrored-log.ts';
+import type { StoredRow } from './store/port.ts';
 import { speakFigures } from './parts/figures.ts';
 import { addSentences, type Sentences } from './record/tongues/sentences.ts';
 import { App } from './screens/App.tsx';
@@ -73,16 +74,16 @@ async function start(): Promise<void> {
   const drawn = fonts();
   const spoken = speakOwn();
   const wall = location.hash === '#wall';
-  const journal = openJournal({ writer: () => writer, early: true });
+  const journal = openJournal<StoredRow>({ writer: () => writer, early: true });
   const { writer } = wall ? { writer: false } : await claimWriter();
-  const database = openDatabase();
+  const database = openDatabase<StoredRow>();
   const vault = await openVault({
-    copies: { database: readAhead(database), journal: readAhead(journal) },
-    store: openVaultStore(),
+    copies: { database: prefetch(database), journal: prefetch(journal) },
+    store: openKeyStore(),
     writer,
   });
   let openStored: ReturnType<typeof openAhead> | undefined;
-  const opened = await openTwofold(vault.copies, {
+  const opened = await openMirroredLog(vault.copies, {
     writer,
     // Folding a long case takes about as long as the journal's thread takes to read it.
     ...(writer && { whileWaiting: (cases) => void spoken.then(() => (openStored = openAhead(cases))) }),

@@ -3,12 +3,12 @@
 /**
  * A moment in which nothing is left to draw.
  *
- * @param patience ms after which it has come, however busy the screen is
+ * @param timeoutMs ms after which it has come, however busy the screen is
  * @example await quietMoment(2000)
  */
-export const quietMoment = (patience: number): Promise<void> =>
+export const quietMoment = (timeoutMs: number): Promise<void> =>
   new Promise((go) => {
-    if (typeof requestIdleCallback === 'function') requestIdleCallback(() => go(), { timeout: patience });
+    if (typeof requestIdleCallback === 'function') requestIdleCallback(() => go(), { timeout: timeoutMs });
     else setTimeout(go, 50);
   });
 

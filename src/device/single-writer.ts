@@ -14,14 +14,14 @@ export interface Claim {
 /**
  * Asks to be the one that writes. The lock is held until `release`, or until the window is gone, however it went.
  *
- * @param patience ms to wait for a window that is just going away
+ * @param timeoutMs ms to wait for a window that is just going away
  * @example (await claimWriter()).writer // true in the first window, false in the second
  */
-export function claimWriter(patience = 1000, locks: LockManager | undefined = navigator.locks): Promise<Claim> {
+export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = navigator.locks): Promise<Claim> {
   if (!locks) return Promise.resolve({ writer: true, unguarded: true, release: () => {} });
   return new Promise((resolve) => {
     const giveUp = new AbortController();
-    const timer = setTimeout(() => giveUp.abort(), patience);
+    const timer = setTimeout(() => giveUp.abort(), timeoutMs);
     locks
       .request(LOCK, { signal: giveUp.signal }, () => {
         clearTimeout(timer);

@@ -27,10 +27,10 @@ export interface Room {
 }
 
 /** The room there is, or null when the browser does not say within 2 s. */
-export function room(storage: Manager = ownManager(), patience = 2000): Promise<Room | null> {
+export function room(storage: Manager = ownManager(), timeoutMs = 2000): Promise<Room | null> {
   return new Promise((resolve) => {
     if (!storage?.estimate) return resolve(null);
-    const timer = setTimeout(() => resolve(null), patience);
+    const timer = setTimeout(() => resolve(null), timeoutMs);
     storage.estimate().then(
       ({ usage, quota }) => {
         clearTimeout(timer);

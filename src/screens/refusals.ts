@@ -66,14 +66,14 @@ export const outcomeWords = (w: Words, reason: string, cannot = 'record.too-late
 export const allRefusalWords = (w: Words, reasons: readonly string[]): string =>
   reasons.map((reason) => refusalWords(w, reason)).join('; ');
 
-/** Lines that a start had to tell: what was healed, torn, refused. */
-export function startWords(w: Words, { restored, torn, refused, disagreements }: StartReport): string[] {
+/** Lines that a start had to tell: what was healed, damaged, refused. */
+export function startWords(w: Words, { restored, damaged, refused, disagreements }: StartReport): string[] {
   const name = (copy: CopyName) => w(`start.copy.${copy}`);
   return [
     ...restored.map(({ entries, from }) =>
       w(entries === 1 ? 'start.restored-one' : 'start.restored', { count: entries, copy: name(from) }),
     ),
-    ...torn.map(({ copy, what }) => w('start.torn', { copy: name(copy), what: refusalWords(w, what) })),
+    ...damaged.map(({ copy, what }) => w('start.torn', { copy: name(copy), what: refusalWords(w, what) })),
     ...refused.map(({ copy, reason }) => w('start.refused', { copy: name(copy), reason: refusalWords(w, reason) })),
     ...disagreements.map(() => w('start.differed')),
   ];

@@ -25,7 +25,7 @@ const counting = deferred(() => import('./counting.ts'));
 const pause = () => new Promise<void>((go) => setTimeout(go));
 
 /** ms after which counting begins, however busy the screen is. */
-const patience = 2000;
+const timeoutMs = 2000;
 
 function createAcross(session: Session): Across {
   const known = new Map<string, { entries: number; read: CountedCase['read'] }>();
@@ -38,7 +38,7 @@ function createAcross(session: Session): Across {
     const mine = ++turn;
     const isWanted = () => mine === turn;
     // What asks for figures first is the start of the app itself.
-    await quietMoment(patience);
+    await quietMoment(timeoutMs);
     const parts = await counting.load().catch(() => null);
     if (parts === null || !isWanted()) return;
     const { isInvented, numbersOf, readOne } = parts;

@@ -2,7 +2,7 @@
 import canonicalize from 'canonicalize';
 import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
-import type { Aside, StoredCase } from '../store/port.ts';
+import type { Quarantined, StoredCase } from '../store/port.ts';
 import type { BackedUp } from './backup.ts';
 import { isSameCase } from './case-import.ts';
 
@@ -12,14 +12,14 @@ export interface Step {
   what: Brought;
   /** What the log is to hold. */
   stored: StoredCase;
-  /** What goes aside beside it and is not there yet. */
-  aside: Entry[];
+  /** What is quarantined beside it and is not there yet. */
+  quarantined: Entry[];
 }
 
 /**
  * How one case of a backup joins those of this device. Two logs with the same first entry tell of one case. Where one
  * goes on from the other the longer stands, if its seals hold; where they part, the one of this device stands and the
- * other's branch goes aside.
+ * other's branch is quarantined.
  *
  * @param newId called once for a case that is new here
  * @example joinCase(incoming, [], [], () => 'id').what // 'new'
@@ -27,7 +27,7 @@ export interface Step {
 export function joinCase(
   incoming: BackedUp,
   stored: readonly StoredCase[],
-  aside: readonly Aside[],
+  quarantined: readonly Quarantined[],
   newId: () => string,
 ): Step {
   const { meta, entries } = incoming;
@@ -37,25 +37,26 @@ export function joinCase(
     return {
       what: 'new',
       stored: { meta: { caseId: newId(), ...meta }, entries },
-      aside: notAmong(incoming.aside, []),
+      quarantined: notAmong(incoming.quarantined, []),
     };
-  const besides = aside.filter(({ caseId }) => caseId === here.meta.caseId).map(({ entry }) => entry);
-  const beside = (more: readonly Entry[]) => notAmong([...incoming.aside, ...more], [...besides, ...here.entries]);
+  const besides = quarantined.filter(({ caseId }) => caseId === here.meta.caseId).map(({ entry }) => entry);
+  const beside = (more: readonly Entry[]) =>
+    notAmong([...incoming.quarantined, ...more], [...besides, ...here.entries]);
   if (isSameCase(here.entries, entries)) {
     if (entries.length <= here.entries.length) {
       const added = beside([]);
-      return { what: added.length ? 'differs' : 'known', stored: here, aside: added };
+      return { what: added.length ? 'differs' : 'known', stored: here, quarantined: added };
     }
     if (verify(entries).seals === 'whole')
       return {
         what: 'longer',
         stored: { meta: here.meta, entries: [...here.entries, ...entries.slice(here.entries.length)] },
-        aside: beside([]),
+        quarantined: beside([]),
       };
   }
   const parts = entries.findIndex((entry, i) => canonicalize(entry) !== canonicalize(here.entries[i]));
   const added = beside(entries.slice(parts));
-  return { what: added.length ? 'differs' : 'known', stored: here, aside: added };
+  return { what: added.length ? 'differs' : 'known', stored: here, quarantined: added };
 }
 
 /** Entries that are not among others, whatever the order of their fields. */

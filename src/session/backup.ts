@@ -1,17 +1,17 @@
 /**
  * All cases in one file, and back. Text, one JSON object a line: first what the file is, then one case a line, plain or
- * sealed under a key that the passcode of that device opens. Read on any device, case by case: all of a case or none.
+ * encrypted under a key that the passcode of that device opens. Read on any device, case by case: all of a case or none.
  */
 import * as v from 'valibot';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
-import type { Aside, CaseMeta, StoredCase } from '../store/port.ts';
+import type { CaseMeta, Quarantined, StoredCase } from '../store/port.ts';
 import { maxBytes as maxLine, readJson } from '../read-json.ts';
 import { fromBase64, toBase64 } from '../store/encrypted/base64.ts';
-import { boxKey, dataKeyFrom, openBytes, sealBytes, utf8 } from '../store/encrypted/aes-gcm.ts';
-import { lockShape, unwrap, type LockHead } from '../store/encrypted/passcode.ts';
+import { aesKey, dataKeyFrom, decrypt, encrypt, utf8 } from '../store/encrypted/aes-gcm.ts';
+import { keyWrapOnDisk, keyWrapShape, unwrap, type KeyWrap } from '../store/encrypted/passcode.ts';
 import { caseFile } from './case-file.ts';
 
 export const backupFormat = 'counterturn-backup';
@@ -24,11 +24,11 @@ const headShape = v.strictObject({
   formatVersion: v.literal(backupFormatVersion),
   made: v.pipe(v.string(), v.isoTimestamp()),
   cases: v.pipe(v.number(), v.integer(), v.minValue(0)),
-  /** Only in a sealed one: a random name that its key is drawn with, and what the passcode opens. */
+  /** Only in an encrypted one: a random name that its key is drawn with, and what the passcode opens. */
   id: v.optional(v.pipe(v.string(), v.uuid())),
-  lock: v.optional(lockShape),
+  lock: v.optional(keyWrapShape),
 });
-type Head = v.InferOutput<typeof headShape>;
+type Head = v.InferInput<typeof headShape>;
 
 const lineShape = v.strictObject({
   demo: v.boolean(),
@@ -39,35 +39,35 @@ const lineShape = v.strictObject({
 });
 const boxShape = v.strictObject({ box: v.pipe(v.string(), v.base64()) });
 
-/** A box belongs to its file, by the whole first line, and to its place in it. */
+/** A ciphertext belongs to its file, by the whole first line, and to its place in it. */
 const place = (head: string, number: number) => utf8(`${head}\n${number}`);
 
 /**
  * The backup of some cases.
  *
  * @param made RFC 3339 in UTC
- * @param lock what seals it; null for a plain one
+ * @param lock what it is encrypted with; null for a plain one
  * @returns pieces of the file, a line each
  * @example (await writeBackup([], [], '2026-02-17T08:00:00.000Z', null))[0] // '{"format":"counterturn-backup",…}\n'
  */
 export async function writeBackup(
   cases: readonly StoredCase[],
-  aside: readonly Aside[],
+  quarantined: readonly Quarantined[],
   made: string,
-  lock: { id: string; head: LockHead; key: CryptoKey } | null,
+  lock: { id: string; keyWrap: KeyWrap; key: CryptoKey } | null,
 ): Promise<string[]> {
   const about: Head = {
     format: backupFormat,
     formatVersion: backupFormatVersion,
     made,
     cases: cases.length,
-    ...(lock && { id: lock.id, lock: lock.head }),
+    ...(lock && { id: lock.id, lock: keyWrapOnDisk(lock.keyWrap) }),
   };
   const head = JSON.stringify(about);
   const lines = [`${head}\n`];
   for (const [i, { meta, entries }] of cases.entries()) {
     const { demo, created, overlay } = meta;
-    const beside = aside.filter(({ caseId }) => caseId === meta.caseId).map(({ entry }) => entry);
+    const beside = quarantined.filter(({ caseId }) => caseId === meta.caseId).map(({ entry }) => entry);
     const line = JSON.stringify({
       demo,
       created,
@@ -76,7 +76,7 @@ export async function writeBackup(
       aside: beside,
     });
     const text = lock
-      ? JSON.stringify({ box: toBase64(await sealBytes(lock.key, utf8(line), place(head, i + 1))) })
+      ? JSON.stringify({ box: toBase64(await encrypt(lock.key, utf8(line), place(head, i + 1))) })
       : line;
     lines.push(`${text}\n`);
   }
@@ -100,12 +100,12 @@ export interface BackedUp {
   line: number;
   meta: Omit<CaseMeta, 'caseId'>;
   entries: Entry[];
-  aside: Entry[];
+  quarantined: Entry[];
 }
 
 export type BackupRead =
   | { kind: 'faults'; faults: Fault[] }
-  /** Sealed: nothing can be said of it before its passcode. */
+  /** Encrypted: nothing can be said of it before its passcode. */
   | { kind: 'locked' }
   | { kind: 'wrong-passcode' }
   /** `missing`: cases that the first line promises and the file lacks. `faults`: of lines that were left out. */
@@ -114,7 +114,7 @@ export type BackupRead =
 /**
  * Reads a backup; stores nothing.
  *
- * @param passcode of the device that made it; needed only for a sealed one
+ * @param passcode of the device that made it; needed only for an encrypted one
  * @returns every case that is whole, and the faults of every other, `line 4: case.entries[6].outcome`; never throws
  * @example (await readBackup(new TextEncoder().encode('{}'))).kind // 'faults'
  */
@@ -135,7 +135,7 @@ export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: stri
     try {
       const dataKey = await unwrap(lock, passcode as string);
       if (!dataKey) return { kind: 'wrong-passcode' };
-      key = await boxKey(await dataKeyFrom(dataKey), `counterturn backup ${id}`);
+      key = await aesKey(await dataKeyFrom(dataKey), `counterturn backup ${id}`);
     } catch (error) {
       return fault('line 1: lock', `cannot be opened on this device (${(error as Error).message})`);
     }
@@ -176,7 +176,7 @@ async function openLine(raw: Uint8Array, key: CryptoKey, bound: Uint8Array<Array
   if ('faults' in json) return json.faults[0] as Fault;
   const found = v.safeParse(boxShape, json.value);
   if (!found.success) return issuesOf(found.issues)[0] as Fault;
-  return openBytes(key, fromBase64(found.output.box), bound).catch((): Fault => ({
+  return decrypt(key, fromBase64(found.output.box), bound).catch((): Fault => ({
     path: 'box',
     message: 'does not open: changed, moved or of another file',
   }));
@@ -209,7 +209,7 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
     };
   if (file.entries.length === 0) return { faults: [{ path: 'case.entries', message: 'holds no entry' }] };
   const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
-  return { meta, entries: file.entries, aside: beside };
+  return { meta, entries: file.entries, quarantined: beside };
 }
 
 /** What is wrong with the content that a case carries. */

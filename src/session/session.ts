@@ -10,7 +10,7 @@ import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
-import { oneByOne } from '../store/serial-queue.ts';
+import { serialQueue } from '../store/serial-queue.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
 export interface OpenCase {
@@ -162,7 +162,7 @@ export function createSession(parts: SessionParts) {
   const [unsaved, setUnsaved] = createSignal<Unsaved | null>(null);
   const [copies, setCopies] = createSignal<AppendResult>({ ok: true, copies: 2 });
   const stored = new Map<string, StoredCase>(parts.stored.map((one) => [one.meta.caseId, one]));
-  const serial = oneByOne();
+  const serial = serialQueue();
 
   /** Writes and, once it is on disk, shows. */
   async function commit(entry: Entry): Promise<Outcome> {
@@ -278,10 +278,10 @@ export function createSession(parts: SessionParts) {
         } else await parts.log.remove(meta.caseId);
         return result;
       }),
-    /** Makes the log hold a whole case, in one step, with what is set aside beside it. Not for the open case. */
-    take: (one: StoredCase, aside: readonly Entry[] = []): Promise<AppendResult> =>
+    /** Makes the log hold a whole case, in one step, with what is quarantined beside it. Not for the open case. */
+    take: (one: StoredCase, quarantined: readonly Entry[] = []): Promise<AppendResult> =>
       serial(async () => {
-        const result = await parts.log.heal(one, aside);
+        const result = await parts.log.heal(one, quarantined);
         if (!result.ok) return result;
         stored.set(one.meta.caseId, one);
         setLines([...stored.values()].map(lineOf));

@@ -6,8 +6,8 @@ import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
 import { phaseOf } from '../../machines/view.ts';
 import { watchIdle } from '../device/idle.ts';
 import { deferred } from '../deferred.ts';
-import { oneByOne } from '../store/serial-queue.ts';
-import { openTwofold, type StartReport } from '../store/mirrored-log.ts';
+import { serialQueue } from '../store/serial-queue.ts';
+import { openMirroredLog, type StartReport } from '../store/mirrored-log.ts';
 import { reasonOf } from '../store/port.ts';
 import type { Tried, Vault } from '../store/encrypted/vault.ts';
 import type { readBackup } from './backup.ts';
@@ -66,7 +66,7 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
       await session.remove(caseId).catch((error: unknown) => refused.push(reasonOf(error)));
     return refused;
   }
-  const reread = (healing: boolean) => openTwofold(vault.copies, { writer: healing && writer });
+  const reread = (healing: boolean) => openMirroredLog(vault.copies, { writer: healing && writer });
 
   return {
     on: vault.on,
@@ -81,7 +81,7 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
     /** Keeps and lets go of keys as cases come and go. Called once the start has resumed what was in work. */
     watch: (): (() => void) =>
       createRoot((end) => {
-        const inTurn = oneByOne();
+        const inTurn = serialQueue();
         const working = createMemo(inWork);
         const asked = createMemo(locked);
         createEffect(() => {
@@ -120,11 +120,11 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
         () => void lock(),
       ),
 
-    /** Cases beside which a branch lies that was set aside, and how many entries it has; read from disk. */
+    /** Cases beside which a branch lies that was quarantined, and how many entries it has; read from disk. */
     async branches(): Promise<{ caseId: string; entries: number }[]> {
       const { report: told } = await reread(false);
       const count = new Map<string, number>();
-      for (const { caseId } of told.aside) count.set(caseId, (count.get(caseId) ?? 0) + 1);
+      for (const { caseId } of told.quarantined) count.set(caseId, (count.get(caseId) ?? 0) + 1);
       return [...count].map(([caseId, entries]) => ({ caseId, entries }));
     },
 
@@ -140,7 +140,7 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
         const { cases: all, report: told } = await reread(false);
         const cases = all.filter(({ meta }) => only === undefined || meta.caseId === only);
         const { writeBackup } = await backups.load();
-        const pieces = await writeBackup(cases, told.aside, made, lock && { id, ...lock });
+        const pieces = await writeBackup(cases, told.quarantined, made, lock && { id, ...lock });
         return { ok: true, pieces, cases: cases.length };
       } catch (error) {
         return { ok: false, reason: reasonOf(error) };
@@ -153,16 +153,17 @@ export function createTrust({ vault, session, writer, newId, idleMinutes, ...par
       const read = await readBackup(bytes, passcode);
       if (read.kind !== 'read') return read;
       const { report: told } = await reread(false);
-      const aside = [...told.aside];
+      const quarantined = [...told.quarantined];
       const count = { new: 0, longer: 0, known: 0, differs: 0 };
       const faults = [...read.faults];
       for (const one of read.cases) {
-        const step = joinCase(one, session.all(), aside, newId);
+        const step = joinCase(one, session.all(), quarantined, newId);
         const due = step.what !== 'known';
-        const result = due ? await session.take(step.stored, step.aside) : ({ ok: true } as const);
+        const result = due ? await session.take(step.stored, step.quarantined) : ({ ok: true } as const);
         if (!result.ok) faults.push({ path: `line ${one.line}: case`, message: `not stored: ${result.reason}` });
         else count[step.what]++;
-        if (result.ok) aside.push(...step.aside.map((entry) => ({ caseId: step.stored.meta.caseId, entry })));
+        if (result.ok)
+          quarantined.push(...step.quarantined.map((entry) => ({ caseId: step.stored.meta.caseId, entry })));
       }
       return { kind: 'taken', count, faults, missing: read.missing };
     },

@@ -1,32 +1,32 @@
 /** The log in memory: the twin that tests and the trial case use. Same rules, nothing kept. */
 import type { Entry } from '../../machines/entry.ts';
-import { Holdings } from './journal-contents.ts';
-import { type CaseMeta, type Copy, Refusal, type StoredCase, settle } from './port.ts';
+import { JournalContents, type JournalLine } from './journal-contents.ts';
+import { type Copy, Refusal, type StoredRow, settle } from './port.ts';
 
 /** @example await openMemory().list() // [] */
-export function openMemory(): Copy {
-  let held = new Holdings();
+export function openMemory<Row extends StoredRow = Entry>(): Copy<Row> {
+  let held = new JournalContents<Row>();
   const copied = <T>(value: T): T => structuredClone(value);
   return {
-    list: async () => copied(held.reading().cases),
-    read: async () => copied(held.reading()),
-    create: (meta: CaseMeta) => settle(add({ kind: 'case', meta: copied(meta) })),
-    append: (caseId: string, entry: Entry) => settle(add({ kind: 'entry', caseId, entry: copied(entry) })),
-    async heal(stored: StoredCase, aside: readonly Entry[]) {
+    list: async () => copied(held.contents().cases),
+    read: async () => copied(held.contents()),
+    create: (meta) => settle(add({ kind: 'case', meta: copied(meta) })),
+    append: (caseId, entry) => settle(add({ kind: 'entry', caseId, entry: copied(entry) })),
+    async heal(stored, quarantined) {
       if (held.wasRemoved(stored.meta.caseId)) return settle(Promise.reject(new Refusal('this case was wiped')));
-      for (const line of held.lacking(stored, aside)) held.apply(copied(line));
+      for (const line of held.lacking(stored, quarantined)) held.apply(copied(line));
       return { ok: true, copies: 1 };
     },
-    async replace(reading) {
-      held = Holdings.of(copied(reading));
+    async replace(contents) {
+      held = JournalContents.of(copied(contents));
     },
-    async remove(caseId: string) {
+    async remove(caseId) {
       held.apply({ kind: 'removed', caseId });
     },
     close: async () => {},
   };
 
-  async function add(line: Parameters<Holdings['apply']>[0]): Promise<void> {
+  async function add(line: JournalLine<Row>): Promise<void> {
     if (held.wants(line)) held.apply(line);
   }
 }

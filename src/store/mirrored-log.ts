@@ -3,18 +3,18 @@
  * is said so; what both hold differently is kept twice; what was wiped stays wiped.
  */
 import { type Disagreement, type Merged, merge } from './merge.ts';
-import { oneByOne } from './serial-queue.ts';
+import { serialQueue } from './serial-queue.ts';
 import {
   type AppendResult,
-  type Aside,
   type Copy,
+  type CopyContents,
   type CopyName,
   type LogPort,
-  type Reading,
+  type Quarantined,
   Refusal,
   type StoredCase,
   reasonOf,
-  sameEntry,
+  sameRow,
 } from './port.ts';
 
 export interface StartReport {
@@ -22,11 +22,11 @@ export interface StartReport {
   restored: { caseId: string; entries: number; from: CopyName }[];
   disagreements: Disagreement[];
   /** What was damaged, in words. */
-  torn: { copy: CopyName; what: string }[];
+  damaged: { copy: CopyName; what: string }[];
   /** Copies that could not be read or brought up to date, with the reason in words. */
   refused: { copy: CopyName; reason: string }[];
-  /** Branches set aside, now and at earlier starts. */
-  aside: Aside[];
+  /** Branches quarantined, now and at earlier starts. */
+  quarantined: Quarantined[];
 }
 
 export interface Opened {
@@ -44,24 +44,24 @@ type Write = { caseId: string; run: (copy: Copy) => Promise<AppendResult> };
  * @param whileWaiting is shown the database's cases while the journal is still being read; what is opened of them may be
  *   used for those of the result that carry the same list of entries
  * @returns never rejects: a copy that refuses is named in the report, and the other carries on
- * @example (await openTwofold({ database: openDatabase(), journal: openJournal() })).report.restored // []
+ * @example (await openMirroredLog({ database: openDatabase(), journal: openJournal() })).report.restored // []
  */
-export async function openTwofold(
+export async function openMirroredLog(
   copies: Record<CopyName, Copy>,
   { writer = true, whileWaiting }: { writer?: boolean; whileWaiting?: (cases: readonly StoredCase[]) => void } = {},
 ): Promise<Opened> {
-  const report: StartReport = { restored: [], disagreements: [], torn: [], refused: [], aside: [] };
+  const report: StartReport = { restored: [], disagreements: [], damaged: [], refused: [], quarantined: [] };
   const refused = (copy: CopyName, reason: string) => void report.refused.push({ copy, reason });
   const { database, journal, merged } = await readBoth(copies, refused, whileWaiting);
   report.disagreements = merged.disagreements;
-  report.aside = merged.aside;
+  report.quarantined = merged.quarantined;
   const sides: Side[] = [new Side('database', copies.database), new Side('journal', copies.journal)];
 
   for (const side of sides) {
     const reading = side.name === 'database' ? database : journal;
     if (!reading) side.catchUp = () => bringUpLate(side, copies);
     if (!reading) continue;
-    report.torn.push(...reading.torn.map((what) => ({ copy: side.name, what })));
+    report.damaged.push(...reading.damaged.map((what) => ({ copy: side.name, what })));
     const from: CopyName = side.name === 'database' ? 'journal' : 'database';
     for (const stored of merged.cases) {
       const entries = missingIn(reading, stored);
@@ -94,7 +94,7 @@ async function readBoth(
 }
 
 /** How many entries of a case a copy lacks; undefined when it lacks nothing. */
-function missingIn(reading: Reading, stored: StoredCase): number | undefined {
+function missingIn(reading: CopyContents, stored: StoredCase): number | undefined {
   const held = reading.cases.find((c) => c.meta.caseId === stored.meta.caseId);
   if (!held) return stored.entries.length;
   const numbers = new Set(held.entries.map((entry) => entry.n));
@@ -103,7 +103,7 @@ function missingIn(reading: Reading, stored: StoredCase): number | undefined {
 }
 
 /** Heals a copy where it differs. The first refusal ends it and is returned, in words. */
-async function bringUp(copy: Copy, reading: Reading, merged: Merged): Promise<string | undefined> {
+async function bringUp(copy: Copy, reading: CopyContents, merged: Merged): Promise<string | undefined> {
   for (const caseId of merged.removed) {
     if (reading.removed.includes(caseId)) continue;
     try {
@@ -113,9 +113,9 @@ async function bringUp(copy: Copy, reading: Reading, merged: Merged): Promise<st
     }
   }
   for (const stored of merged.cases) {
-    const aside = merged.aside.filter((a) => a.caseId === stored.meta.caseId).map((a) => a.entry);
+    const quarantined = merged.quarantined.filter((q) => q.caseId === stored.meta.caseId).map((q) => q.entry);
     if (holds(reading, stored, merged)) continue;
-    const result = await copy.heal(stored, aside);
+    const result = await copy.heal(stored, quarantined);
     if (!result.ok) return result.reason;
   }
   return undefined;
@@ -129,13 +129,13 @@ async function bringUpLate({ name, copy }: Side, copies: Record<CopyName, Copy>)
   return reading ? bringUp(copy, reading, read.merged) : refusal;
 }
 
-function holds(reading: Reading, { meta, entries }: StoredCase, { aside, alike }: Merged): boolean {
+function holds(reading: CopyContents, { meta, entries }: StoredCase, { quarantined, alike }: Merged): boolean {
   const held = reading.cases.find((c) => c.meta.caseId === meta.caseId);
   if (!held || held.entries.length !== entries.length || (!held.meta.created && meta.created)) return false;
-  const wanted = aside.filter((a) => a.caseId === meta.caseId).length;
+  const wanted = quarantined.filter((q) => q.caseId === meta.caseId).length;
   return (
-    wanted === reading.aside.filter((a) => a.caseId === meta.caseId).length &&
-    (alike.has(meta.caseId) || entries.every((entry, i) => sameEntry(entry, held.entries[i] ?? entry)))
+    wanted === reading.quarantined.filter((q) => q.caseId === meta.caseId).length &&
+    (alike.has(meta.caseId) || entries.every((entry, i) => sameRow(entry, held.entries[i] ?? entry)))
   );
 }
 
@@ -180,7 +180,7 @@ class Side {
 
 function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
   /** What a copy owes is made up for in order. */
-  const inTurn = oneByOne();
+  const inTurn = serialQueue();
 
   async function writeBoth(write: Write): Promise<AppendResult> {
     const results = await Promise.all(sides.map((side) => side.write(write)));
@@ -205,8 +205,8 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
     },
     create: (meta) => inTurn(() => writeBoth({ caseId: meta.caseId, run: (copy) => copy.create(meta) })),
     append: (caseId, entry) => inTurn(() => writeBoth({ caseId, run: (copy) => copy.append(caseId, entry) })),
-    heal: (stored, aside) =>
-      inTurn(() => writeBoth({ caseId: stored.meta.caseId, run: (copy) => copy.heal(stored, aside) })),
+    heal: (stored, quarantined) =>
+      inTurn(() => writeBoth({ caseId: stored.meta.caseId, run: (copy) => copy.heal(stored, quarantined) })),
     remove: (caseId) =>
       inTurn(async () => {
         for (const side of sides) side.forgetCase(caseId);

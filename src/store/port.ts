@@ -13,10 +13,11 @@ export interface CaseMeta {
   overlay?: unknown;
 }
 
-export interface StoredCase {
+/** A case as it is stored. `Row` is an entry, or what stands for one in a copy that is encrypted. */
+export interface StoredCase<Row = Entry> {
   meta: CaseMeta;
   /** In order of `n`. */
-  entries: Entry[];
+  entries: Row[];
 }
 
 export type CopyName = 'database' | 'journal';
@@ -28,57 +29,65 @@ export type CopyName = 'database' | 'journal';
 export type AppendResult =
   { ok: true; copies: 2 | 1; missing?: CopyName; reason?: string } | { ok: false; reason: string };
 
-export interface LogPort {
+export interface LogPort<Row = Entry> {
   /** Everything that is stored. Rejects with a reason in words when it can't be read. */
-  list(): Promise<StoredCase[]>;
+  list(): Promise<StoredCase<Row>[]>;
   create(meta: CaseMeta): Promise<AppendResult>;
   /**
    * Adds one entry; another entry with the same `n` is refused. The very same entry again is a success and changes
    * nothing, so that a write whose answer got lost can be tried again. Resolves when it is committed, not before.
    */
-  append(caseId: string, entry: Entry): Promise<AppendResult>;
+  append(caseId: string, entry: Row): Promise<AppendResult>;
   /**
-   * Makes it hold exactly `stored` of this case, in one step. An entry that stands in the way is moved aside, never
-   * dropped; `aside` is kept beside it.
+   * Makes it hold exactly `stored` of this case, in one step. An entry that stands in the way is quarantined, never
+   * dropped; `quarantined` is kept beside it.
    */
-  heal(stored: StoredCase, aside: readonly Entry[]): Promise<AppendResult>;
+  heal(stored: StoredCase<Row>, quarantined: readonly Row[]): Promise<AppendResult>;
   /** Wipes a case for good: a tombstone keeps it from coming back out of another copy. */
   remove(caseId: string): Promise<void>;
   close(): Promise<void>;
 }
 
-/** An entry of a branch that was not chosen when the two copies disagreed. */
-export interface Aside {
+/** An entry of a branch that was not chosen when the two copies disagreed: kept, and part of no case. */
+export interface Quarantined<Row = Entry> {
   caseId: string;
-  entry: Entry;
+  entry: Row;
 }
 
-/** An entry as it lies in a store while a passcode is on: nothing of it can be read without its case's keys. */
-export interface SealedRow {
+/** An entry as it is stored while a passcode is on: nothing of it can be read without its case's keys. */
+export interface EncryptedRow {
   n: number;
-  /** Keyed tag of the entry: equal for equal entries, and telling nothing to who lacks the key. */
+  /** Base64 of the HMAC of the entry: equal for equal entries, and telling nothing to who lacks the key. */
   seal: string;
-  /** Nonce and ciphertext, base64. */
+  /** Base64 of nonce and ciphertext. */
+  box: string;
+}
+
+/** What a copy can hold: entries, encrypted or not; both while a passcode is being set or taken off. */
+export type StoredRow = Entry | EncryptedRow;
+
+/** What a case keeps beside its entries while a passcode is on: `created` holds the HMAC, `box` the ciphertext. */
+export interface EncryptedMeta extends CaseMeta {
   box: string;
 }
 
 /** Everything that one copy holds, with what was wrong with it, in words. */
-export interface Reading {
-  cases: StoredCase[];
+export interface CopyContents<Row = Entry> {
+  cases: StoredCase<Row>[];
   /** Case ids that were wiped. */
   removed: string[];
-  aside: Aside[];
-  torn: string[];
+  quarantined: Quarantined<Row>[];
+  damaged: string[];
 }
 
 /** One of the two copies: a log that can also be compared and brought up to date. */
-export interface Copy extends LogPort {
-  read(): Promise<Reading>;
+export interface Copy<Row = Entry> extends LogPort<Row> {
+  read(): Promise<CopyContents<Row>>;
   /**
    * Puts other rows in the place of all that are there, wiped cases staying wiped; a kill leaves all the old or all
    * the new. For the same entries written in another way, never for other entries. Rejects with a reason in words.
    */
-  replace(reading: Reading): Promise<void>;
+  replace(contents: CopyContents<Row>): Promise<void>;
 }
 
 /** A write or a reading that was refused, with the reason in words. */
@@ -119,17 +128,20 @@ export async function settle(write: Promise<unknown>): Promise<AppendResult> {
   }
 }
 
-export const isSealed = (row: object): boolean => 'box' in row;
+export const isEncrypted = <T extends object>(row: T): row is T & { box: string } => 'box' in row;
 
 /**
- * Are these the same entry, field by field? Both copies keep the order of the fields. Sealed twice, one entry gives
- * two ciphertexts and one tag.
+ * Are these the same entry, field by field? Both copies keep the order of the fields. Encrypted twice, one entry gives
+ * two ciphertexts and one MAC.
  */
-export const sameEntry = (a: Entry, b: Entry): boolean =>
-  a === b || (a.seal === b.seal && ((isSealed(a) && isSealed(b)) || JSON.stringify(a) === JSON.stringify(b)));
+export const sameRow = (a: StoredRow, b: StoredRow): boolean =>
+  a === b || (a.seal === b.seal && ((isEncrypted(a) && isEncrypted(b)) || JSON.stringify(a) === JSON.stringify(b)));
 
-/** Are these the same about a case? A sealed one carries its tag as `created`. */
+/** Are these the same about a case? An encrypted one carries its MAC as `created`. */
 export const sameMeta = (a: CaseMeta, b: CaseMeta): boolean =>
-  isSealed(a) && isSealed(b)
+  isEncrypted(a) && isEncrypted(b)
     ? a.caseId === b.caseId && a.created === b.created
     : JSON.stringify(a) === JSON.stringify(b);
+
+/** What stands for the opening of a case that cannot be read: the other copy gives it back. */
+export const blankMeta = (caseId: string): CaseMeta => ({ caseId, contentVersion: '', demo: false, created: '' });

@@ -4,10 +4,10 @@ import type { Copy } from './port.ts';
  * A copy whose first reading is under way before it is asked for. What another window writes after this call may be
  * missing from it: for who holds the right to write already, or only follows and is told of what comes.
  *
- * @example await readAhead(openDatabase()).read() // the reading that began with the call of `readAhead`
+ * @example await prefetch(openDatabase()).read() // the reading that began with the call of `prefetch`
  */
-export function readAhead(copy: Copy): Copy {
-  let first: ReturnType<Copy['read']> | undefined = copy.read();
+export function prefetch<Row>(copy: Copy<Row>): Copy<Row> {
+  let first: ReturnType<Copy<Row>['read']> | undefined = copy.read();
   // Whoever asks is told; until then nobody listens.
   first.catch(() => {});
   return {

@@ -1,7 +1,7 @@
 /** What the measurements in a real browser share: a stored case, a slower processor, and what the page saw of itself. */
 import type { CDPSession, Page } from 'playwright-core';
 import type { Entry } from '../../machines/entry.ts';
-import { gatherable, type Row, rowOf } from '../../src/store/indexeddb/rows.ts';
+import { gatherable, type DatabaseRow, rowOf } from '../../src/store/indexeddb/rows.ts';
 
 /** Slows the page's main thread so many times. Its workers and the disk keep their pace. */
 export async function slowed(page: Page, times: number): Promise<CDPSession> {
@@ -13,7 +13,7 @@ export async function slowed(page: Page, times: number): Promise<CDPSession> {
 /** Rows that stand singly: what is recorded in a busy minute. All before them are gathered, as the app does it. */
 const single = 32;
 
-function lying(entries: readonly Entry[]): Row[] {
+function lying(entries: readonly Entry[]): DatabaseRow<Entry>[] {
   const rows = entries.map((entry) => rowOf('', entry));
   const [run] = gatherable(rows.slice(0, -single));
   return run ? [run.row, ...rows.filter(({ n }) => n > run.to)] : rows;

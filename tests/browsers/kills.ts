@@ -27,7 +27,7 @@ export interface KillTally {
   /** Starts at which one copy could not be read or brought up to date. */
   refused: number;
   disagreements: number;
-  torn: number;
+  damaged: number;
 }
 
 /** Cases older than so many kills are wiped, so that the starts stay quick and wiping is killed into as well. */
@@ -54,7 +54,7 @@ export async function runKills(
     givenBack: { database: 0, journal: 0 },
     refused: 0,
     disagreements: 0,
-    torn: 0,
+    damaged: 0,
   };
   const recorded = new Map<string, number>();
   const wiped = new Set<string>();
@@ -90,7 +90,7 @@ export async function runKills(
     for (const { copy, reason } of report.refused) tell(`start: ${copy} refused: ${reason}`);
     if (report.refused.length) tally.refused++;
     tally.disagreements += report.disagreements.length;
-    tally.torn += report.torn.length;
+    tally.damaged += report.damaged.length;
   };
 
   try {

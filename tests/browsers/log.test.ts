@@ -121,11 +121,13 @@ describe('faults, in Chromium', () => {
     await page.evaluate(`logPage.damageJournal({ cut: ${cut} })`);
     const second = await start();
     expect(second.held).toEqual({ one: 20 });
-    expect(second.report.torn).toEqual([{ copy: 'journal', what: expect.stringMatching(/torn: \d+ bytes cut off/) }]);
+    expect(second.report.damaged).toEqual([
+      { copy: 'journal', what: expect.stringMatching(/torn: \d+ bytes cut off/) },
+    ]);
     expect(second.report.restored).toEqual([{ caseId: 'one', entries: cut > 250 ? 2 : 1, from: 'database' }]);
     await write('one', 5);
     const third = await start();
-    expect([third.held, third.report.torn, third.report.restored]).toEqual([{ one: 25 }, [], []]);
+    expect([third.held, third.report.damaged, third.report.restored]).toEqual([{ one: 25 }, [], []]);
   });
 
   it('[Z14] a byte changed in the middle of the journal is told, and healed from the database', async () => {
@@ -134,7 +136,7 @@ describe('faults, in Chromium', () => {
     await page.evaluate('logPage.damageJournal({ at: 2000 })');
     const second = await start();
     expect(second.held).toEqual({ one: 20 });
-    expect(second.report.torn).toEqual([
+    expect(second.report.damaged).toEqual([
       { copy: 'journal', what: expect.stringMatching(/^unreadable lines skipped: \d+$/) },
     ]);
     expect(second.report.restored).toEqual([{ caseId: 'one', entries: 1, from: 'database' }]);
@@ -200,9 +202,9 @@ describe('faults, in Chromium', () => {
       const second = await start();
       expect(second.held).toEqual({ one: 8 });
       const aside = [6, 7].map((n) => ({ n, text: 'aside' }));
-      expect(second.report.disagreements).toMatchObject([{ caseId: 'one', n: 6, kept: copy, aside }]);
+      expect(second.report.disagreements).toMatchObject([{ caseId: 'one', n: 6, kept: copy, quarantined: aside }]);
       const third = await start();
-      expect([third.held, third.report.disagreements, third.report.aside.length]).toEqual([{ one: 8 }, [], 2]);
+      expect([third.held, third.report.disagreements, third.report.quarantined.length]).toEqual([{ one: 8 }, [], 2]);
     },
   );
 

@@ -2,6 +2,7 @@ import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Draft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/store/memory.ts';
+import type { LogPort } from '../../src/store/port.ts';
 import { MetalRow } from '../../src/pictures/MetalRow.tsx';
 import { metalRow } from '../../src/pictures/metal-row.ts';
 import { Closing } from '../../src/screens/Closing.tsx';
@@ -25,7 +26,7 @@ const ended = [
 ];
 const brokenEnded = [...broken, { type: 'work-ended' as const }];
 
-async function closing(drafts: typeof opening, ...more: [log?: ReturnType<typeof openMemory>, writer?: boolean]) {
+async function closing(drafts: typeof opening, ...more: [log?: LogPort, writer?: boolean]) {
   const kit = await caseWith(drafts, ...more);
   const page = kit.show(() => <Closing />);
   const named = (name: string | RegExp) => page.getByRole('button', { name });

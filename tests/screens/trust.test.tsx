@@ -2,7 +2,7 @@ import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { createSignal, type Component } from 'solid-js';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openMemory } from '../../src/store/memory.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { Cases } from '../../src/screens/Cases.tsx';
 import { Lock } from '../../src/screens/Lock.tsx';
 import { Settings } from '../../src/screens/Settings.tsx';
@@ -39,7 +39,7 @@ async function deviceRoom(
   const copies = { database: openMemory(), journal: openMemory() };
   const clock = { now: Date.parse('2026-02-17T08:00:00Z') };
   const vault = await openVault({ copies, store: shelfStore(), kdf: cheap, now: () => clock.now });
-  const { log, report } = await openTwofold(vault.copies);
+  const { log, report } = await openMirroredLog(vault.copies);
   let ids = 0;
   const session = createSession({
     log,

@@ -3,7 +3,7 @@ import type { Draft, Entry } from '../../machines/entry.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { CopyName, StoredCase } from '../../src/store/port.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { maxBackup, readBackup, writeBackup } from '../../src/session/backup.ts';
 import { joinCase } from '../../src/session/backup-merge.ts';
 import { createSession } from '../../src/session/session.ts';
@@ -40,15 +40,15 @@ async function device(cases: StoredCase[] = [], withPasscode = false) {
   const copies = { database: openMemory(), journal: openMemory() };
   const vault = await openVault({ copies, store: shelfStore(), kdf: cheap });
   if (withPasscode) await vault.set(passcode);
-  const { log, report } = await openTwofold(vault.copies);
+  const { log, report } = await openMirroredLog(vault.copies);
   for (const one of cases) await log.heal(one, []);
   let ids = 0;
   const newId = () => `0000000${++ids}-0000-4000-8000-000000000000`;
   const session = createSession({ log, stored: cases, now: () => made, newId });
   const trust = createTrust({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
   const onDisk = async () => {
-    const { cases: held, report: told } = await openTwofold(vault.copies, { writer: false });
-    return { entries: held.map(({ entries }) => entries), aside: told.aside.map(({ entry }) => entry) };
+    const { cases: held, report: told } = await openMirroredLog(vault.copies, { writer: false });
+    return { entries: held.map(({ entries }) => entries), quarantined: told.quarantined.map(({ entry }) => entry) };
   };
   const file = async () => {
     const backup = await trust.backup(made);
@@ -150,7 +150,7 @@ describe('a backup on a device that has the case already', () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     const file = await (await device([stored('theirs', sealed('first', 9))])).file();
     expect(await here.trust.takeIn(file)).toMatchObject({ count: { new: 0, longer: 1, known: 0, differs: 0 } });
-    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], aside: [] });
+    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], quarantined: [] });
     expect(here.session.all().map(({ meta }) => meta.caseId)).toEqual(['mine']);
   });
 
@@ -158,14 +158,14 @@ describe('a backup on a device that has the case already', () => {
     const here = await device([stored('mine', sealed('first', 9))]);
     const file = await (await device([stored('theirs', sealed('first', 4))])).file();
     expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1 } });
-    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], aside: [] });
+    expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], quarantined: [] });
   });
 
   it('[Z14] [Z15] branches that part are both kept: the one here stands, the other goes aside, once', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     const file = await (await device([stored('theirs', branch())])).file();
     expect(await here.trust.takeIn(file)).toMatchObject({ count: { longer: 0, differs: 1 } });
-    const kept = { entries: [sealed('first', 4)], aside: branch().slice(2) };
+    const kept = { entries: [sealed('first', 4)], quarantined: branch().slice(2) };
     expect(await here.onDisk()).toEqual(kept);
     expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1, differs: 0 } });
     expect(await here.onDisk()).toEqual(kept);
@@ -176,19 +176,19 @@ describe('a backup on a device that has the case already', () => {
     await here.trust.takeIn(await (await device([stored('theirs', branch())])).file());
     const third = await device();
     expect(await third.trust.takeIn(await here.file())).toMatchObject({ count: { new: 1 } });
-    expect(await third.onDisk()).toEqual({ entries: [sealed('first', 4)], aside: branch().slice(2) });
+    expect(await third.onDisk()).toEqual({ entries: [sealed('first', 4)], quarantined: branch().slice(2) });
   });
 
   it('[Z15] a longer one whose seals do not hold is no continuation', () => {
     const forged = sealed('first', 6).map((entry) => (entry.n === 5 ? { ...entry, text: 'never' } : entry)) as Entry[];
     const { caseId: _, ...meta } = stored('x', []).meta;
     const step = joinCase(
-      { line: 2, meta, entries: forged, aside: [] },
+      { line: 2, meta, entries: forged, quarantined: [] },
       [stored('mine', sealed('first', 4))],
       [],
       String,
     );
-    expect([step.what, step.stored.entries.length, step.aside]).toEqual(['differs', 4, forged.slice(4)]);
+    expect([step.what, step.stored.entries.length, step.quarantined]).toEqual(['differs', 4, forged.slice(4)]);
   });
 
   it('two cases that only look alike stay two', async () => {

@@ -48,7 +48,7 @@ function sentences(): string[] {
     String.raw`reason: `,
     String.raw`message: `,
     String.raw`fault\([^()]*?, `,
-    String.raw`(?:torn|told)\.push\(`,
+    String.raw`(?:damaged|told)\.push\(`,
     String.raw`giveUp\(`,
   ];
   return before
@@ -117,10 +117,10 @@ describe('what is refused', () => {
         { caseId: 'a', entries: 1, from: 'journal' as const },
         { caseId: 'b', entries: 3, from: 'database' as const },
       ],
-      torn: [{ copy: 'journal' as const, what: 'the last line was torn: 12 bytes cut off' }],
+      damaged: [{ copy: 'journal' as const, what: 'the last line was torn: 12 bytes cut off' }],
       refused: [{ copy: 'database' as const, reason: 'this browser has no database' }],
       disagreements: [{} as never],
-      aside: [],
+      quarantined: [],
     };
     expect(startWords(en, report)).toEqual([
       '1 entry brought back from the journal',

@@ -50,7 +50,7 @@ function obstinate(answers: (AppendResult | 'wait')[]) {
   const log: LogPort = {
     list: () => inner.list(),
     create: (meta) => inner.create(meta),
-    heal: (stored, aside) => inner.heal(stored, aside),
+    heal: (stored, quarantined) => inner.heal(stored, quarantined),
     remove: (id) => inner.remove(id),
     close: () => inner.close(),
     async append(id, entry) {

@@ -1,7 +1,7 @@
 import { describe, expect, it, vi } from 'vitest';
 import { watchIdle } from '../../src/device/idle.ts';
 import { openMemory } from '../../src/store/memory.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { monthsBefore, oldCases } from '../../src/session/retention.ts';
 import { createSession, type CaseLine } from '../../src/session/session.ts';
 import { createTrust } from '../../src/session/trust.ts';
@@ -21,13 +21,13 @@ const opening = {
 
 /** A device that can be started again and again, as `main` does it. */
 function device() {
-  const shelf: Shelf = { head: null, kept: null, tries: null };
+  const shelf: Shelf = { keyWrap: null, kept: null, tries: null };
   const copies = { database: openMemory(), journal: openMemory() };
   let ids = 0;
   let seconds = 0;
   const start = async () => {
     const vault = await openVault({ copies, store: shelfStore(shelf), kdf: cheap });
-    const { log, report, cases } = await openTwofold(vault.copies);
+    const { log, report, cases } = await openMirroredLog(vault.copies);
     const newId = () => `case-${++ids}`;
     const now = () => new Date(Date.UTC(2026, 1, 17, 8, 0, seconds++)).toISOString();
     const session = createSession({ log, stored: cases, now, newId });
@@ -140,7 +140,7 @@ describe('the passcode and the case in work', () => {
     const second = await start();
     expect(await second.trust.cases()).toHaveLength(1);
     expect(await second.trust.wipeForgotten()).toEqual([]);
-    expect([second.trust.on(), second.trust.locked(), shelf.head]).toEqual([false, false, null]);
+    expect([second.trust.on(), second.trust.locked(), shelf.keyWrap]).toEqual([false, false, null]);
     expect(await second.session.create(opening)).toMatchObject({ ok: true });
   });
 });

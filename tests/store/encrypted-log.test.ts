@@ -5,8 +5,8 @@ import { openDatabase } from '../../src/store/indexeddb/log.ts';
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { Copy, CopyName, LogPort } from '../../src/store/port.ts';
-import { openSealed, type Ring } from '../../src/store/encrypted/encrypted-log.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openEncrypted, type Ring } from '../../src/store/encrypted/encrypted-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { rules } from './acceptance.ts';
 import { chain, metaOf, next } from './chain.ts';
 import { files, gathering, simulatedWorker } from './simulated.ts';
@@ -16,27 +16,27 @@ import { openRing } from './vaults.ts';
 const logs: Record<string, (ring: Ring) => () => Promise<LogPort>> = {
   memory: (ring) => {
     const log = openMemory();
-    return async () => openSealed(log, ring);
+    return async () => openEncrypted(log, ring);
   },
   'database (simulated)': (ring) => {
     const factory = new IDBFactory();
-    return async () => openSealed(openDatabase({ factory }), ring);
+    return async () => openEncrypted(openDatabase({ factory }), ring);
   },
   'database whose rows are gathered after every write (simulated)': (ring) => {
     const factory = new IDBFactory();
-    return async () => openSealed(gathering({ factory }), ring);
+    return async () => openEncrypted(gathering({ factory }), ring);
   },
   'journal (simulated files)': (ring) => {
     const slots = files();
-    return async () => openSealed(openJournal({ makeWorker: () => simulatedWorker(slots) }), ring);
+    return async () => openEncrypted(openJournal({ makeWorker: () => simulatedWorker(slots) }), ring);
   },
   'both copies (simulated)': (ring) => {
     const [slots, factory] = [files(), new IDBFactory()];
     return async () =>
       (
-        await openTwofold({
-          database: openSealed(openDatabase({ factory }), ring),
-          journal: openSealed(openJournal({ makeWorker: () => simulatedWorker(slots) }), ring),
+        await openMirroredLog({
+          database: openEncrypted(openDatabase({ factory }), ring),
+          journal: openEncrypted(openJournal({ makeWorker: () => simulatedWorker(slots) }), ring),
         })
       ).log;
   },
@@ -70,8 +70,8 @@ function disks() {
   return { copies, raw, slots };
 }
 const sealedPair = (copies: Record<CopyName, Copy>, ring: Ring) => ({
-  database: openSealed(copies.database, ring),
-  journal: openSealed(copies.journal, ring),
+  database: openEncrypted(copies.database, ring),
+  journal: openEncrypted(copies.journal, ring),
 });
 
 describe('what lies on disk', () => {
@@ -80,7 +80,7 @@ describe('what lies on disk', () => {
 
   it('[Z22] holds no text, type, time or seal of an entry while sealed, in either store', async () => {
     const { copies, raw } = disks();
-    const { log } = await openTwofold(sealedPair(copies(), await openRing()));
+    const { log } = await openMirroredLog(sealedPair(copies(), await openRing()));
     await fill(log, [...chain(2), next(chain(2), { type: 'remark', text: secret })]);
     const lying = await raw();
     for (const name of names) {
@@ -90,17 +90,17 @@ describe('what lies on disk', () => {
   });
 
   it('holds exactly what it always held while no passcode is set', async () => {
-    const ring = Object.assign(await openRing(), { sealing: false });
+    const ring = Object.assign(await openRing(), { encrypting: false });
     const [through, straight] = [disks(), disks()];
-    await fill((await openTwofold(sealedPair(through.copies(), ring))).log, chain(3));
-    await fill((await openTwofold(straight.copies())).log, chain(3));
+    await fill((await openMirroredLog(sealedPair(through.copies(), ring))).log, chain(3));
+    await fill((await openMirroredLog(straight.copies())).log, chain(3));
     expect(await through.raw()).toEqual(await straight.raw());
     expect((await through.raw()).journal).toContain('turned 3');
   });
 
   it('does not tell short entries apart by their length', async () => {
     const [copy, ring] = [openMemory(), await openRing()];
-    await fill(openSealed(copy, ring), [
+    await fill(openEncrypted(copy, ring), [
       next([], { type: 'work-started' }),
       next([next([], { type: 'work-started' })]),
     ]);
@@ -110,7 +110,7 @@ describe('what lies on disk', () => {
 
   it('never uses a nonce twice, in 10,000 entries', async () => {
     const [copy, ring] = [openMemory(), await openRing()];
-    const log = openSealed(copy, ring);
+    const log = openEncrypted(copy, ring);
     await log.heal(
       { meta: metaOf('one'), entries: Array.from({ length: 10_000 }, (_, i) => ({ ...next([]), n: i + 1 })) },
       [],
@@ -132,20 +132,20 @@ describe('a box', () => {
     };
     for (const [how, spoil] of Object.entries(spoils)) {
       const copies = { database: openMemory(), journal: openMemory() };
-      const { log } = await openTwofold(sealedPair(copies, ring));
+      const { log } = await openMirroredLog(sealedPair(copies, ring));
       await fill(log, chain(3));
       await fill(log, chain(3, 'other'), 'two');
       const reading = await copies.database.read();
       const rowsOf = (id: string) => reading.cases.find(({ meta }) => meta.caseId === id)!.entries as unknown as Rows;
       spoil(rowsOf('one'), rowsOf('two'));
       await copies.database.replace(reading);
-      const { report, cases } = await openTwofold(sealedPair(copies, ring));
-      expect(report.torn[0]?.what, how).toMatch(/^entry \d of a case could not be opened/);
+      const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+      expect(report.damaged[0]?.what, how).toMatch(/^entry \d of a case could not be opened/);
       expect(cases.map(({ entries }) => entries).sort(), how).toEqual([chain(3), chain(3, 'other')].sort());
-      const again = await openTwofold(sealedPair(copies, ring));
-      expect([again.report.torn, again.report.restored, again.report.aside], how).toEqual([[], [], []]);
+      const again = await openMirroredLog(sealedPair(copies, ring));
+      expect([again.report.damaged, again.report.restored, again.report.quarantined], how).toEqual([[], [], []]);
       expect(
-        (await openSealed(copies.database, ring).list()).find((c) => c.meta.caseId === 'one')?.entries,
+        (await openEncrypted(copies.database, ring).list()).find((c) => c.meta.caseId === 'one')?.entries,
         how,
       ).toEqual(chain(3));
     }
@@ -155,14 +155,14 @@ describe('a box', () => {
     const ring = await openRing();
     for (const name of names) {
       const copies = { database: openMemory(), journal: openMemory() };
-      await fill((await openTwofold(sealedPair(copies, ring))).log, chain(2));
+      await fill((await openMirroredLog(sealedPair(copies, ring))).log, chain(2));
       const reading = await copies[name].read();
       Object.assign(reading.cases[0]!.meta, { box: 'AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA' });
       await copies[name].replace(reading);
-      const { report, cases } = await openTwofold(sealedPair(copies, ring));
-      expect(report.torn.map(({ what }) => what)).toEqual(['the opening of a case could not be opened: skipped']);
+      const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+      expect(report.damaged.map(({ what }) => what)).toEqual(['the opening of a case could not be opened: skipped']);
       expect(cases[0]?.meta).toEqual(metaOf('one'));
-      expect((await openTwofold(sealedPair(copies, ring))).report.torn).toEqual([]);
+      expect((await openMirroredLog(sealedPair(copies, ring))).report.damaged).toEqual([]);
     }
   });
 });
@@ -173,25 +173,28 @@ describe('both sealed copies, compared at the start', () => {
       const { copies } = disks();
       const ring = await openRing();
       const all = copies();
-      await fill(openSealed(all[name === 'database' ? 'journal' : 'database'], ring), chain(5));
-      await fill(openSealed(all[name], ring), chain(3));
-      const { report, cases } = await openTwofold(sealedPair(all, ring));
+      await fill(openEncrypted(all[name === 'database' ? 'journal' : 'database'], ring), chain(5));
+      await fill(openEncrypted(all[name], ring), chain(3));
+      const { report, cases } = await openMirroredLog(sealedPair(all, ring));
       expect(report.restored).toMatchObject([{ entries: 2 }]);
       expect(cases[0]?.entries).toEqual(chain(5));
-      expect((await openTwofold(sealedPair(all, ring))).report.restored).toEqual([]);
+      expect((await openMirroredLog(sealedPair(all, ring))).report.restored).toEqual([]);
     });
 
   it('[Z14] branches that disagree are settled by their seals, as when they are plain', async () => {
     const ring = await openRing();
     const copies = { database: openMemory(), journal: openMemory() };
     const [long, short] = [chain(6, 'kept', 4, chain(3)), chain(5, 'branch', 4, chain(3))];
-    await fill(openSealed(copies.journal, ring), long);
-    await fill(openSealed(copies.database, ring), short);
-    const { report, cases } = await openTwofold(sealedPair(copies, ring));
-    expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: 'journal', aside: short.slice(3) }]);
+    await fill(openEncrypted(copies.journal, ring), long);
+    await fill(openEncrypted(copies.database, ring), short);
+    const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+    expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: 'journal', quarantined: short.slice(3) }]);
     expect(cases[0]?.entries).toEqual(long);
-    const again = await openTwofold(sealedPair(copies, ring));
-    expect([again.report.disagreements, again.report.aside.map(({ entry }) => entry)]).toEqual([[], short.slice(3)]);
+    const again = await openMirroredLog(sealedPair(copies, ring));
+    expect([again.report.disagreements, again.report.quarantined.map(({ entry }) => entry)]).toEqual([
+      [],
+      short.slice(3),
+    ]);
   });
 });
 
@@ -200,31 +203,31 @@ describe('locked', () => {
     const { copies } = disks();
     const ring = await openRing();
     const all = copies();
-    await fill((await openTwofold(sealedPair(all, ring))).log, chain(3));
+    await fill((await openMirroredLog(sealedPair(all, ring))).log, chain(3));
     ring.locked = true;
-    const { log, cases, report } = await openTwofold(sealedPair(all, ring));
-    expect([cases, report.restored, report.torn, report.refused]).toEqual([[], [], [], []]);
+    const { log, cases, report } = await openMirroredLog(sealedPair(all, ring));
+    expect([cases, report.restored, report.damaged, report.refused]).toEqual([[], [], [], []]);
     const refused = await log.append('one', chain(4)[3] as never);
     expect(refused).toMatchObject({ ok: false });
     expect(!refused.ok && refused.reason).toMatch(/locked: the passcode is needed/);
     ring.locked = false;
-    expect((await openTwofold(sealedPair(all, ring))).cases[0]?.entries).toEqual(chain(3));
+    expect((await openMirroredLog(sealedPair(all, ring))).cases[0]?.entries).toEqual(chain(3));
   });
 
   it('says how many cases are sealed when what opens them is gone, and goes on with new ones', async () => {
     const { copies } = disks();
     const ring = await openRing();
     const all = copies();
-    await fill((await openTwofold(sealedPair(all, ring))).log, chain(3));
-    Object.assign(ring, { sealing: false, locked: true });
-    const { log, cases, report } = await openTwofold(sealedPair(all, ring));
+    await fill((await openMirroredLog(sealedPair(all, ring))).log, chain(3));
+    Object.assign(ring, { encrypting: false, locked: true });
+    const { log, cases, report } = await openMirroredLog(sealedPair(all, ring));
     expect(cases).toEqual([]);
-    expect(report.torn.map(({ what }) => what)).toEqual(
+    expect(report.damaged.map(({ what }) => what)).toEqual(
       names.map(() => 'cases that are sealed and cannot be opened here: 1'),
     );
     await fill(log, chain(2), 'two');
     Object.assign(ring, { locked: false });
-    const after = await openTwofold(sealedPair(all, ring));
+    const after = await openMirroredLog(sealedPair(all, ring));
     expect(after.cases.map(({ entries }) => entries.length).sort()).toEqual([2, 3]);
   });
 });

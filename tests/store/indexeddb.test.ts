@@ -123,12 +123,12 @@ describe('the database copy', () => {
 
   it('[Z14] never waits for ever: neither for an opening that is not answered nor for a transaction', async () => {
     const deaf = { open: () => ({}) } as unknown as IDBFactory;
-    expect(await openDatabase({ factory: deaf, patience: 20 }).create(metaOf('one'))).toEqual({
+    expect(await openDatabase({ factory: deaf, timeoutMs: 20 }).create(metaOf('one'))).toEqual({
       ok: false,
       reason: 'the database did not open within 0.02 s',
     });
     const { factory } = spoiled((tx) => Object.defineProperty(tx, 'oncomplete', { set: () => {} }));
-    expect(await openDatabase({ factory, patience: 50 }).create(metaOf('one'))).toEqual({
+    expect(await openDatabase({ factory, timeoutMs: 50 }).create(metaOf('one'))).toEqual({
       ok: false,
       reason: 'the database did not answer within 0.05 s',
     });
@@ -245,7 +245,7 @@ describe('rows that are gathered', () => {
     const branch = [...chain(2), other, ...chain(6, 'branch', 4, [...chain(2), other]).slice(3)];
     expect((await log.heal({ meta: metaOf('one'), entries: branch }, [])).ok).toBe(true);
     expect((await entries())?.slice(0, 6)).toEqual(branch);
-    expect((await log.read()).aside.map(({ entry }) => entry)).toEqual(chain(9).slice(2, 6));
+    expect((await log.read()).quarantined.map(({ entry }) => entry)).toEqual(chain(9).slice(2, 6));
 
     const gap = openDatabase({ factory: new IDBFactory(), many: 1 });
     await gap.create(metaOf('one'));
@@ -253,7 +253,7 @@ describe('rows that are gathered', () => {
     expect(await gap.gather()).toBe(true);
     expect((await gap.heal({ meta: metaOf('one'), entries: chain(9) }, [])).ok).toBe(true);
     expect((await gap.list())[0]?.entries).toEqual(chain(9));
-    expect((await gap.read()).aside).toEqual([]);
+    expect((await gap.read()).quarantined).toEqual([]);
   });
 
   it('[Z14] in which an entry also lies singly are healed to hold it once', async () => {
@@ -267,7 +267,7 @@ describe('rows that are gathered', () => {
     expect(await entries()).toHaveLength(12);
     expect((await log.heal({ meta: metaOf('one'), entries: chain(9) }, [])).ok).toBe(true);
     expect(await entries()).toEqual(chain(9));
-    expect((await log.read()).aside.map(({ entry }) => entry)).toEqual([other]);
+    expect((await log.read()).quarantined.map(({ entry }) => entry)).toEqual([other]);
   });
 
   it('[Z22] go with their case when it is wiped', async () => {

@@ -1,20 +1,20 @@
 import fc from 'fast-check';
 import { crc32 as zlibCrc32, gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { Holdings, type Line } from '../../src/store/journal-contents.ts';
+import { JournalContents, type JournalLine } from '../../src/store/journal-contents.ts';
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import { crc32, decode, encode } from '../../src/store/opfs/journal-codec.ts';
-import { Slots, peek } from '../../src/store/opfs/journal-files.ts';
+import { JournalFiles, peek } from '../../src/store/opfs/journal-files.ts';
 import { chain, metaOf, next } from './chain.ts';
 import { files, simulatedWorker } from './simulated.ts';
 
-const lines = (caseId: string, count: number): Line[] => [
+const lines = (caseId: string, count: number): JournalLine[] => [
   { kind: 'case', meta: metaOf(caseId) },
-  ...chain(count).map((entry): Line => ({ kind: 'entry', caseId, entry })),
+  ...chain(count).map((entry): JournalLine => ({ kind: 'entry', caseId, entry })),
 ];
-const wrote = (...all: Line[]) => {
+const wrote = (...all: JournalLine[]) => {
   const pair = files();
-  const journal = new Slots(pair);
+  const journal = new JournalFiles(pair);
   for (const line of all) journal.add(line);
   return { pair, journal };
 };
@@ -34,8 +34,12 @@ describe('journal lines', () => {
   it('read back as they were written, whatever the text', () => {
     fc.assert(
       fc.property(fc.array(fc.string({ unit: 'binary' })), (texts) => {
-        const made = texts.map((text, i): Line => ({ kind: 'entry', caseId: text, entry: { ...next([]), n: i + 1 } }));
-        expect(decode(encode(made))).toMatchObject({ lines: made, torn: 0, unreadable: [] });
+        const made = texts.map((text, i): JournalLine => ({
+          kind: 'entry',
+          caseId: text,
+          entry: { ...next([]), n: i + 1 },
+        }));
+        expect(decode(encode(made))).toMatchObject({ lines: made, damaged: 0, unreadable: [] });
       }),
     );
   });
@@ -46,9 +50,9 @@ describe('journal lines', () => {
     const ends = all.map((_, i) => encode(all.slice(0, i + 1)).length);
     for (let cut = 0; cut <= bytes.length; cut++) {
       const whole = ends.filter((end) => end <= cut).length;
-      const { lines: read, torn, kept } = decode(bytes.subarray(0, cut));
+      const { lines: read, damaged, kept } = decode(bytes.subarray(0, cut));
       expect(read).toEqual(all.slice(0, whole));
-      expect([kept, torn]).toEqual([ends[whole - 1] ?? 0, cut - (ends[whole - 1] ?? 0)]);
+      expect([kept, damaged]).toEqual([ends[whole - 1] ?? 0, cut - (ends[whole - 1] ?? 0)]);
     }
   });
 
@@ -59,10 +63,10 @@ describe('journal lines', () => {
       fc.property(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 }), (at, flip) => {
         const spoilt = Uint8Array.from(bytes);
         spoilt[at] = (spoilt[at] as number) ^ flip;
-        const { lines: read, torn, unreadable } = decode(spoilt);
+        const { lines: read, damaged, unreadable } = decode(spoilt);
         expect(read.length).toBeGreaterThanOrEqual(all.length - 2);
         expect(read.every((line) => all.some((one) => JSON.stringify(one) === JSON.stringify(line)))).toBe(true);
-        expect(read.length === all.length || torn > 0 || unreadable.length > 0).toBe(true);
+        expect(read.length === all.length || damaged > 0 || unreadable.length > 0).toBe(true);
       }),
     );
   });
@@ -78,23 +82,23 @@ describe('the journal on two files', () => {
   it('[Z14] cuts a torn end off before it writes on, so that the next line is not lost with it', () => {
     const { pair } = wrote(...lines('one', 3));
     pair[0].truncate(pair[0].size() - 10);
-    const again = new Slots(pair);
-    expect(again.read().torn).toEqual([expect.stringMatching(/^the last line was torn: \d+ bytes cut off$/)]);
+    const again = new JournalFiles(pair);
+    expect(again.read().damaged).toEqual([expect.stringMatching(/^the last line was torn: \d+ bytes cut off$/)]);
     again.add({ kind: 'entry', caseId: 'one', entry: chain(3)[2] as never });
-    const third = new Slots(pair).read();
-    expect([third.cases[0]?.entries, third.torn]).toEqual([chain(3), []]);
+    const third = new JournalFiles(pair).read();
+    expect([third.cases[0]?.entries, third.damaged]).toEqual([chain(3), []]);
   });
 
   it('[Z14] when the disk is full in the middle of a line, refuses it and takes the half line back', () => {
     const { pair, journal } = wrote(...lines('one', 3));
     const before = pair[0].size();
     pair[0].refuse = { after: 40 };
-    const fourth: Line = { kind: 'entry', caseId: 'one', entry: chain(4)[3] as never };
+    const fourth: JournalLine = { kind: 'entry', caseId: 'one', entry: chain(4)[3] as never };
     expect(() => journal.add(fourth)).toThrow();
     expect([pair[0].size(), journal.read().cases[0]?.entries.length]).toEqual([before, 3]);
     pair[0].refuse = undefined;
     journal.add(fourth);
-    expect(new Slots(pair).read().cases[0]?.entries).toEqual(chain(4));
+    expect(new JournalFiles(pair).read().cases[0]?.entries).toEqual(chain(4));
   });
 
   it('[Z22] a wipe leaves no byte of the case in either file, and the rest whole', () => {
@@ -103,7 +107,7 @@ describe('the journal on two files', () => {
     const text = pair.map((file) => new TextDecoder().decode(file.bytes)).join('');
     expect(text.match(/secret-case/g)).toHaveLength(1);
     expect(text).toContain('{"kind":"removed","caseId":"secret-case"}');
-    expect(new Slots(pair).read().cases.map((c) => [c.meta.caseId, c.entries.length])).toEqual([['two', 3]]);
+    expect(new JournalFiles(pair).read().cases.map((c) => [c.meta.caseId, c.entries.length])).toEqual([['two', 3]]);
   });
 
   it('[Z14] [Z22] a wipe that is cut short at any step loses nothing else and is finished at the next start', () => {
@@ -125,7 +129,7 @@ describe('the journal on two files', () => {
       }
       const after = files();
       after.forEach((file, i) => (file.bytes = (pair[i] as (typeof pair)[0]).bytes));
-      const reading = new Slots(after).read();
+      const reading = new JournalFiles(after).read();
       const kept = reading.cases.filter((c) => c.meta.caseId !== 'gone').map((c) => [c.meta.caseId, c.entries.length]);
       expect(kept.sort(), `killed after ${steps} steps`).toEqual([
         ['three', 2],
@@ -148,11 +152,11 @@ describe('the journal on two files', () => {
   });
 
   it('a case whose opening line is unreadable still gives its entries', () => {
-    const held = new Holdings();
+    const held = new JournalContents();
     for (const line of lines('one', 2).slice(1)) held.apply(line);
-    expect(held.reading().cases[0]?.entries).toHaveLength(2);
+    expect(held.contents().cases[0]?.entries).toHaveLength(2);
     held.apply({ kind: 'case', meta: metaOf('one') });
-    expect(held.reading().cases[0]?.meta).toEqual(metaOf('one'));
+    expect(held.contents().cases[0]?.meta).toEqual(metaOf('one'));
   });
 });
 
@@ -160,7 +164,7 @@ describe('the journal behind its worker', () => {
   it('[Z14] never waits for ever: a worker that does not answer is a refusal in words', async () => {
     const state = { mute: true, started: 0 };
     const pair = files();
-    const journal = openJournal({ patience: 30, rest: 60, makeWorker: () => simulatedWorker(pair, state) });
+    const journal = openJournal({ timeoutMs: 30, rest: 60, makeWorker: () => simulatedWorker(pair, state) });
     expect(await journal.create(metaOf('one'))).toEqual({
       ok: false,
       reason: 'the journal did not answer within 0.03 s',

@@ -5,7 +5,7 @@ import { openDatabase } from '../../src/store/indexeddb/log.ts';
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { rules } from './acceptance.ts';
 import { files, gathering, simulatedWorker } from './simulated.ts';
 
@@ -31,7 +31,7 @@ const logs: Record<string, () => () => Promise<LogPort>> = {
     const [slots, factory] = [files(), new IDBFactory()];
     return async () =>
       (
-        await openTwofold({
+        await openMirroredLog({
           database: openDatabase({ factory }),
           journal: openJournal({ makeWorker: () => simulatedWorker(slots) }),
         })

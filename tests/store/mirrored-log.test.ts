@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { openMemory } from '../../src/store/memory.ts';
-import { readAhead } from '../../src/store/prefetch.ts';
+import { prefetch } from '../../src/store/prefetch.ts';
 import { type AppendResult, type Copy, type CopyName, Refusal, type StoredCase } from '../../src/store/port.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { chain, metaOf, next } from './chain.ts';
 
 const names: CopyName[] = ['database', 'journal'];
@@ -37,7 +37,7 @@ function faulty(copy: Copy, reason = 'no room left') {
 describe('the two copies, written', () => {
   it('counts two copies when both have committed', async () => {
     const copies = pair();
-    const { log } = await openTwofold(copies);
+    const { log } = await openMirroredLog(copies);
     expect(await log.create(metaOf('one'))).toEqual({ ok: true, copies: 2 });
     expect(await log.append('one', next([]))).toEqual({ ok: true, copies: 2 });
     for (const name of names) expect(await entriesOf(copies[name])).toEqual(chain(1, 'x', 2, [next([])]));
@@ -48,7 +48,7 @@ describe('the two copies, written', () => {
       const copies = pair();
       const { spoilt, fault } = faulty(copies[name]);
       fault.on = false;
-      const { log } = await openTwofold({ ...copies, [name]: spoilt });
+      const { log } = await openMirroredLog({ ...copies, [name]: spoilt });
       const entries = chain(4);
       await log.create(metaOf('one'));
       await log.append('one', entries[0] as never);
@@ -64,7 +64,7 @@ describe('the two copies, written', () => {
       const copies = pair();
       await fill(copies[otherOf(name)], chain(2));
       const { spoilt } = faulty(copies[name], 'not allowed here');
-      const { log, report, cases } = await openTwofold({ ...copies, [name]: spoilt });
+      const { log, report, cases } = await openMirroredLog({ ...copies, [name]: spoilt });
       expect(report.refused).toEqual([{ copy: name, reason: 'not allowed here' }]);
       expect(report.restored).toEqual([]);
       expect(cases[0]?.entries).toEqual(chain(2));
@@ -82,7 +82,7 @@ describe('the two copies, written', () => {
     for (const each of names) await fill(copies[each], chain(1));
     await copies[otherOf(name)].append('one', chain(2)[1] as never);
     const { spoilt, fault } = faulty(copies[name], 'did not answer');
-    const { log } = await openTwofold({ ...copies, [name]: spoilt });
+    const { log } = await openMirroredLog({ ...copies, [name]: spoilt });
     const entries = chain(5);
     expect(await log.append('one', entries[2] as never)).toMatchObject({ copies: 1, missing: name });
     fault.on = false;
@@ -95,7 +95,7 @@ describe('the two copies, written', () => {
     const copies = pair();
     const [a, b] = [faulty(copies.database), faulty(copies.journal, 'another window holds the file')];
     a.fault.on = b.fault.on = false;
-    const { log } = await openTwofold({ database: a.spoilt, journal: b.spoilt });
+    const { log } = await openMirroredLog({ database: a.spoilt, journal: b.spoilt });
     await log.create(metaOf('one'));
     a.fault.on = b.fault.on = true;
     const told = await log.append('one', next([], { type: 'remark', text: 'told as not recorded' }));
@@ -112,7 +112,7 @@ describe('the two copies, compared at the start', () => {
     it(`[Z14] an emptied ${name} is filled again from the other, and told`, async () => {
       const copies = pair();
       await fill(copies[otherOf(name)], chain(5));
-      const { report, cases } = await openTwofold(copies);
+      const { report, cases } = await openMirroredLog(copies);
       expect(report).toMatchObject({
         restored: [{ caseId: 'one', entries: 5, from: otherOf(name) }],
         disagreements: [],
@@ -130,7 +130,7 @@ describe('the two copies, compared at the start', () => {
           copies[name],
           chain(5).filter((_, i) => !lost.includes(i)),
         );
-        const { report } = await openTwofold(copies);
+        const { report } = await openMirroredLog(copies);
         expect(report.restored).toEqual([{ caseId: 'one', entries: lost.length, from: otherOf(name) }]);
         expect(await entriesOf(copies[name])).toEqual(chain(5));
       }
@@ -140,7 +140,7 @@ describe('the two copies, compared at the start', () => {
       const copies = pair();
       for (const each of names) await fill(copies[each], chain(3));
       await copies[name].remove('one');
-      const { cases, report } = await openTwofold(copies);
+      const { cases, report } = await openMirroredLog(copies);
       expect([cases, report.restored]).toEqual([[], []]);
       expect(await copies[otherOf(name)].list()).toEqual([]);
       expect((await copies[otherOf(name)].read()).removed).toEqual(['one']);
@@ -151,16 +151,16 @@ describe('the two copies, compared at the start', () => {
       const [long, short] = [chain(6, 'kept', 4, chain(3)), chain(5, 'branch', 4, chain(3))];
       await fill(copies[name], long);
       await fill(copies[otherOf(name)], short);
-      const { report, cases } = await openTwofold(copies);
-      expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: name, aside: short.slice(3) }]);
+      const { report, cases } = await openMirroredLog(copies);
+      expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: name, quarantined: short.slice(3) }]);
       expect(cases[0]?.entries).toEqual(long);
       for (const each of names) {
         const reading = await copies[each].read();
         expect(reading.cases[0]?.entries).toEqual(long);
-        expect(reading.aside.map((a) => a.entry)).toEqual(short.slice(3));
+        expect(reading.quarantined.map((a) => a.entry)).toEqual(short.slice(3));
       }
-      const again = await openTwofold(copies);
-      expect([again.report.disagreements, again.report.restored, again.report.aside.length]).toEqual([[], [], 2]);
+      const again = await openMirroredLog(copies);
+      expect([again.report.disagreements, again.report.restored, again.report.quarantined.length]).toEqual([[], [], 2]);
     });
   }
 
@@ -172,9 +172,9 @@ describe('the two copies, compared at the start', () => {
       );
       await fill(copies[name], forged);
       await fill(copies[otherOf(name)], chain(5).slice(0, 3));
-      const { report, cases } = await openTwofold(copies);
+      const { report, cases } = await openMirroredLog(copies);
       expect(cases[0]?.entries).toEqual(chain(5));
-      expect(report.disagreements).toEqual([{ caseId: 'one', n: 2, kept: otherOf(name), aside: [forged[1]] }]);
+      expect(report.disagreements).toEqual([{ caseId: 'one', n: 2, kept: otherOf(name), quarantined: [forged[1]] }]);
     }
   });
 
@@ -182,8 +182,8 @@ describe('the two copies, compared at the start', () => {
     const copies = pair();
     await fill(copies.database, chain(3, 'a'));
     await fill(copies.journal, chain(3, 'b'));
-    const { report } = await openTwofold(copies);
-    expect(report.disagreements).toEqual([{ caseId: 'one', n: 1, kept: 'database', aside: chain(3, 'b') }]);
+    const { report } = await openMirroredLog(copies);
+    expect(report.disagreements).toEqual([{ caseId: 'one', n: 1, kept: 'database', quarantined: chain(3, 'b') }]);
   });
 
   it("shows the database's cases while the journal is still read, and gives that very list back when both say the same", async () => {
@@ -203,7 +203,7 @@ describe('the two copies, compared at the start', () => {
         read: () => held.then(() => ((answered = true), both.journal.read())),
       };
       let shown: readonly StoredCase[] = [];
-      const { cases } = await openTwofold(
+      const { cases } = await openMirroredLog(
         { ...both, journal },
         {
           whileWaiting: (early) => {
@@ -223,26 +223,26 @@ describe('the two copies, compared at the start', () => {
     const copy = openMemory();
     let readings = 0;
     const counted = { ...copy, read: () => (readings++, copy.read()) };
-    const ahead = readAhead(counted);
+    const ahead = prefetch(counted);
     expect(readings).toBe(1);
     await fill(copy, chain(2));
     expect([(await ahead.read()).cases, readings]).toEqual([[], 1]);
     expect([(await ahead.read()).cases.length, readings]).toEqual([1, 2]);
-    const refusing = readAhead({ ...copy, read: () => Promise.reject(new Refusal('no room left')) });
+    const refusing = prefetch({ ...copy, read: () => Promise.reject(new Refusal('no room left')) });
     await expect(refusing.read()).rejects.toThrow('no room left');
   });
 
   it('[Z25] a window that only follows heals nothing', async () => {
     const copies = pair();
     await fill(copies.database, chain(3));
-    const { cases } = await openTwofold(copies, { writer: false });
+    const { cases } = await openMirroredLog(copies, { writer: false });
     expect(cases[0]?.entries).toEqual(chain(3));
     expect(await copies.journal.list()).toEqual([]);
   });
 
   it('with both copies refusing, says so of both and lets nothing pass as recorded', async () => {
     const [a, b] = [faulty(openMemory()), faulty(openMemory())];
-    const { log, report } = await openTwofold({ database: a.spoilt, journal: b.spoilt });
+    const { log, report } = await openMirroredLog({ database: a.spoilt, journal: b.spoilt });
     expect(report.refused.map((r) => r.copy)).toEqual(names);
     expect((await log.create(metaOf('one'))).ok).toBe(false);
     await expect(log.list()).rejects.toThrow('no room left');
@@ -253,11 +253,11 @@ describe('the two copies, compared at the start', () => {
     for (const each of names) await fill(copies[each], chain(2));
     const { spoilt, fault } = faulty(copies.database, 'the disk is full');
     fault.on = false;
-    const { log } = await openTwofold({ ...copies, database: spoilt });
+    const { log } = await openMirroredLog({ ...copies, database: spoilt });
     fault.on = true;
     await expect(log.remove('one')).rejects.toThrow('not wiped from every copy (database: the disk is full)');
     fault.on = false;
-    expect((await openTwofold({ ...copies, database: spoilt })).cases).toEqual([]);
+    expect((await openMirroredLog({ ...copies, database: spoilt })).cases).toEqual([]);
     expect(await copies.database.list()).toEqual([]);
   });
 });

@@ -2,10 +2,10 @@
 import { type DatabaseOptions, openDatabase } from '../../src/store/indexeddb/log.ts';
 import type { JournalWorker, Reply, Request } from '../../src/store/opfs/journal.ts';
 import { type Copy, reasonOf } from '../../src/store/port.ts';
-import { type Slot, Slots } from '../../src/store/opfs/journal-files.ts';
+import { type JournalFile, JournalFiles } from '../../src/store/opfs/journal-files.ts';
 
 /** A file in memory. `refuse` makes the next writes fail after so many bytes. */
-export class MemoryFile implements Slot {
+export class MemoryFile implements JournalFile {
   bytes = new Uint8Array();
   flushed = 0;
   refuse: { after: number } | undefined;
@@ -29,11 +29,11 @@ export const files = (): [MemoryFile, MemoryFile] => [new MemoryFile(), new Memo
 
 /** A worker on two files in memory that answers as the real one does. `mute` swallows the requests. */
 export function simulatedWorker(
-  slots: readonly [Slot, Slot],
+  slots: readonly [JournalFile, JournalFile],
   state: { mute?: boolean; started?: number } = {},
 ): JournalWorker {
   state.started = (state.started ?? 0) + 1;
-  let journal: Slots | undefined;
+  let journal: JournalFiles | undefined;
   const worker: JournalWorker = {
     onmessage: null,
     onerror: null,
@@ -48,11 +48,11 @@ export function simulatedWorker(
 
   function answer(request: Request): Reply {
     try {
-      journal ??= new Slots(slots);
-      if (request.call === 'read') return { id: request.id, reading: JSON.stringify(journal.read()) };
+      journal ??= new JournalFiles(slots);
+      if (request.call === 'read') return { id: request.id, contents: JSON.stringify(journal.read()) };
       if (request.call === 'add') journal.add(request.line);
-      if (request.call === 'heal') journal.heal(request.stored, request.aside);
-      if (request.call === 'replace') journal.replace(request.reading);
+      if (request.call === 'heal') journal.heal(request.stored, request.quarantined);
+      if (request.call === 'replace') journal.replace(request.contents);
       if (request.call === 'remove') journal.remove(request.caseId);
       if (request.call === 'close') journal = undefined;
       return { id: request.id };

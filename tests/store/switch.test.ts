@@ -5,21 +5,26 @@ import { describe, expect, it } from 'vitest';
 import { openDatabase } from '../../src/store/indexeddb/log.ts';
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import type { Copy, CopyName } from '../../src/store/port.ts';
-import { openSealed } from '../../src/store/encrypted/encrypted-log.ts';
-import { Slots, peek } from '../../src/store/opfs/journal-files.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
+import { openEncrypted } from '../../src/store/encrypted/encrypted-log.ts';
+import { JournalFiles, peek } from '../../src/store/opfs/journal-files.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { chain, metaOf } from './chain.ts';
 import { MemoryFile, files, simulatedWorker } from './simulated.ts';
 import { openRing } from './vaults.ts';
 
 const filled = (words: string, count: number) => {
   const pair = files();
-  const journal = new Slots(pair);
+  const journal = new JournalFiles(pair);
   journal.add({ kind: 'case', meta: metaOf('one') });
   for (const entry of chain(count, words)) journal.add({ kind: 'entry', caseId: 'one', entry });
   return { pair, journal };
 };
-const anew = { cases: [{ meta: metaOf('one'), entries: chain(4, 'anew') }], removed: ['gone'], aside: [], torn: [] };
+const anew = {
+  cases: [{ meta: metaOf('one'), entries: chain(4, 'anew') }],
+  removed: ['gone'],
+  quarantined: [],
+  damaged: [],
+};
 
 describe('a journal written anew', () => {
   it('holds the new rows and no byte of the old ones', () => {
@@ -27,7 +32,7 @@ describe('a journal written anew', () => {
     journal.replace(anew);
     const text = pair.map(({ bytes }) => new TextDecoder().decode(bytes)).join();
     expect([text.includes('anew 4'), text.includes('old')]).toEqual([true, false]);
-    expect(new Slots(pair).read()).toEqual(anew);
+    expect(new JournalFiles(pair).read()).toEqual(anew);
     expect(peek(pair.map(({ bytes }) => bytes))).toEqual(anew);
   });
 
@@ -43,16 +48,16 @@ describe('a journal written anew', () => {
       a.bytes = standing.slice();
       b.bytes = whole.slice(0, cut);
       const told = peek([a.bytes, b.bytes]).cases[0]?.entries;
-      const opened = new Slots([a, b]);
-      const { cases, aside } = opened.read();
+      const opened = new JournalFiles([a, b]);
+      const { cases, quarantined } = opened.read();
       expect(cases[0]?.entries).toEqual(told);
-      expect(aside).toEqual([]);
+      expect(quarantined).toEqual([]);
       const words = cases[0]?.entries.map((entry) => String('text' in entry && entry.text).split(' ')[0]);
       seen.add([...new Set(words)].join('+'));
       if (cut % 97 > 0) continue;
       const next = chain((told?.length ?? 0) + 1, words![0] as string).at(-1)!;
       opened.add({ kind: 'entry', caseId: 'one', entry: next });
-      expect(new Slots([a, b]).read().cases[0]?.entries).toEqual([...told!, next]);
+      expect(new JournalFiles([a, b]).read().cases[0]?.entries).toEqual([...told!, next]);
     }
     expect([...seen]).toEqual(['old', 'anew']);
   });
@@ -67,7 +72,7 @@ describe('a journal written anew', () => {
       const [a, b] = [new MemoryFile(), new MemoryFile()];
       a.bytes = (first[i]!.length ? first[i] : second[i])!.slice();
       b.bytes = (first[1 - i]!.length ? first[1 - i] : second[1 - i])!.slice();
-      expect(new Slots([a, b]).read()).toEqual(anew);
+      expect(new JournalFiles([a, b]).read()).toEqual(anew);
     }
   });
 
@@ -82,7 +87,7 @@ describe('a journal written anew', () => {
     old.truncate = truncate;
     const next = chain(5, 'anew').at(-1)!;
     journal.add({ kind: 'entry', caseId: 'one', entry: next });
-    expect(new Slots(pair).read().cases[0]?.entries).toEqual(chain(5, 'anew'));
+    expect(new JournalFiles(pair).read().cases[0]?.entries).toEqual(chain(5, 'anew'));
   });
 
   it('changes nothing when there is no room', () => {
@@ -91,7 +96,7 @@ describe('a journal written anew', () => {
     spare.refuse = { after: 40 };
     expect(() => journal.replace(anew)).toThrow();
     spare.refuse = undefined;
-    expect(new Slots(pair).read().cases[0]?.entries).toEqual(chain(3, 'old'));
+    expect(new JournalFiles(pair).read().cases[0]?.entries).toEqual(chain(3, 'old'));
   });
 });
 
@@ -105,10 +110,10 @@ const setUp = async () => {
   const ring = await openRing();
   const pair = () => {
     const all = raw();
-    return { database: openSealed(all.database, ring), journal: openSealed(all.journal, ring) };
+    return { database: openEncrypted(all.database, ring), journal: openEncrypted(all.journal, ring) };
   };
-  ring.sealing = false;
-  const { log } = await openTwofold(pair());
+  ring.encrypting = false;
+  const { log } = await openMirroredLog(pair());
   for (const caseId of ['one', 'two']) {
     await log.create(metaOf(caseId));
     for (const entry of chain(5, caseId)) await log.append(caseId, entry);
@@ -123,33 +128,33 @@ const setUp = async () => {
 describe('switching', () => {
   it('on seals every row of both copies and off lays them open again, nothing lost', async () => {
     const { ring, pair, text } = await setUp();
-    const before = (await openTwofold(pair())).cases;
-    ring.sealing = true;
+    const before = (await openMirroredLog(pair())).cases;
+    ring.encrypting = true;
     for (const name of names) await pair()[name].settle();
     for (const name of names) expect((await text())[name]).not.toMatch(/one 1|two 5|remark|contentVersion":"2/);
-    const sealed = await openTwofold(pair());
-    expect([sealed.cases, sealed.report.restored, sealed.report.aside]).toEqual([before, [], []]);
-    ring.sealing = false;
+    const sealed = await openMirroredLog(pair());
+    expect([sealed.cases, sealed.report.restored, sealed.report.quarantined]).toEqual([before, [], []]);
+    ring.encrypting = false;
     for (const name of names) await pair()[name].settle();
     for (const name of names) expect((await text())[name]).not.toContain('"box"');
-    expect((await openTwofold(pair())).cases).toEqual(before);
+    expect((await openMirroredLog(pair())).cases).toEqual(before);
   });
 
   it.each(names.flatMap((name) => [true, false].map((to) => ({ name, to, way: to ? 'on' : 'off' }))))(
     '[Z14] $way, killed with only the $name done, reads everything, and goes on at the next start',
     async ({ name, to }) => {
       const { ring, pair, text } = await setUp();
-      const before = (await openTwofold(pair())).cases;
+      const before = (await openMirroredLog(pair())).cases;
       if (!to) {
-        ring.sealing = true;
+        ring.encrypting = true;
         for (const each of names) await pair()[each].settle();
       }
-      ring.sealing = to;
+      ring.encrypting = to;
       await pair()[name].settle();
       // After the kill the passcode is on, whichever way the switch was going: its head is the first to come, the last to go.
-      ring.sealing = true;
-      const mixed = await openTwofold(pair());
-      expect([mixed.cases, mixed.report.restored, mixed.report.disagreements, mixed.report.aside]).toEqual([
+      ring.encrypting = true;
+      const mixed = await openMirroredLog(pair());
+      expect([mixed.cases, mixed.report.restored, mixed.report.disagreements, mixed.report.quarantined]).toEqual([
         before,
         [],
         [],
@@ -157,16 +162,16 @@ describe('switching', () => {
       ]);
       for (const each of names) await pair()[each].settle();
       for (const each of names) expect((await text())[each]).not.toMatch(/one 1|remark/);
-      expect((await openTwofold(pair())).cases).toEqual(before);
+      expect((await openMirroredLog(pair())).cases).toEqual(before);
     },
   );
 
   it('lets entries that come meanwhile wait, and loses none', async () => {
     const { ring, pair } = await setUp();
-    const { log } = await openTwofold(pair());
+    const { log } = await openMirroredLog(pair());
     const copies = pair();
-    await openTwofold(copies);
-    ring.sealing = true;
+    await openMirroredLog(copies);
+    ring.encrypting = true;
     const more = chain(9, 'one').slice(5);
     const results = await Promise.all([
       copies.database.settle(),

@@ -1,11 +1,11 @@
 import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openVaultStore } from '../../src/store/encrypted/key-store.ts';
+import { openKeyStore } from '../../src/store/encrypted/key-store.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import { type Copy, type CopyName, Refusal } from '../../src/store/port.ts';
-import { openTwofold } from '../../src/store/mirrored-log.ts';
-import { lockShape, passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
+import { openMirroredLog } from '../../src/store/mirrored-log.ts';
+import { keyWrapOnDisk, keyWrapShape, passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
 import { openVault, waitAfter } from '../../src/store/encrypted/vault.ts';
 import { chain, metaOf } from './chain.ts';
 import { cheap, shelfStore, type Shelf } from './vaults.ts';
@@ -16,15 +16,15 @@ const wrong = 'späte Schicht 7';
 
 /** A device: what lies on it outlives each start. */
 function device(copies: Record<CopyName, Copy> = { database: openMemory(), journal: openMemory() }) {
-  const shelf: Shelf = { head: null, kept: null, tries: null };
+  const shelf: Shelf = { keyWrap: null, kept: null, tries: null };
   const clock = { now: Date.parse('2026-02-17T08:00:00Z') };
   const start = async (writer = true) => {
     const vault = await openVault({ copies, store: shelfStore(shelf), now: () => clock.now, kdf: cheap, writer });
-    return { vault, ...(await openTwofold(vault.copies, { writer })) };
+    return { vault, ...(await openMirroredLog(vault.copies, { writer })) };
   };
   const lying = async () =>
     JSON.stringify(await Promise.all([copies.database.read(), copies.journal.read()]), (key, value) =>
-      key === 'torn' ? undefined : value,
+      key === 'damaged' ? undefined : value,
     );
   return { shelf, clock, copies, start, lying };
 }
@@ -40,7 +40,7 @@ describe('without a passcode', () => {
     const { vault, log } = await start();
     await fill(log);
     await vault.keep('one');
-    expect([vault.on(), vault.full(), shelf]).toEqual([false, true, { head: null, kept: null, tries: null }]);
+    expect([vault.on(), vault.full(), shelf]).toEqual([false, true, { keyWrap: null, kept: null, tries: null }]);
     expect(await lying()).not.toContain('"box"');
     expect((await start()).cases[0]?.entries).toHaveLength(3);
   });
@@ -48,14 +48,14 @@ describe('without a passcode', () => {
 
 describe('what the device keeps', () => {
   it('is asked for once a reading, not once a case, and not at all without a passcode', async () => {
-    const shelf: Shelf = { head: null, kept: null, tries: null };
+    const shelf: Shelf = { keyWrap: null, kept: null, tries: null };
     const copies = { database: openMemory(), journal: openMemory() };
     let asked = 0;
     const start = async () => {
       const store = shelfStore(shelf);
       const counting = { ...store, read: () => (asked++, store.read()) };
       const vault = await openVault({ copies, store: counting, kdf: cheap });
-      return { vault, ...(await openTwofold(vault.copies)) };
+      return { vault, ...(await openMirroredLog(vault.copies)) };
     };
     const first = await start();
     for (const id of ['one', 'two', 'three']) await fill(first.log, id, 1);
@@ -81,7 +81,7 @@ describe('a passcode', () => {
     ]);
     const later = await start();
     expect(await later.vault.unlock(right)).toEqual({ ok: true });
-    expect((await openTwofold(later.vault.copies)).cases[0]?.entries).toHaveLength(3);
+    expect((await openMirroredLog(later.vault.copies)).cases[0]?.entries).toHaveLength(3);
   });
 
   it('[Z22] seals what is stored and what comes, asks at the next start, and opens with the right one only', async () => {
@@ -112,8 +112,8 @@ describe('a passcode', () => {
     const refusals = [await vault.unlock(wrong), await vault.change(wrong, 'other one'), await vault.set('another')];
     const everything = JSON.stringify([shelf, refusals]) + (await lying());
     for (const words of [right, wrong, 'Schicht']) expect(everything).not.toContain(words);
-    expect(shelf.kept?.keys.box.extractable).toBe(false);
-    await expect(crypto.subtle.exportKey('raw', shelf.kept!.keys.box)).rejects.toThrow();
+    expect(shelf.kept?.keys.encryption.extractable).toBe(false);
+    await expect(crypto.subtle.exportKey('raw', shelf.kept!.keys.encryption)).rejects.toThrow();
   });
 
   it('too short is refused, and a second one beside it too', async () => {
@@ -148,7 +148,7 @@ describe('a passcode', () => {
     clock.now += 1000;
     expect(await vault.takeOff(right)).toEqual({ ok: true, partly: [] });
     expect(await lying()).not.toContain('"box"');
-    expect(shelf).toEqual({ head: null, kept: null, tries: null });
+    expect(shelf).toEqual({ keyWrap: null, kept: null, tries: null });
     expect((await start()).cases[0]?.entries).toEqual(chain(3, 'one'));
   });
 
@@ -247,7 +247,7 @@ describe('a case in work', () => {
     await first.vault.set(right);
     await fill(first.log, 'now', 5);
     await first.vault.keep('now');
-    await copies.database.replace({ cases: [], removed: [], aside: [], torn: [] });
+    await copies.database.replace({ cases: [], removed: [], quarantined: [], damaged: [] });
     const { cases, report } = await start();
     expect(cases[0]?.entries).toEqual(chain(5, 'now'));
     expect(report.restored).toMatchObject([{ entries: 5, from: 'journal' }]);
@@ -300,26 +300,26 @@ describe('what a passcode leaves on the device', () => {
   it('[Z14] is in two places, and comes back from either when the other is emptied', async () => {
     const made = await head();
     const [factory, box] = [new IDBFactory(), boxOf()];
-    await openVaultStore({ factory, box: () => box }).writeHead(made);
-    expect(await openVaultStore({ factory: new IDBFactory(), box: () => box }).readHead()).toEqual(made);
+    await openKeyStore({ factory, settings: () => box }).writeKeyWrap(made);
+    expect(await openKeyStore({ factory: new IDBFactory(), settings: () => box }).readKeyWrap()).toEqual(made);
     box.map.clear();
-    expect(await openVaultStore({ factory, box: () => box }).readHead()).toEqual(made);
+    expect(await openKeyStore({ factory, settings: () => box }).readKeyWrap()).toEqual(made);
     expect(box.map.size).toBe(1);
     const emptied = new IDBFactory();
-    await openVaultStore({ factory: emptied, box: () => box }).readHead();
+    await openKeyStore({ factory: emptied, settings: () => box }).readKeyWrap();
     box.map.clear();
-    expect(await openVaultStore({ factory: emptied, box: () => box }).readHead()).toEqual(made);
+    expect(await openKeyStore({ factory: emptied, settings: () => box }).readKeyWrap()).toEqual(made);
   });
 
   it('is the newer of the two when they differ', async () => {
     const made = await head();
     const [factory, box] = [new IDBFactory(), boxOf()];
-    const store = openVaultStore({ factory, box: () => box });
-    await store.writeHead({ ...made, turn: 2 });
-    box.setItem('counterturn.lock', JSON.stringify(made));
-    expect((await store.readHead())?.turn).toBe(2);
-    box.setItem('counterturn.lock', JSON.stringify({ ...made, turn: 3 }));
-    expect((await store.readHead())?.turn).toBe(3);
+    const store = openKeyStore({ factory, settings: () => box });
+    await store.writeKeyWrap({ ...made, revision: 2 });
+    box.setItem('counterturn.lock', JSON.stringify(keyWrapOnDisk(made)));
+    expect((await store.readKeyWrap())?.revision).toBe(2);
+    box.setItem('counterturn.lock', JSON.stringify({ ...keyWrapOnDisk(made), turn: 3 }));
+    expect((await store.readKeyWrap())?.revision).toBe(3);
   });
 
   it('refuses to be set where the database does not take it, and keeps nothing then', async () => {
@@ -329,23 +329,23 @@ describe('what a passcode leaves on the device', () => {
         throw new DOMException('', 'SecurityError');
       },
     });
-    const store = openVaultStore({ factory: closed, box: () => box });
+    const store = openKeyStore({ factory: closed, settings: () => box });
     const vault = await openVault({ copies: { database: openMemory(), journal: openMemory() }, store, kdf: cheap });
     expect(await vault.set(right)).toMatchObject({ ok: false, why: 'failed' });
     expect([vault.on(), box.map.size]).toEqual([false, 0]);
   });
 
   it('holds the keys of the case in work, and lets them go', async () => {
-    const store = openVaultStore({ factory: new IDBFactory(), box: boxOf });
-    const box = await crypto.subtle.importKey('raw', new Uint8Array(32), 'AES-GCM', false, ['encrypt']);
-    await store.write({ caseId: 'one', keys: { box, tag: box } });
-    expect((await store.read())?.caseId).toBe('one');
+    const store = openKeyStore({ factory: new IDBFactory(), settings: boxOf });
+    const key = await crypto.subtle.importKey('raw', new Uint8Array(32), 'AES-GCM', false, ['encrypt']);
+    await store.write({ caseId: 'one', keys: { encryption: key, mac: key } });
+    expect(await store.read()).toMatchObject({ caseId: 'one', keys: { encryption: key, mac: key } });
     await store.clear();
     expect(await store.read()).toBeNull();
   });
 
-  it('takes no head that asks for all memory, or lacks a part', async () => {
-    const made = await head();
+  it('is not taken when it asks for all memory, or lacks a part', async () => {
+    const made = keyWrapOnDisk(await head());
     for (const spoilt of [
       { ...made, kdf: { ...made.kdf, memoryKiB: 4_000_000 } },
       { ...made, kdf: { ...made.kdf, passes: 0 } },
@@ -353,8 +353,8 @@ describe('what a passcode leaves on the device', () => {
       { ...made, wrapped: undefined },
       { ...made, formatVersion: 2 },
     ])
-      expect(safeParse(lockShape, spoilt).success).toBe(false);
-    expect(safeParse(lockShape, made).success).toBe(true);
+      expect(safeParse(keyWrapShape, spoilt).success).toBe(false);
+    expect(safeParse(keyWrapShape, made).success).toBe(true);
   });
 });
 

@@ -1,23 +1,23 @@
 /** Passcodes for tests: what a device keeps of one, in memory, and a lock that takes no time. */
-import type { Tries, VaultStore } from '../../src/store/encrypted/key-store.ts';
+import type { Tries, KeyStore } from '../../src/store/encrypted/key-store.ts';
 import type { Ring } from '../../src/store/encrypted/encrypted-log.ts';
 import { caseKeys, dataKeyFrom } from '../../src/store/encrypted/aes-gcm.ts';
 import type { KeptCase } from '../../src/store/encrypted/keyring.ts';
-import type { LockHead } from '../../src/store/encrypted/passcode.ts';
+import type { KeyWrap } from '../../src/store/encrypted/passcode.ts';
 
 /** What lies on a device, open to be looked at. */
 export interface Shelf {
-  head: LockHead | null;
+  keyWrap: KeyWrap | null;
   kept: KeptCase | null;
   tries: Tries | null;
 }
 
-export function shelfStore(shelf: Shelf = { head: null, kept: null, tries: null }): VaultStore & { shelf: Shelf } {
+export function shelfStore(shelf: Shelf = { keyWrap: null, kept: null, tries: null }): KeyStore & { shelf: Shelf } {
   return {
     shelf,
-    readHead: async () => shelf.head,
-    writeHead: async (head) => void (shelf.head = head),
-    removeHead: async () => void (shelf.head = null),
+    readKeyWrap: async () => shelf.keyWrap,
+    writeKeyWrap: async (keyWrap) => void (shelf.keyWrap = keyWrap),
+    removeKeyWrap: async () => void (shelf.keyWrap = null),
     read: async () => shelf.kept,
     write: async (kept) => void (shelf.kept = structuredClone(kept)),
     clear: async () => void (shelf.kept = null),
@@ -27,12 +27,12 @@ export function shelfStore(shelf: Shelf = { head: null, kept: null, tries: null 
 }
 
 /** Keys of every case of one device, without any passcode. */
-export async function openRing(seed = 1): Promise<Ring & { sealing: boolean; locked: boolean }> {
+export async function openRing(seed = 1): Promise<Ring & { encrypting: boolean; locked: boolean }> {
   const dataKey = await dataKeyFrom(new Uint8Array(32).fill(seed));
   const ring = {
-    sealing: true,
+    encrypting: true,
     locked: false,
-    on: () => ring.sealing,
+    on: () => ring.encrypting,
     keysOf: async (caseId: string) => (ring.locked ? null : caseKeys(dataKey, caseId)),
   };
   return ring;

@@ -2,7 +2,7 @@
 import { argon2id } from 'hash-wasm';
 
 /** As RFC 9106 names them: memory in KiB, passes, lanes. */
-export interface ArgonInput {
+export interface Argon2Input {
   password: string;
   salt: Uint8Array;
   memoryKiB: number;
@@ -11,7 +11,7 @@ export interface ArgonInput {
 }
 
 /** 32 bytes. Rejects when the device has no room for it. */
-export const argonHere = async ({ password, salt, memoryKiB, passes, lanes }: ArgonInput) =>
+export const argon2Here = async ({ password, salt, memoryKiB, passes, lanes }: Argon2Input) =>
   new Uint8Array(
     await argon2id({
       password,

@@ -1,14 +1,14 @@
 /** Argon2id on a thread of its own where there is one: it takes a second or more, and the screen must not stand still. */
-import type { ArgonInput } from './argon2-here.ts';
+import type { Argon2Input } from './argon2-here.ts';
 
-export type ArgonReply = { key: Uint8Array<ArrayBuffer> } | { reason: string };
+export type Argon2Reply = { key: Uint8Array<ArrayBuffer> } | { reason: string };
 
 /** 32 bytes, on a thread that ends with the sum. Rejects when the device has no room for it. */
-export async function argon(input: ArgonInput): Promise<Uint8Array<ArrayBuffer>> {
-  if (typeof Worker === 'undefined') return (await import('./argon2-here.ts')).argonHere(input);
+export async function argon2(input: Argon2Input): Promise<Uint8Array<ArrayBuffer>> {
+  if (typeof Worker === 'undefined') return (await import('./argon2-here.ts')).argon2Here(input);
   const worker = new Worker(new URL('./argon2.worker.ts', import.meta.url), { type: 'module' });
   return new Promise<Uint8Array<ArrayBuffer>>((resolve, reject) => {
-    worker.onmessage = ({ data }: MessageEvent<ArgonReply>) =>
+    worker.onmessage = ({ data }: MessageEvent<Argon2Reply>) =>
       'key' in data ? resolve(data.key) : reject(new Error(data.reason));
     worker.onerror = (event) => reject(new Error(event.message || 'the thread failed'));
     worker.postMessage(input);

@@ -1,14 +1,14 @@
 /** The thread that makes a key of a passcode. It answers once and is ended. */
-import { argonHere, type ArgonInput } from './argon2-here.ts';
-import type { ArgonReply } from './argon2.ts';
+import { argon2Here, type Argon2Input } from './argon2-here.ts';
+import type { Argon2Reply } from './argon2.ts';
 
 const scope = globalThis as unknown as {
-  onmessage: (event: MessageEvent<ArgonInput>) => void;
-  postMessage(reply: ArgonReply): void;
+  onmessage: (event: MessageEvent<Argon2Input>) => void;
+  postMessage(reply: Argon2Reply): void;
 };
 
 scope.onmessage = ({ data }) =>
-  void argonHere(data).then(
+  void argon2Here(data).then(
     (key) => scope.postMessage({ key }),
     (error: unknown) => scope.postMessage({ reason: (error as Error).message }),
   );

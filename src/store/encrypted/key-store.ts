@@ -1,10 +1,10 @@
 /**
- * What a passcode leaves on the device, beside the cases: the sealed data key, in two places, since without it nothing
+ * What a passcode leaves on the device, beside the cases: the wrapped data key, in two places, since without it nothing
  * can be opened any more; the keys of the case in work; how often a wrong passcode was tried. Never the passcode.
  */
 import * as v from 'valibot';
-import { lockShape, type LockHead } from './passcode.ts';
-import type { KeptCase, KeptCases } from './keyring.ts';
+import { keyWrapOnDisk, keyWrapShape, type KeyWrap } from './passcode.ts';
+import type { KeptCases } from './keyring.ts';
 
 export interface Tries {
   /** Wrong ones since the last right one. */
@@ -13,35 +13,43 @@ export interface Tries {
   last: number;
 }
 
-export interface VaultStore extends KeptCases {
+export interface KeyStore extends KeptCases {
   /** The newest of what both places hold, put back where it is missing. Null when no passcode is set. */
-  readHead(): Promise<LockHead | null>;
+  readKeyWrap(): Promise<KeyWrap | null>;
   /** Resolves once it is committed to the database. Rejects when it is not. */
-  writeHead(head: LockHead): Promise<void>;
-  removeHead(): Promise<void>;
+  writeKeyWrap(keyWrap: KeyWrap): Promise<void>;
+  removeKeyWrap(): Promise<void>;
   tries(): Tries;
   countTry(tries: Tries | null): void;
 }
 
 const NAME = 'counterturn-vault';
 const STORE = 'kept';
-const HEAD = 'counterturn.lock';
+/** Keys on disk, in the database and in `localStorage`. */
+const KEY_WRAP = 'head';
+const CASE = 'case';
+const KEY_WRAP_TOO = 'counterturn.lock';
 const TRIES = 'counterturn.tries';
 
-type Box = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
-export interface VaultStoreOptions {
-  factory?: IDBFactory | undefined;
-  box?: () => Box;
-  /** ms until the database counts as absent. */
-  patience?: number;
+interface KeptOnDisk {
+  caseId: string;
+  keys: { box: CryptoKey; tag: CryptoKey };
 }
 
-export function openVaultStore(options: VaultStoreOptions = {}): VaultStore {
-  const { factory = globalThis.indexedDB, box = () => localStorage, patience = 4000 } = options;
+type Settings = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
+export interface KeyStoreOptions {
+  factory?: IDBFactory | undefined;
+  settings?: () => Settings;
+  /** ms until the database counts as absent. */
+  timeoutMs?: number;
+}
+
+export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
+  const { factory = globalThis.indexedDB, settings = () => localStorage, timeoutMs = 4000 } = options;
 
   /** One transaction, committed with `durability: 'strict'` before it resolves. */
   async function within<T>(mode: IDBTransactionMode, work: (store: IDBObjectStore) => IDBRequest<T>): Promise<T> {
-    const db = await open(factory, patience);
+    const db = await open(factory, timeoutMs);
     try {
       return await new Promise<T>((resolve, reject) => {
         const tx = db.transaction(STORE, mode, { durability: 'strict' });
@@ -56,62 +64,66 @@ export function openVaultStore(options: VaultStoreOptions = {}): VaultStore {
   const get = (key: string) => within<unknown>('readonly', (store) => store.get(key)).catch(() => undefined);
   const put = (key: string, value: unknown) => within('readwrite', (store) => store.put(value, key)).then(() => {});
   const cut = (key: string) => within('readwrite', (store) => store.delete(key)).then(() => {});
-  const inBox = (key: string): unknown => {
+  const inSettings = (key: string): unknown => {
     try {
-      return JSON.parse(box().getItem(key) ?? 'null');
+      return JSON.parse(settings().getItem(key) ?? 'null');
     } catch {
       return null;
     }
   };
-  const toBox = (key: string, value: unknown) => {
+  const toSettings = (key: string, value: unknown) => {
     try {
-      if (value === null) box().removeItem(key);
-      else box().setItem(key, JSON.stringify(value));
+      if (value === null) settings().removeItem(key);
+      else settings().setItem(key, JSON.stringify(value));
     } catch {
       // The database holds it; the second place is only a second place.
     }
   };
-  const headOf = (value: unknown): LockHead | null => {
-    const read = v.safeParse(lockShape, value);
+  const keyWrapOf = (value: unknown): KeyWrap | null => {
+    const read = v.safeParse(keyWrapShape, value);
     return read.success ? read.output : null;
   };
 
   return {
-    async readHead() {
-      const [a, b] = [headOf(await get('head')), headOf(inBox(HEAD))];
-      const newest = a && b ? (b.turn > a.turn ? b : a) : (a ?? b);
-      if (newest && newest.turn !== a?.turn) await put('head', newest).catch(() => {});
-      if (newest && newest.turn !== b?.turn) toBox(HEAD, newest);
+    async readKeyWrap() {
+      const [a, b] = [keyWrapOf(await get(KEY_WRAP)), keyWrapOf(inSettings(KEY_WRAP_TOO))];
+      const newest = a && b ? (b.revision > a.revision ? b : a) : (a ?? b);
+      if (newest && newest.revision !== a?.revision) await put(KEY_WRAP, keyWrapOnDisk(newest)).catch(() => {});
+      if (newest && newest.revision !== b?.revision) toSettings(KEY_WRAP_TOO, keyWrapOnDisk(newest));
       return newest;
     },
-    async writeHead(head) {
-      await put('head', head);
-      toBox(HEAD, head);
+    async writeKeyWrap(keyWrap) {
+      await put(KEY_WRAP, keyWrapOnDisk(keyWrap));
+      toSettings(KEY_WRAP_TOO, keyWrapOnDisk(keyWrap));
     },
-    async removeHead() {
-      toBox(HEAD, null);
-      await cut('head');
+    async removeKeyWrap() {
+      toSettings(KEY_WRAP_TOO, null);
+      await cut(KEY_WRAP);
     },
-    read: async () => ((await get('case')) as KeptCase | undefined) ?? null,
-    write: (kept) => put('case', kept),
-    clear: () => cut('case').catch(() => {}),
+    async read() {
+      const kept = (await get(CASE)) as KeptOnDisk | undefined;
+      return kept ? { caseId: kept.caseId, keys: { encryption: kept.keys.box, mac: kept.keys.tag } } : null;
+    },
+    write: ({ caseId, keys }) =>
+      put(CASE, { caseId, keys: { box: keys.encryption, tag: keys.mac } } satisfies KeptOnDisk),
+    clear: () => cut(CASE).catch(() => {}),
     tries() {
-      const kept = inBox(TRIES) as Partial<Tries> | null;
+      const kept = inSettings(TRIES) as Partial<Tries> | null;
       const count = (value: unknown) => (typeof value === 'number' && value >= 0 ? value : 0);
       return { wrong: count(kept?.wrong), last: count(kept?.last) };
     },
-    countTry: (tries) => toBox(TRIES, tries),
+    countTry: (tries) => toSettings(TRIES, tries),
   };
 }
 
-function open(factory: IDBFactory | undefined, patience: number): Promise<IDBDatabase> {
+function open(factory: IDBFactory | undefined, timeoutMs: number): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
     if (!factory) return reject(new Error('this browser has no database'));
     let over = false;
     const timer = setTimeout(() => {
       over = true;
-      reject(new Error(`the database did not open within ${patience / 1000} s`));
-    }, patience);
+      reject(new Error(`the database did not open within ${timeoutMs / 1000} s`));
+    }, timeoutMs);
     const request = factory.open(NAME, 1);
     request.onupgradeneeded = () => request.result.createObjectStore(STORE);
     request.onerror = () => {

@@ -1,11 +1,11 @@
 /**
- * From a passcode to the data key: the data key is random and never changes; what is kept on disk is that key, sealed
- * under another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode seals the same key anew.
+ * From a passcode to the data key: the data key is random and never changes; what is kept on disk is that key, wrapped
+ * by another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode wraps the same key anew.
  */
 import * as v from 'valibot';
-import { argon } from './argon2.ts';
+import { argon2 } from './argon2.ts';
 import { fromBase64, toBase64 } from './base64.ts';
-import { dataKeyBytes, openBytes, randomBytes, sealBytes, utf8 } from './aes-gcm.ts';
+import { dataKeyBytes, decrypt, randomBytes, encrypt, utf8 } from './aes-gcm.ts';
 
 export const passcodeFormat = 'counterturn-passcode';
 export const passcodeFormatVersion = 1;
@@ -16,8 +16,7 @@ export const leastCharacters = 6;
 /** Cost of a try: the second recommended option of RFC 9106, section 4 (2021): t = 3, p = 4, m = 2^16 KiB, 16 bytes of salt. */
 export const cost = { name: 'argon2id', version: 19, memoryKiB: 65536, passes: 3, lanes: 4 } as const;
 
-/** The shape on disk and at the head of a sealed backup. The bounds keep a foreign file from asking for all memory. */
-export const lockShape = v.strictObject({
+const onDisk = v.strictObject({
   format: v.literal(passcodeFormat),
   formatVersion: v.literal(passcodeFormatVersion),
   /** Counts up with each change of the passcode: of two, the higher is the newer. */
@@ -30,16 +29,36 @@ export const lockShape = v.strictObject({
     lanes: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(8)),
   }),
   salt: v.pipe(v.string(), v.base64(), v.minLength(24), v.maxLength(88)),
-  /** The data key under the passcode's key: nonce, ciphertext, proof. */
+  /** The data key under the passcode's key: nonce, ciphertext, authentication tag. */
   wrapped: v.pipe(v.string(), v.base64(), v.length(80)),
 });
-export type LockHead = v.InferOutput<typeof lockShape>;
-type Kdf = LockHead['kdf'];
+export type KeyWrapOnDisk = v.InferOutput<typeof onDisk>;
+
+/**
+ * What is kept of a passcode, read from where it lies on disk or at the head of an encrypted backup. The bounds keep a
+ * foreign file from asking for all memory. On disk its revision is called `turn`.
+ */
+export const keyWrapShape = v.pipe(
+  onDisk,
+  v.transform(({ turn, ...rest }) => ({ ...rest, revision: turn })),
+);
+export type KeyWrap = v.InferOutput<typeof keyWrapShape>;
+type Kdf = KeyWrap['kdf'];
+
+/** A key wrap as it is written to disk and into backups. */
+export const keyWrapOnDisk = ({ format, formatVersion, revision, kdf, salt, wrapped }: KeyWrap): KeyWrapOnDisk => ({
+  format,
+  formatVersion,
+  turn: revision,
+  kdf,
+  salt,
+  wrapped,
+});
 
 /** The key that a passcode makes. Two ways of typing one letter are one (NFC, as RFC 8265 section 4.2 has it). */
 export async function passcodeKey(passcode: string, kdf: Kdf, salt: Uint8Array): Promise<CryptoKey> {
   const { memoryKiB, passes, lanes } = kdf;
-  const raw = await argon({ password: passcode.normalize('NFC'), salt, memoryKiB, passes, lanes });
+  const raw = await argon2({ password: passcode.normalize('NFC'), salt, memoryKiB, passes, lanes });
   const key = await crypto.subtle.importKey('raw', raw, 'AES-GCM', false, ['encrypt', 'decrypt']);
   raw.fill(0);
   return key;
@@ -49,24 +68,24 @@ const bound = (kdf: Kdf, salt: string) => utf8(JSON.stringify([passcodeFormat, p
 
 export const newDataKey = () => randomBytes(dataKeyBytes);
 
-/** Seals a data key under a passcode. */
-export async function wrap(dataKey: Uint8Array<ArrayBuffer>, passcode: string, turn: number, kdf: Kdf = cost) {
+/** Wraps a data key under a passcode. */
+export async function wrap(dataKey: Uint8Array<ArrayBuffer>, passcode: string, revision: number, kdf: Kdf = cost) {
   const salt = randomBytes(16);
   const text = toBase64(salt);
-  const box = await sealBytes(await passcodeKey(passcode, kdf, salt), dataKey, bound(kdf, text));
-  const head: LockHead = {
+  const wrapped = await encrypt(await passcodeKey(passcode, kdf, salt), dataKey, bound(kdf, text));
+  const made: KeyWrap = {
     format: passcodeFormat,
     formatVersion: passcodeFormatVersion,
-    turn,
+    revision,
     kdf,
     salt: text,
-    wrapped: toBase64(box),
+    wrapped: toBase64(wrapped),
   };
-  return head;
+  return made;
 }
 
 /** The data key again, or null when the passcode is another. Rejects when the device has no room for the try. */
-export async function unwrap(head: LockHead, passcode: string): Promise<Uint8Array<ArrayBuffer> | null> {
-  const key = await passcodeKey(passcode, head.kdf, fromBase64(head.salt));
-  return openBytes(key, fromBase64(head.wrapped), bound(head.kdf, head.salt)).catch(() => null);
+export async function unwrap(kept: KeyWrap, passcode: string): Promise<Uint8Array<ArrayBuffer> | null> {
+  const key = await passcodeKey(passcode, kept.kdf, fromBase64(kept.salt));
+  return decrypt(key, fromBase64(kept.wrapped), bound(kept.kdf, kept.salt)).catch(() => null);
 }

@@ -3,13 +3,13 @@
  * at a start and after idle time, never while a case is in work.
  */
 import { createSignal } from 'solid-js';
-import type { Tries, VaultStore } from './key-store.ts';
-import { oneByOne } from '../serial-queue.ts';
-import { type Copy, type CopyName, reasonOf } from '../port.ts';
-import { openSealed, type SealedCopy } from './encrypted-log.ts';
-import { boxKey, dataKeyFrom } from './aes-gcm.ts';
+import type { Tries, KeyStore } from './key-store.ts';
+import { serialQueue } from '../serial-queue.ts';
+import { type Copy, type CopyName, type StoredRow, reasonOf } from '../port.ts';
+import { openEncrypted, type EncryptedCopy } from './encrypted-log.ts';
+import { aesKey, dataKeyFrom } from './aes-gcm.ts';
 import { createKeyring } from './keyring.ts';
-import { cost, leastCharacters, newDataKey, unwrap, wrap, type LockHead } from './passcode.ts';
+import { cost, leastCharacters, newDataKey, unwrap, wrap, type KeyWrap } from './passcode.ts';
 
 /** Seconds to wait after so many wrong tries in a row: 1, 2, 4 … 60 (common practice, no source). */
 export const waitAfter = (wrong: number): number => (wrong < 1 ? 0 : Math.min(60, 2 ** (wrong - 1)));
@@ -21,14 +21,14 @@ export type Tried =
 export type Switched = { ok: true; partly: string[] } | Exclude<Tried, { ok: true }>;
 
 export interface VaultParts {
-  copies: Record<CopyName, Copy>;
-  store: VaultStore;
+  copies: Record<CopyName, Copy<StoredRow>>;
+  store: KeyStore;
   /** ms since 1970. */
   now?: () => number;
   /** False in a window that only follows: it writes nothing. */
   writer?: boolean;
   /** What a try costs from now on. */
-  kdf?: LockHead['kdf'];
+  kdf?: KeyWrap['kdf'];
 }
 
 export type Vault = Awaited<ReturnType<typeof openVault>>;
@@ -36,22 +36,23 @@ export type Vault = Awaited<ReturnType<typeof openVault>>;
 /** Reads what is kept of a passcode, and stands between the log and its copies from then on. */
 export async function openVault({ copies: raw, store, now = Date.now, writer = true, kdf = cost }: VaultParts) {
   const ring = createKeyring(store);
-  const [head, setHead] = createSignal<LockHead | null>(await store.readHead());
+  const [keyWrap, setKeyWrap] = createSignal<KeyWrap | null>(await store.readKeyWrap());
   const [full, setFull] = createSignal(false);
-  /** Whether rows are written sealed: not the same as a passcode being set while it is taken off. */
-  let sealing = head() !== null;
-  const sealedCopy = (copy: Copy) => openSealed(copy, { ready, on: () => sealing, keysOf: ring.keysOf });
-  const copies: Record<CopyName, SealedCopy> = {
-    database: sealedCopy(raw.database),
-    journal: sealedCopy(raw.journal),
+  /** Whether rows are written encrypted: not the same as a passcode being set while it is taken off. */
+  let encrypting = keyWrap() !== null;
+  const encryptedCopy = (copy: Copy<StoredRow>) =>
+    openEncrypted(copy, { ready, on: () => encrypting, keysOf: ring.keysOf });
+  const copies: Record<CopyName, EncryptedCopy> = {
+    database: encryptedCopy(raw.database),
+    journal: encryptedCopy(raw.journal),
   };
 
   /** What the device keeps may have changed since the last reading: another window may have set a passcode. */
   async function ready(): Promise<void> {
     ring.again();
     if (writer || ring.full()) return;
-    setHead(await store.readHead());
-    sealing = head() !== null;
+    setKeyWrap(await store.readKeyWrap());
+    encrypting = keyWrap() !== null;
   }
 
   /** Brings both copies to the way of now; what a copy refuses, in words. */
@@ -70,7 +71,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
   /** The data key, if the passcode is right. A try counts before it is made, so that ending it early saves nothing. */
   async function tryOpen(
     passcode: string,
-    at = head(),
+    at = keyWrap(),
   ): Promise<Uint8Array<ArrayBuffer> | Exclude<Tried, { ok: true }>> {
     if (!at) return { ok: false, why: 'failed', reason: 'no passcode is set' };
     const seconds = secondsLeft();
@@ -94,19 +95,19 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     if (writer) await ring.release();
   }
 
-  /** One first passcode at a time: two would each seal under a key of its own. */
-  const inTurn = oneByOne();
+  /** One first passcode at a time: two would each encrypt under a key of its own. */
+  const inTurn = serialQueue();
 
   return {
     copies,
     /** A passcode is set. */
-    on: () => head() !== null,
+    on: () => keyWrap() !== null,
     /** All cases can be read. */
-    full: () => head() === null || full(),
+    full: () => keyWrap() === null || full(),
     secondsLeft,
     settle,
 
-    /** Opens everything; what is still written plainly is sealed. The caller reads the log anew. */
+    /** Opens everything; what is still written plainly is encrypted. The caller reads the log anew. */
     async unlock(passcode: string): Promise<Tried> {
       const dataKey = await tryOpen(passcode);
       if (!(dataKey instanceof Uint8Array)) return dataKey;
@@ -120,22 +121,23 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     lock: lockUp,
 
     /** The case in work, whose keys stay on the device until `release`. */
-    keep: (caseId: string): Promise<void> => (head() && writer ? ring.keep(caseId).catch(() => {}) : Promise.resolve()),
-    release: (): Promise<void> => (head() && writer ? ring.release() : Promise.resolve()),
+    keep: (caseId: string): Promise<void> =>
+      keyWrap() && writer ? ring.keep(caseId).catch(() => {}) : Promise.resolve(),
+    release: (): Promise<void> => (keyWrap() && writer ? ring.release() : Promise.resolve()),
 
-    /** Sets the first passcode and seals what is stored. The sealed key is on disk before any row is. */
+    /** Sets the first passcode and encrypts what is stored. The wrapped key is on disk before any row is. */
     set: (passcode: string): Promise<Switched> =>
       inTurn(async () => {
-        if (head()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
+        if (keyWrap()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
         if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
         const dataKey = newDataKey();
         try {
           const made = await wrap(dataKey, passcode, 1, kdf);
-          await store.writeHead(made);
+          await store.writeKeyWrap(made);
           ring.unlock(await dataKeyFrom(dataKey));
-          sealing = true;
+          encrypting = true;
           setFull(true);
-          setHead(made);
+          setKeyWrap(made);
         } catch (error) {
           return { ok: false, why: 'failed', reason: reasonOf(error) };
         }
@@ -144,14 +146,14 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
 
     /** Another passcode for the same data key; no row changes. */
     async change(before: string, after: string): Promise<Switched> {
-      const at = head();
+      const at = keyWrap();
       if (after.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
       const dataKey = await tryOpen(before, at);
       if (!(dataKey instanceof Uint8Array)) return dataKey;
       try {
-        const made = await wrap(dataKey, after, (at?.turn ?? 0) + 1, kdf);
-        await store.writeHead(made);
-        setHead(made);
+        const made = await wrap(dataKey, after, (at?.revision ?? 0) + 1, kdf);
+        await store.writeKeyWrap(made);
+        setKeyWrap(made);
         return { ok: true, partly: [] };
       } catch (error) {
         return { ok: false, why: 'failed', reason: reasonOf(error) };
@@ -165,21 +167,21 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
       const dataKey = await tryOpen(passcode);
       if (!(dataKey instanceof Uint8Array)) return dataKey;
       ring.unlock(await dataKeyFrom(dataKey));
-      sealing = false;
+      encrypting = false;
       const refused = await settle();
       if (refused.length) {
-        sealing = true;
+        encrypting = true;
         await settle();
         return { ok: false, why: 'failed', reason: refused.join('; ') };
       }
       try {
-        await store.removeHead();
+        await store.removeKeyWrap();
       } catch (error) {
-        sealing = true;
+        encrypting = true;
         await settle();
         return { ok: false, why: 'failed', reason: reasonOf(error) };
       }
-      setHead(null);
+      setKeyWrap(null);
       await lockUp();
       return { ok: true, partly: [] };
     },
@@ -195,18 +197,18 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
 
     /** After every case was wiped: no passcode any more. */
     async forget(): Promise<void> {
-      await store.removeHead();
+      await store.removeKeyWrap();
       store.countTry(null);
-      sealing = false;
-      setHead(null);
+      encrypting = false;
+      setKeyWrap(null);
       await lockUp();
     },
 
-    /** What a backup is sealed with: the head that its passcode opens, and a key of its own. Null without a passcode. */
-    async backupLock(id: string): Promise<{ head: LockHead; key: CryptoKey } | null> {
-      const at = head();
+    /** What a backup is encrypted with: the wrapped key that its passcode opens, and a key of its own. Null without a passcode. */
+    async backupLock(id: string): Promise<{ keyWrap: KeyWrap; key: CryptoKey } | null> {
+      const at = keyWrap();
       const dataKey = ring.dataKey();
-      return at && dataKey ? { head: at, key: await boxKey(dataKey, `counterturn backup ${id}`) } : null;
+      return at && dataKey ? { keyWrap: at, key: await aesKey(dataKey, `counterturn backup ${id}`) } : null;
     },
   };
 }

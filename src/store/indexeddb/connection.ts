@@ -2,7 +2,9 @@
 import { Refusal } from '../port.ts';
 
 const VERSION = 1;
-const STORES = ['cases', 'entries', 'removed', 'aside'];
+/** Its name on disk is older than its name here. */
+export const QUARANTINE = 'aside';
+const STORES = ['cases', 'entries', 'removed', QUARANTINE];
 type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
 type Add = (store: IDBObjectStore, row: object, taken: () => void) => void;
 export interface Work {
@@ -17,7 +19,7 @@ export interface Work {
 export function open(
   factory: IDBFactory | undefined,
   name: string,
-  patience: number,
+  timeoutMs: number,
   gone: () => void,
 ): Promise<IDBDatabase> {
   return new Promise<IDBDatabase>((resolve, reject) => {
@@ -30,8 +32,8 @@ export function open(
       reject(error);
     };
     const timer = setTimeout(
-      () => fail(new Refusal(`the database did not open within ${patience / 1000} s`)),
-      patience,
+      () => fail(new Refusal(`the database did not open within ${timeoutMs / 1000} s`)),
+      timeoutMs,
     );
     const request = factory.open(name, VERSION);
     request.onupgradeneeded = () => {
@@ -39,7 +41,7 @@ export function open(
       db.createObjectStore('cases', { keyPath: 'caseId' });
       db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
       db.createObjectStore('removed', { keyPath: 'caseId' });
-      db.createObjectStore('aside', { keyPath: ['caseId', 'n', 'seal'] });
+      db.createObjectStore(QUARANTINE, { keyPath: ['caseId', 'n', 'seal'] });
     };
     request.onerror = () => fail(request.error);
     request.onblocked = () => fail(new Refusal('another window holds an older version of the database open'));
@@ -65,7 +67,7 @@ export function open(
 export function commit(
   db: IDBDatabase,
   mode: IDBTransactionMode,
-  patience: number,
+  timeoutMs: number,
   work: (tx: Work) => void,
 ): Promise<void> {
   return new Promise((resolve, reject) => {
@@ -80,9 +82,9 @@ export function commit(
       }
     };
     const timer = setTimeout(() => {
-      stop(new Refusal(`the database did not answer within ${patience / 1000} s`));
+      stop(new Refusal(`the database did not answer within ${timeoutMs / 1000} s`));
       reject(why);
-    }, patience);
+    }, timeoutMs);
     tx.oncomplete = () => {
       clearTimeout(timer);
       resolve();

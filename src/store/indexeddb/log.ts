@@ -3,18 +3,20 @@
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
 import type { Entry } from '../../../machines/entry.ts';
-import { commit, isClosed, open, type Work } from './connection.ts';
-import { entriesIn, gatherable, type Row, rowOf } from './rows.ts';
+import { QUARANTINE, commit, isClosed, open, type Work } from './connection.ts';
+import { type DatabaseRow, entriesIn, gatherable, rowOf } from './rows.ts';
 import {
-  type Aside,
   type CaseMeta,
   type Copy,
-  type Reading,
+  type CopyContents,
+  type Quarantined,
   Refusal,
   type StoredCase,
+  type StoredRow,
+  blankMeta,
   reasonOf,
-  sameEntry,
   sameMeta,
+  sameRow,
   settle,
 } from '../port.ts';
 
@@ -25,12 +27,12 @@ export interface DatabaseOptions {
   name?: string;
   factory?: IDBFactory;
   /** ms until an unanswered write counts as refused; reading and healing everything may take ten times that. */
-  patience?: number;
+  timeoutMs?: number;
   /** So many rows of a case stand singly before they are gathered. */
   many?: number;
 }
 
-export interface Database extends Copy {
+export interface Database<Row = Entry> extends Copy<Row> {
   /**
    * Gathers the rows of one case in which many stand singly; for a quiet moment. Nothing that is read changes by it.
    *
@@ -45,24 +47,24 @@ export interface Database extends Copy {
  * @returns a copy whose writes resolve on commit, and whose every failure is a reason in words
  * @example await openDatabase().append(caseId, entry) // { ok: true, copies: 1 }
  */
-export function openDatabase({
+export function openDatabase<Row extends StoredRow = Entry>({
   name = 'counterturn',
   factory = globalThis.indexedDB,
-  patience = 4000,
+  timeoutMs = 4000,
   many = 64,
-}: DatabaseOptions = {}): Database {
+}: DatabaseOptions = {}): Database<Row> {
   let connection: Promise<IDBDatabase> | undefined;
   /** How many rows of a case stand singly, as far as is known here. */
   const single = new Map<string, number>();
   const counted = (caseId: string, more: number) => single.set(caseId, (single.get(caseId) ?? 0) + more);
 
   function connect(): Promise<IDBDatabase> {
-    connection ??= open(factory, name, patience, () => (connection = undefined));
+    connection ??= open(factory, name, timeoutMs, () => (connection = undefined));
     return connection;
   }
 
   /** One transaction. A connection that was closed under us is opened again, once. */
-  async function transact(mode: IDBTransactionMode, work: (tx: Work) => void, wait = patience): Promise<void> {
+  async function transact(mode: IDBTransactionMode, work: (tx: Work) => void, wait = timeoutMs): Promise<void> {
     const fresh = connection === undefined;
     try {
       await commit(await connect(), mode, wait, work);
@@ -73,9 +75,9 @@ export function openDatabase({
     }
   }
 
-  async function read(): Promise<Reading> {
-    const cases = new Map<string, StoredCase>();
-    const reading: Reading = { cases: [], removed: [], aside: [], torn: [] };
+  async function read(): Promise<CopyContents<Row>> {
+    const cases = new Map<string, StoredCase<Row>>();
+    const contents: CopyContents<Row> = { cases: [], removed: [], quarantined: [], damaged: [] };
     const work = ({ store, get }: Work) => {
       cases.clear();
       single.clear();
@@ -83,26 +85,23 @@ export function openDatabase({
         for (const meta of metas) cases.set(meta.caseId, { meta, entries: [] });
       });
       // Keys run [caseId, n], so each case's entries come in order of n.
-      get(store('entries').getAll() as IDBRequest<Row[]>, (rows) => {
+      get(store('entries').getAll() as IDBRequest<DatabaseRow<Row>[]>, (rows) => {
         for (const row of rows) {
           const { caseId } = row;
           if (!row.more) counted(caseId, 1);
-          const held = cases.get(caseId) ?? {
-            meta: { caseId, contentVersion: '', demo: false, created: '' },
-            entries: [],
-          };
+          const held = cases.get(caseId) ?? { meta: blankMeta(caseId), entries: [] };
           cases.set(caseId, held);
           held.entries.push(...entriesIn(row));
         }
       });
-      get(store('removed').getAllKeys(), (keys) => (reading.removed = keys.map(String)));
-      get(store('aside').getAll() as IDBRequest<Aside[]>, (rows) => (reading.aside = rows));
+      get(store('removed').getAllKeys(), (keys) => (contents.removed = keys.map(String)));
+      get(store(QUARANTINE).getAll() as IDBRequest<Quarantined<Row>[]>, (rows) => (contents.quarantined = rows));
     };
-    await transact('readonly', work, patience * LONG);
-    return { ...reading, cases: [...cases.values()] };
+    await transact('readonly', work, timeoutMs * LONG);
+    return { ...contents, cases: [...cases.values()] };
   }
 
-  const write = (caseId: string, work: (tx: Work) => void, wait = patience) => {
+  const write = (caseId: string, work: (tx: Work) => void, wait = timeoutMs) => {
     const unlessWiped = (tx: Work) =>
       tx.get(tx.store('removed').getKey(caseId), (key) => {
         refuseWiped(key);
@@ -133,18 +132,22 @@ export function openDatabase({
               throw new Refusal('this case is not in the log');
             });
           });
-          const insistSame = (there: Entry | undefined) => {
-            if (there && !sameEntry(there, entry)) throw new Refusal(`another entry ${entry.n} is already recorded`);
+          const insistSame = (there: Row | undefined) => {
+            if (there && !sameRow(there, entry)) throw new Refusal(`another entry ${entry.n} is already recorded`);
           };
           const rows = store('entries');
           add(rows, rowOf(caseId, entry), () =>
-            get(rows.get([caseId, entry.n]) as IDBRequest<Row | undefined>, (there) => insistSame(there?.entry)),
+            get(rows.get([caseId, entry.n]) as IDBRequest<DatabaseRow<Row> | undefined>, (there) =>
+              insistSame(there?.entry),
+            ),
           );
           // Behind an entry that was gathered stands another one, always.
           get(rows.getKey(IDBKeyRange.bound([caseId, entry.n], [caseId, []], true)), (later) => {
             if (later === undefined) return;
             get(
-              rows.getAll(IDBKeyRange.bound([caseId], [caseId, entry.n], false, true)) as IDBRequest<Row[]>,
+              rows.getAll(IDBKeyRange.bound([caseId], [caseId, entry.n], false, true)) as IDBRequest<
+                DatabaseRow<Row>[]
+              >,
               (all) => {
                 const there = all.flatMap(({ more }) => more ?? []).find(({ n }) => n === entry.n);
                 insistSame(there);
@@ -154,62 +157,60 @@ export function openDatabase({
           });
         }).then(() => counted(caseId, 1)),
       ),
-    heal: ({ meta, entries }, aside) =>
+    heal: ({ meta, entries }, quarantined) =>
       write(
         meta.caseId,
         ({ store, get }) => {
-          const putAside = (entry: Entry) =>
-            store('aside').put({ caseId: meta.caseId, n: entry.n, seal: entry.seal ?? '', entry });
-          aside.forEach(putAside);
+          const quarantine = (entry: Row) => store(QUARANTINE).put(quarantineRow({ caseId: meta.caseId, entry }));
+          quarantined.forEach(quarantine);
           get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
             if (!there?.created) store('cases').put(meta);
           });
           const whole = rowsOf(meta.caseId);
-          get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
-            const there = new Map<number, Entry>();
+          get(store('entries').getAll(whole) as IDBRequest<DatabaseRow<Row>[]>, (rows) => {
+            const there = new Map<number, Row>();
             let twice = false;
             for (const entry of rows.flatMap(entriesIn)) {
               const first = there.get(entry.n);
               if (!first) there.set(entry.n, entry);
-              else if (!sameEntry(first, entry)) putAside(entry);
+              else if (!sameRow(first, entry)) quarantine(entry);
               twice ||= first !== undefined;
             }
             const wanted = entries.filter((entry) => {
               const stands = there.get(entry.n);
-              return !stands || !sameEntry(stands, entry);
+              return !stands || !sameRow(stands, entry);
             });
             if (wanted.length === 0 && !twice) return;
-            for (const { n } of wanted) if (there.has(n)) putAside(there.get(n) as Entry);
+            for (const { n } of wanted) if (there.has(n)) quarantine(there.get(n) as Row);
             for (const entry of wanted) there.set(entry.n, entry);
-            // Singly again: an entry that goes aside may lie in the middle of a row.
+            // Singly again: an entry that is quarantined may lie in the middle of a row.
             const gathered = rows.some(({ more }) => more);
             if (gathered) store('entries').delete(whole);
             for (const entry of gathered ? there.values() : wanted) store('entries').put(rowOf(meta.caseId, entry));
             counted(meta.caseId, gathered ? there.size : wanted.length);
           });
         },
-        patience * LONG,
+        timeoutMs * LONG,
       ),
-    replace: ({ cases, aside }) =>
+    replace: ({ cases, quarantined }) =>
       transact(
         'readwrite',
         ({ store }) => {
-          for (const name of ['cases', 'entries', 'aside']) store(name).clear();
+          for (const name of ['cases', 'entries', QUARANTINE]) store(name).clear();
           for (const { meta, entries } of cases) {
             store('cases').add(meta);
             for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
             single.set(meta.caseId, entries.length);
           }
-          for (const { caseId, entry } of aside)
-            store('aside').put({ caseId, n: entry.n, seal: entry.seal ?? '', entry });
+          for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
         },
-        patience * LONG,
+        timeoutMs * LONG,
       ).catch(inWords),
     remove: (caseId) =>
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });
         store('cases').delete(caseId);
-        for (const rows of ['entries', 'aside']) store(rows).delete(rowsOf(caseId));
+        for (const rows of ['entries', QUARANTINE]) store(rows).delete(rowsOf(caseId));
       }).catch(inWords),
     async gather() {
       const [caseId] = [...single].find(([, rows]) => rows > many) ?? [];
@@ -217,7 +218,7 @@ export function openDatabase({
       single.delete(caseId);
       return transact('readwrite', ({ store, get }) => {
         const whole = rowsOf(caseId);
-        get(store('entries').getAll(whole) as IDBRequest<Row[]>, (rows) => {
+        get(store('entries').getAll(whole) as IDBRequest<DatabaseRow<Row>[]>, (rows) => {
           for (const { from, to, row } of gatherable(rows)) {
             store('entries').delete(IDBKeyRange.bound([caseId, from], [caseId, to]));
             store('entries').add(row);
@@ -235,6 +236,14 @@ export function openDatabase({
     },
   };
 }
+
+/** The key of a quarantined entry has its seal, since several branches may have had the same number. */
+const quarantineRow = <Row extends StoredRow>({ caseId, entry }: Quarantined<Row>) => ({
+  caseId,
+  n: entry.n,
+  seal: entry.seal ?? '',
+  entry,
+});
 
 /** The keys of everything that is kept of a case, beside its opening. */
 const rowsOf = (caseId: string) => IDBKeyRange.bound([caseId], [caseId, []]);

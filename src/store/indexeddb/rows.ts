@@ -3,18 +3,22 @@
  * case are gathered into the first of them, since reading costs by the row, not by the byte. The last entry of a case
  * always keeps a row of its own: what stands before it may be gathered, what stands behind it is new.
  */
-import type { Entry } from '../../../machines/entry.ts';
-import type { Aside } from '../port.ts';
+import type { Quarantined, StoredRow } from '../port.ts';
 
-export interface Row extends Aside {
+export interface DatabaseRow<Row extends StoredRow = StoredRow> extends Quarantined<Row> {
   n: number;
   /** The entries that follow in the same row. */
-  more?: Entry[];
+  more?: Row[];
 }
 
-export const rowOf = (caseId: string, entry: Entry): Row => ({ caseId, n: entry.n, entry });
+export const rowOf = <Row extends StoredRow>(caseId: string, entry: Row): DatabaseRow<Row> => ({
+  caseId,
+  n: entry.n,
+  entry,
+});
 
-export const entriesIn = ({ entry, more }: Row): Entry[] => (more ? [entry, ...more] : [entry]);
+export const entriesIn = <Row extends StoredRow>({ entry, more }: DatabaseRow<Row>): Row[] =>
+  more ? [entry, ...more] : [entry];
 
 /**
  * Runs of rows that can be gathered.
@@ -23,8 +27,10 @@ export const entriesIn = ({ entry, more }: Row): Entry[] => (more ? [entry, ...m
  * @returns each run with the row that takes its place; none when nothing stands singly but the last
  * @example gatherable([row(1), row(2), row(3)]) // [{ from: 1, to: 2, row: { n: 1, …, more: [entry 2] } }]
  */
-export function gatherable(rows: readonly Row[]): { from: number; to: number; row: Row }[] {
-  const runs: Row[][] = [[]];
+export function gatherable<Row extends StoredRow>(
+  rows: readonly DatabaseRow<Row>[],
+): { from: number; to: number; row: DatabaseRow<Row> }[] {
+  const runs: DatabaseRow<Row>[][] = [[]];
   for (const row of rows.slice(0, -1)) {
     if (row.more) runs.push([]);
     else runs.at(-1)?.push(row);

@@ -1,11 +1,16 @@
-/** Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. */
-import type { Line } from '../journal-contents.ts';
+/**
+ * Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. On disk
+ * a quarantined entry has the kind `aside`, and the first line of a new generation is
+ * `{"kind":"anew","turn":…,"lines":…}`: so it was first written, and so it is read for ever.
+ */
+import type { JournalLine } from '../journal-contents.ts';
+import type { StoredRow } from '../port.ts';
 
 /** First line of a file that takes the place of the other one, once the `lines` after it are all there. */
-export interface Head {
-  kind: 'anew';
+export interface GenerationLine {
+  kind: 'generation';
   /** Counts up from 1; the highest whole one stands. */
-  turn: number;
+  generation: number;
   lines: number;
 }
 
@@ -35,31 +40,49 @@ const [before, between, after] = ['{"sum":"', '","line":', '}'];
 const sumAt = before.length;
 const jsonAt = sumAt + 8 + between.length;
 
+type LineOnDisk =
+  | Exclude<JournalLine, { kind: 'quarantined' }>
+  | { kind: 'aside'; caseId: string; entry: StoredRow }
+  | { kind: 'anew'; turn: number; lines: number };
+
+function toDisk(line: JournalLine | GenerationLine): LineOnDisk {
+  if (line.kind === 'generation') return { kind: 'anew', turn: line.generation, lines: line.lines };
+  if (line.kind === 'quarantined') return { kind: 'aside', caseId: line.caseId, entry: line.entry };
+  // Only the kinds of entries are left, which the compiler cannot narrow a union of kinds to.
+  return line as LineOnDisk;
+}
+
+function fromDisk(line: LineOnDisk): JournalLine | GenerationLine {
+  if (line.kind === 'anew') return { kind: 'generation', generation: line.turn, lines: line.lines };
+  if (line.kind === 'aside') return { kind: 'quarantined', caseId: line.caseId, entry: line.entry };
+  return line;
+}
+
 /** The bytes of some lines, each ended by a newline. */
-export function encode(lines: readonly (Line | Head)[]): Uint8Array {
+export function encode(lines: readonly (JournalLine | GenerationLine)[]): Uint8Array {
   return utf8.encode(
     lines
-      .map((line) => JSON.stringify(line))
+      .map((line) => JSON.stringify(toDisk(line)))
       .map((json) => `${before}${crc32(utf8.encode(json))}${between}${json}${after}\n`)
       .join(''),
   );
 }
 
 export interface Decoded {
-  lines: Line[];
-  head?: Head;
+  lines: JournalLine[];
+  start?: GenerationLine;
   /** How many bytes from the start are kept: up to and with the last newline of a line that can be read. */
   kept: number;
   /** Bytes after that: the end of a write that never finished. */
-  torn: number;
+  damaged: number;
   /** Numbers (from 1) of unreadable lines before the last readable one. */
   unreadable: number[];
 }
 
-/** Reads lines back. Never throws: an unreadable line in the middle is skipped and told, a torn end is measured. */
+/** Reads lines back. Never throws: an unreadable line in the middle is skipped and told, a damaged end is measured. */
 export function decode(bytes: Uint8Array): Decoded {
-  const lines: Line[] = [];
-  let head: Head | undefined;
+  const lines: JournalLine[] = [];
+  let first: GenerationLine | undefined;
   const bad: { number: number; before: number }[] = [];
   let kept = 0;
   let number = 0;
@@ -69,22 +92,22 @@ export function decode(bytes: Uint8Array): Decoded {
     if (end < 0) break;
     const line = decodeLine(bytes.subarray(start, end));
     start = end + 1;
-    if (line?.kind === 'anew') head = line;
+    if (line?.kind === 'generation') first = line;
     else if (line) lines.push(line);
     if (line) kept = start;
     else bad.push({ number, before: lines.length });
   }
   const unreadable = bad.filter((b) => b.before < lines.length).map((b) => b.number);
-  return { lines, ...(head && { head }), kept, torn: bytes.length - kept, unreadable };
+  return { lines, ...(first && { start: first }), kept, damaged: bytes.length - kept, unreadable };
 }
 
-function decodeLine(bytes: Uint8Array): Line | Head | undefined {
+function decodeLine(bytes: Uint8Array): JournalLine | GenerationLine | undefined {
   const json = bytes.subarray(jsonAt, bytes.length - after.length);
   try {
     const text = fromUtf8.decode(bytes);
     const framed = text.startsWith(before) && text.startsWith(between, sumAt + 8) && text.endsWith(after);
     if (!framed || text.slice(sumAt, sumAt + 8) !== crc32(json)) return undefined;
-    return JSON.parse(text.slice(jsonAt, text.length - after.length)) as Line | Head;
+    return fromDisk(JSON.parse(text.slice(jsonAt, text.length - after.length)) as LineOnDisk);
   } catch {
     return undefined;
   }

@@ -1,15 +1,14 @@
 /**
  * The journal proper, on two files. One is appended to; the other is empty. A wipe writes what remains to the empty
  * one, flushes, then empties the first, so that no moment leaves less than a whole journal behind, and no file is made
- * or deleted after the first start. Reading takes both files together.
+ * or deleted after the first start. CopyContents takes both files together.
  */
-import type { Entry } from '../../../machines/entry.ts';
-import { Holdings, type Line, caseOf } from '../journal-contents.ts';
+import { JournalContents, type JournalLine, caseOf } from '../journal-contents.ts';
 import { type Decoded, decode, encode } from './journal-codec.ts';
-import { type Reading, Refusal, type StoredCase, reasonOf } from '../port.ts';
+import { type CopyContents, Refusal, type StoredCase, type StoredRow, reasonOf } from '../port.ts';
 
 /** A file with synchronous access. */
-export interface Slot {
+export interface JournalFile {
   read(): Uint8Array;
   size(): number;
   /** Writes all of it at the end, or throws. */
@@ -19,21 +18,21 @@ export interface Slot {
   close(): void;
 }
 
-export class Slots {
-  private held = new Holdings();
-  private readonly torn: string[] = [];
-  private active: Slot;
-  private spare: Slot;
-  private turn = 0;
+export class JournalFiles {
+  private held = new JournalContents();
+  private readonly damaged: string[] = [];
+  private active: JournalFile;
+  private spare: JournalFile;
+  private generation = 0;
 
-  /** Opens the journal for writing; a torn end is cut off, since a line appended to it would be lost with it. */
-  constructor([a, b]: readonly [Slot, Slot]) {
-    const all: Line[] = [];
+  /** Opens the journal for writing; a damaged end is cut off, since a line appended to it would be lost with it. */
+  constructor([a, b]: readonly [JournalFile, JournalFile]) {
+    const all: JournalLine[] = [];
     for (const { file: slot, decoded } of standing([a, b], (slot) => slot.read(), empty)) {
-      const { lines, kept, torn, head } = take(decoded, this.held, this.torn);
+      const { lines, kept, damaged, start } = take(decoded, this.held, this.damaged);
       all.push(...lines);
-      this.turn = Math.max(this.turn, head?.turn ?? 0);
-      if (torn === 0) continue;
+      this.generation = Math.max(this.generation, start?.generation ?? 0);
+      if (damaged === 0) continue;
       slot.truncate(kept);
       slot.flush();
     }
@@ -42,28 +41,31 @@ export class Slots {
     if (stale || this.spare.size() > 0) this.finishWipe();
   }
 
-  read(): Reading {
-    return this.held.reading(this.torn);
+  read(): CopyContents<StoredRow> {
+    return this.held.contents(this.damaged);
   }
 
   /** Checks, writes, flushes; only then counts it as held. Throws and leaves the file as it was when any of it fails. */
-  add(line: Line): void {
+  add(line: JournalLine): void {
     if (this.held.wants(line)) this.write([line]);
   }
 
-  heal(stored: StoredCase, aside: readonly Entry[]): void {
+  heal(stored: StoredCase<StoredRow>, quarantined: readonly StoredRow[]): void {
     if (this.held.wasRemoved(stored.meta.caseId)) throw new Refusal('this case was wiped');
-    const lines = this.held.lacking(stored, aside);
+    const lines = this.held.lacking(stored, quarantined);
     if (lines.length) this.write(lines);
   }
 
-  /** Writes everything anew to the spare file under a higher turn, flushes, then empties the other. */
-  replace(reading: Reading): void {
+  /** Writes everything anew to the spare file as the next generation, flushes, then empties the other. */
+  replace(contents: CopyContents<StoredRow>): void {
     if (this.spare.size() > 0) this.compact();
-    const held = Holdings.of(reading);
+    const held = JournalContents.of(contents);
     const lines = held.lines();
-    append(this.spare, encode([{ kind: 'anew', turn: this.turn + 1, lines: lines.length }, ...lines]));
-    this.turn++;
+    append(
+      this.spare,
+      encode([{ kind: 'generation', generation: this.generation + 1, lines: lines.length }, ...lines]),
+    );
+    this.generation++;
     this.held = held;
     // It stands from here on, also when the old one cannot be emptied: what is added must not go there.
     [this.active, this.spare] = [this.spare, this.active];
@@ -97,25 +99,25 @@ export class Slots {
     try {
       this.compact();
     } catch (error) {
-      this.torn.push(`a wipe could not be finished: ${reasonOf(error)}`);
+      this.damaged.push(`a wipe could not be finished: ${reasonOf(error)}`);
     }
   }
 
-  private write(lines: Line[]): void {
+  private write(lines: JournalLine[]): void {
     append(this.active, encode(lines));
     for (const line of lines) this.held.apply(line);
   }
 }
 
 /** Reads both files without cutting anything: for a window that only follows. */
-export function peek(files: readonly Uint8Array[]): Reading {
-  const held = new Holdings();
-  const torn: string[] = [];
-  for (const { decoded } of standing(files, (bytes) => bytes)) take(decoded, held, torn);
-  return held.reading(torn);
+export function peek(files: readonly Uint8Array[]): CopyContents<StoredRow> {
+  const held = new JournalContents();
+  const damaged: string[] = [];
+  for (const { decoded } of standing(files, (bytes) => bytes)) take(decoded, held, damaged);
+  return held.contents(damaged);
 }
 
-function empty(slot: Slot): void {
+function empty(slot: JournalFile): void {
   slot.truncate(0);
   slot.flush();
 }
@@ -123,26 +125,26 @@ function empty(slot: Slot): void {
 /** The files that count. One that was to take the place of the other does so once it is whole; a kill left it so, or not. */
 function standing<F>(files: readonly F[], read: (file: F) => Uint8Array, drop: (file: F) => void = () => {}) {
   const all = files.map((file) => ({ file, decoded: decode(read(file)) }));
-  const filled = all.filter(({ decoded }) => decoded.kept > 0 || decoded.torn > 0);
-  const [whole] = filled.filter(({ decoded }) => isWhole(decoded)).sort((a, b) => turnOf(b) - turnOf(a));
-  if (filled.length < 2 || filled.every(({ decoded }) => !decoded.head)) return all;
-  const stays = whole ?? filled.find(({ decoded }) => !decoded.head) ?? filled[0];
+  const filled = all.filter(({ decoded }) => decoded.kept > 0 || decoded.damaged > 0);
+  const [whole] = filled.filter(({ decoded }) => isWhole(decoded)).sort((a, b) => generationOf(b) - generationOf(a));
+  if (filled.length < 2 || filled.every(({ decoded }) => !decoded.start)) return all;
+  const stays = whole ?? filled.find(({ decoded }) => !decoded.start) ?? filled[0];
   for (const one of filled) if (one !== stays) drop(one.file);
   return all.filter((one) => one === stays || !filled.includes(one));
 }
 
-const turnOf = ({ decoded }: { decoded: Decoded }) => decoded.head?.turn ?? 0;
-const isWhole = ({ head, lines }: Decoded) => head !== undefined && lines.length >= head.lines;
+const generationOf = ({ decoded }: { decoded: Decoded }) => decoded.start?.generation ?? 0;
+const isWhole = ({ start, lines }: Decoded) => start !== undefined && lines.length >= start.lines;
 
-function take(decoded: Decoded, held: Holdings, told: string[]) {
-  const { lines, torn, unreadable } = decoded;
+function take(decoded: Decoded, held: JournalContents, told: string[]) {
+  const { lines, damaged, unreadable } = decoded;
   for (const line of lines) held.apply(line);
-  if (torn) told.push(`the last line was torn: ${torn} bytes cut off`);
+  if (damaged) told.push(`the last line was torn: ${damaged} bytes cut off`);
   if (unreadable.length) told.push(`unreadable lines skipped: ${unreadable.join(', ')}`);
   return decoded;
 }
 
-function append(slot: Slot, bytes: Uint8Array): void {
+function append(slot: JournalFile, bytes: Uint8Array): void {
   const before = slot.size();
   try {
     slot.append(bytes);

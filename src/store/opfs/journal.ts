@@ -3,19 +3,19 @@
  * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
  */
 import type { Entry } from '../../../machines/entry.ts';
-import type { Line } from '../journal-contents.ts';
-import { type Copy, type Reading, Refusal, type StoredCase, settle } from '../port.ts';
+import type { JournalLine } from '../journal-contents.ts';
+import { type Copy, type CopyContents, Refusal, type StoredCase, type StoredRow, settle } from '../port.ts';
 
 type Call =
   | { call: 'read' | 'peek' | 'close' }
-  | { call: 'add'; line: Line }
-  | { call: 'heal'; stored: StoredCase; aside: readonly Entry[] }
-  | { call: 'replace'; reading: Reading }
+  | { call: 'add'; line: JournalLine }
+  | { call: 'heal'; stored: StoredCase<StoredRow>; quarantined: readonly StoredRow[] }
+  | { call: 'replace'; contents: CopyContents<StoredRow> }
   | { call: 'remove'; caseId: string };
 /** `until`: ms since 1970 after which nobody waits for the answer any more. */
 export type Request = Call & { id: number; until: number; folder: string };
-/** `reading`: a `Reading` as JSON, which is made and read several times faster than so many objects are copied. */
-export type Reply = { id: number; reading?: string } | { id: number; reason: string };
+/** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
+export type Reply = { id: number; contents?: string } | { id: number; reason: string };
 
 /** What the journal needs of a worker. */
 export interface JournalWorker {
@@ -30,7 +30,7 @@ export interface JournalOptions {
   /** False in a window that only follows: it reads without holding or mending the files. */
   writer?: () => boolean;
   /** ms until an unanswered request counts as refused; reading, healing and wiping may take ten times that. */
-  patience?: number;
+  timeoutMs?: number;
   /** ms for which a worker that did not answer is left alone before another one is tried. */
   rest?: number;
   makeWorker?: () => JournalWorker;
@@ -41,13 +41,16 @@ export interface JournalOptions {
 const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts', import.meta.url), { type: 'module' });
 
 /**
- * @returns a copy whose writes resolve after the flush; it never waits longer than `patience`
+ * @returns a copy whose writes resolve after the flush; it never waits longer than `timeoutMs`
  * @example await openJournal().append(caseId, entry) // { ok: true, copies: 1 }
  */
-export function openJournal(options: JournalOptions = {}): Copy {
-  const { folder = 'counterturn-log', writer = () => true, patience = 3000, rest = 30_000 } = options;
+export function openJournal<Row extends StoredRow = Entry>(options: JournalOptions = {}): Copy<Row> {
+  const { folder = 'counterturn-log', writer = () => true, timeoutMs = 3000, rest = 30_000 } = options;
   const { makeWorker = ownWorker } = options;
-  const waiting = new Map<number, { resolve: (reading?: Reading) => void; reject: (error: unknown) => void }>();
+  const waiting = new Map<
+    number,
+    { resolve: (contents?: CopyContents<Row>) => void; reject: (error: unknown) => void }
+  >();
   let worker: JournalWorker | undefined;
   let restUntil = 0;
   let ids = 0;
@@ -58,7 +61,7 @@ export function openJournal(options: JournalOptions = {}): Copy {
       const waiter = waiting.get(data.id);
       waiting.delete(data.id);
       if ('reason' in data) waiter?.reject(new Refusal(data.reason));
-      else waiter?.resolve(data.reading === undefined ? undefined : (JSON.parse(data.reading) as Reading));
+      else waiter?.resolve(data.contents === undefined ? undefined : (JSON.parse(data.contents) as CopyContents<Row>));
     };
     made.onerror = (event) => giveUp(`the journal's thread failed (${event.message || 'no reason given'})`);
     return made;
@@ -73,19 +76,19 @@ export function openJournal(options: JournalOptions = {}): Copy {
     waiting.clear();
   }
 
-  function ask(call: Call): Promise<Reading | undefined> {
+  function ask(call: Call): Promise<CopyContents<Row> | undefined> {
     return new Promise((resolve, reject) => {
       if (performance.now() < restUntil) throw new Refusal('the journal did not answer a moment ago');
       worker ??= start();
       const id = ++ids;
-      const wait = call.call === 'add' || call.call === 'close' ? patience : patience * 10;
+      const wait = call.call === 'add' || call.call === 'close' ? timeoutMs : timeoutMs * 10;
       const timer = setTimeout(() => giveUp(`the journal did not answer within ${wait / 1000} s`), wait);
       const done = (step: () => void) => {
         clearTimeout(timer);
         step();
       };
       waiting.set(id, {
-        resolve: (reading) => done(() => resolve(reading)),
+        resolve: (contents) => done(() => resolve(contents)),
         reject: (error) => done(() => reject(error)),
       });
       worker.postMessage({ ...call, id, folder, until: Date.now() + wait });
@@ -100,15 +103,15 @@ export function openJournal(options: JournalOptions = {}): Copy {
     }
 
   const change = (call: Call) => (writer() ? ask(call) : Promise.reject(new Refusal('this window only reads')));
-  const read = async () => (await ask({ call: writer() ? 'read' : 'peek' })) as Reading;
+  const read = async () => (await ask({ call: writer() ? 'read' : 'peek' })) as CopyContents<Row>;
 
   return {
     read,
     list: async () => (await read()).cases,
     create: (meta) => settle(change({ call: 'add', line: { kind: 'case', meta } })),
     append: (caseId, entry) => settle(change({ call: 'add', line: { kind: 'entry', caseId, entry } })),
-    heal: (stored, aside) => settle(change({ call: 'heal', stored, aside })),
-    replace: (reading) => change({ call: 'replace', reading }).then(() => {}),
+    heal: (stored, quarantined) => settle(change({ call: 'heal', stored, quarantined })),
+    replace: (contents) => change({ call: 'replace', contents }).then(() => {}),
     remove: (caseId) => change({ call: 'remove', caseId }).then(() => {}),
     async close() {
       if (worker) await ask({ call: 'close' }).catch(() => {});

@@ -2,8 +2,8 @@
  * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
  * A request is answered after the flush, never before.
  */
-import { oneByOne } from '../serial-queue.ts';
-import { peek, type Slot, Slots } from './journal-files.ts';
+import { serialQueue } from '../serial-queue.ts';
+import { peek, type JournalFile, JournalFiles } from './journal-files.ts';
 import { reasonOf, Refusal } from '../port.ts';
 import type { Request, Reply } from './journal.ts';
 
@@ -22,9 +22,9 @@ const scope = globalThis as unknown as {
 };
 
 /** ms to wait for a window that is just going away to let go of the files. */
-const PATIENCE = 2000;
-let slots: Promise<Slots> | undefined;
-const inTurn = oneByOne();
+const TIMEOUT_MS = 2000;
+let files: Promise<JournalFiles> | undefined;
+const inTurn = serialQueue();
 
 scope.onmessage = ({ data }) => {
   void inTurn(async () => scope.postMessage(await answer(data)));
@@ -34,8 +34,8 @@ async function answer(request: Request): Promise<Reply> {
   try {
     // The page has already told the user that this one failed: it must not be written after all.
     if (Date.now() > request.until) throw new Refusal('too late: the file was busy');
-    const reading = await serve(request);
-    return { id: request.id, ...(reading && { reading: JSON.stringify(reading) }) };
+    const contents = await serve(request);
+    return { id: request.id, ...(contents && { contents: JSON.stringify(contents) }) };
   } catch (error) {
     return { id: request.id, reason: reasonOf(error) };
   }
@@ -43,24 +43,24 @@ async function answer(request: Request): Promise<Reply> {
 
 async function serve(request: Request) {
   if (request.call === 'peek') return peek(await Promise.all((await handles(request.folder)).map(readWhole)));
-  slots ??= openSlots(request.folder).catch((error: unknown) => {
-    slots = undefined;
+  files ??= openFiles(request.folder).catch((error: unknown) => {
+    files = undefined;
     throw error;
   });
-  const journal = await slots;
+  const journal = await files;
   switch (request.call) {
     case 'read':
       return journal.read();
     case 'add':
       return journal.add(request.line);
     case 'heal':
-      return journal.heal(request.stored, request.aside);
+      return journal.heal(request.stored, request.quarantined);
     case 'replace':
-      return journal.replace(request.reading);
+      return journal.replace(request.contents);
     case 'remove':
       return journal.remove(request.caseId);
     case 'close':
-      slots = undefined;
+      files = undefined;
       return journal.close();
   }
 }
@@ -73,26 +73,26 @@ async function handles(folder: string): Promise<FileSystemFileHandle[]> {
 
 const readWhole = async (handle: FileSystemFileHandle) => new Uint8Array(await (await handle.getFile()).arrayBuffer());
 
-async function openSlots(folder: string): Promise<Slots> {
-  const opening = await Promise.allSettled((await handles(folder)).map(openSlot));
+async function openFiles(folder: string): Promise<JournalFiles> {
+  const opening = await Promise.allSettled((await handles(folder)).map(openFile));
   const held = opening.flatMap((end) => (end.status === 'fulfilled' ? [end.value] : []));
   try {
     for (const end of opening) if (end.status === 'rejected') throw end.reason;
-    return new Slots(held as [Slot, Slot]);
+    return new JournalFiles(held as [JournalFile, JournalFile]);
   } catch (error) {
     // A file that stays open could not be opened again by this thread.
-    for (const slot of held) slot.close();
+    for (const file of held) file.close();
     throw error;
   }
 }
 
-async function openSlot(handle: FileSystemFileHandle): Promise<Slot> {
+async function openFile(handle: FileSystemFileHandle): Promise<JournalFile> {
   const opener = handle as unknown as { createSyncAccessHandle?: () => Promise<SyncFile> };
   if (!opener.createSyncAccessHandle) throw new Refusal('this browser cannot write files at once');
-  const until = Date.now() + PATIENCE;
+  const until = Date.now() + TIMEOUT_MS;
   for (;;) {
     try {
-      return slotOf(await opener.createSyncAccessHandle());
+      return fileOf(await opener.createSyncAccessHandle());
     } catch (error) {
       if ((error as DOMException).name !== 'NoModificationAllowedError' || Date.now() > until) throw error;
       await new Promise((wake) => setTimeout(wake, 50));
@@ -100,7 +100,7 @@ async function openSlot(handle: FileSystemFileHandle): Promise<Slot> {
   }
 }
 
-function slotOf(file: SyncFile): Slot {
+function fileOf(file: SyncFile): JournalFile {
   return {
     size: () => file.getSize(),
     read() {

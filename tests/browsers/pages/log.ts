@@ -5,7 +5,7 @@ import { claimWriter } from '../../../src/device/single-writer.ts';
 import { openDatabase } from '../../../src/store/indexeddb/log.ts';
 import { openJournal } from '../../../src/store/opfs/journal.ts';
 import type { AppendResult, LogPort, StoredCase } from '../../../src/store/port.ts';
-import { openTwofold } from '../../../src/store/mirrored-log.ts';
+import { openMirroredLog } from '../../../src/store/mirrored-log.ts';
 import { rules } from '../../store/acceptance.ts';
 import { metaOf, next } from '../../store/chain.ts';
 import { gathering } from '../../store/simulated.ts';
@@ -32,7 +32,7 @@ const openers = (key: string) => ({
   gathered: async (): Promise<LogPort> => gathering({ name: key }),
   journal: async (): Promise<LogPort> => openJournal({ folder: key }),
   both: async () =>
-    (await openTwofold({ database: openDatabase({ name: key }), journal: openJournal({ folder: key }) })).log,
+    (await openMirroredLog({ database: openDatabase({ name: key }), journal: openJournal({ folder: key }) })).log,
 });
 
 const held = (cases: StoredCase[]) =>
@@ -77,7 +77,11 @@ export const logPage = {
 
   /** Opens the app's log. `held` counts each case's entries, below zero when its chain of seals is broken. */
   async start({ writer = true } = {}) {
-    const { log: opened, report, cases } = await openTwofold({ database: kept, journal: journal(writer) }, { writer });
+    const {
+      log: opened,
+      report,
+      cases,
+    } = await openMirroredLog({ database: kept, journal: journal(writer) }, { writer });
     log = opened;
     for (const { meta, entries } of cases) written.set(meta.caseId, entries);
     return { report, held: held(cases) };
