@@ -1,18 +1,4 @@
 /** Loads a released content version, checked as a whole. */
-import antibiotics from './2026.1/antibiotics.json' with { type: 'json' };
-import bones from './2026.1/bones.json' with { type: 'json' };
-import consent from './2026.1/consent.json' with { type: 'json' };
-import hazards from './2026.1/hazards.json' with { type: 'json' };
-import holds from './2026.1/holds.json' with { type: 'json' };
-import limits from './2026.1/limits.json' with { type: 'json' };
-import moves from './2026.1/moves.json' with { type: 'json' };
-import phrases from './2026.1/phrases.en.json' with { type: 'json' };
-import rates from './2026.1/rates.json' with { type: 'json' };
-import recesses from './2026.1/recesses.json' with { type: 'json' };
-import release from './2026.1/release.json' with { type: 'json' };
-import screws from './2026.1/screws.json' with { type: 'json' };
-import sources from './2026.1/sources.json' with { type: 'json' };
-import tools from './2026.1/tools.json' with { type: 'json' };
 import acrossWords from './words/en/across.json' with { type: 'json' };
 import departmentWords from './words/en/department.json' with { type: 'json' };
 import laterWords from './words/en/later.json' with { type: 'json' };
@@ -25,49 +11,64 @@ import tableWords from './words/en/table.json' with { type: 'json' };
 import tongueWords from './words/en/tongue.json' with { type: 'json' };
 import trustWords from './words/en/trust.json' with { type: 'json' };
 import { checkContent } from './check.ts';
+import { idKinds, type IdKind, type Ids } from './ids.ts';
+import { currentVersion, releases } from './releases/index.ts';
 import { translated, type Language, type Translation } from './translation.ts';
 import type { Content } from './types.ts';
 
-const releases = new Map<string, unknown>([
-  [
-    '2026.1',
-    {
-      ...release,
-      antibiotics,
-      bones,
-      consent,
-      hazards,
-      holds,
-      limits,
-      moves,
-      rates,
-      phrases: {
-        ...phrases,
-        words: {
-          ...phrases.words,
-          ...tableWords,
-          ...roomWords,
-          ...reasonWords,
-          ...refusalWords,
-          ...recordWords,
-          ...acrossWords,
-          ...planWords,
-          ...departmentWords,
-          ...laterWords,
-          ...tongueWords,
-          ...trustWords,
-        },
-      },
-      recesses,
-      screws,
-      sources,
-      tools,
-    },
-  ],
-]);
+/** The words of screens and record. They belong to the build: every release is shown with the same. */
+const words = {
+  ...tableWords,
+  ...roomWords,
+  ...reasonWords,
+  ...refusalWords,
+  ...recordWords,
+  ...acrossWords,
+  ...planWords,
+  ...departmentWords,
+  ...laterWords,
+  ...tongueWords,
+  ...trustWords,
+};
 
-/** The version that new cases are written with. */
-export const currentVersion = '2026.1';
+/** The files of one release, as its folder holds them; checked when it is first loaded. */
+export interface ReleaseFiles {
+  version: string;
+  ids: object;
+  phrases: { words: object };
+}
+
+const registered = new Map<string, ReleaseFiles>(Object.entries(releases));
+
+/** Content versions that can be loaded, oldest first. */
+export const contentVersions = (): string[] => [...registered.keys()];
+
+/**
+ * Takes in a release besides those that came with the first files of the build.
+ *
+ * @throws Error when another one bears its version: what a case names is never replaced
+ */
+export function addRelease(files: ReleaseFiles): void {
+  if (registered.has(files.version)) throw new Error(`there is a release ${files.version} already`);
+  registered.set(files.version, files);
+  every = undefined;
+}
+
+let every: Ids | undefined;
+
+/**
+ * Every id of every release, each list in the order of the releases: for what belongs to no case. The same object until
+ * a release is added.
+ */
+export function everyId(): Ids {
+  if (!every) {
+    const lists = [...registered.values()].map(({ ids }) => ids as Record<IdKind, readonly string[]>);
+    every = Object.fromEntries(
+      idKinds.map((kind) => [kind, [...new Set(lists.flatMap((ids) => ids[kind]))]]),
+    ) as unknown as Ids;
+  }
+  return every;
+}
 
 const loaded = new Map<string, Content>();
 let spoken: Language = 'en';
@@ -101,8 +102,12 @@ export function addTranslation(version: string, language: Language, files: Trans
  */
 export function loadContent(version: string, language: Language = spoken): Content | undefined {
   const known = loaded.get(`${version} ${language}`) ?? loaded.get(`${version} en`);
-  if (known || !releases.has(version)) return known;
-  const result = checkContent(releases.get(version));
+  const files = registered.get(version);
+  if (known || !files) return known;
+  const result = checkContent({
+    ...files,
+    phrases: { ...files.phrases, words: { ...files.phrases.words, ...words } },
+  });
   if ('faults' in result)
     throw new Error(
       `content ${version} is faulty:\n${result.faults.map(({ path, message }) => `${path}: ${message}`).join('\n')}`,

@@ -1,8 +1,8 @@
 /** Checks a whole content release: every shape, then everything that ties one part to another. */
 import * as v from 'valibot';
-import { consentIds, holdIds, moveIds, noticeIds, toolIds } from './ids.ts';
+import { idKinds, ruleIds, type Ids } from './ids.ts';
 import { faultsOf, pathTo, type Fault } from './shape.ts';
-import { Content, type Content as ContentType, type SourceRow } from './types.ts';
+import { schemasOf, type Content, type SourceRow } from './types.ts';
 
 /**
  * Checks content of any origin.
@@ -11,21 +11,41 @@ import { Content, type Content as ContentType, type SourceRow } from './types.ts
  * @returns the content, or every fault with its path; the ties between parts are looked at once all shapes hold
  * @example checkContent({ ...loadContent('2026.1'), moves: [] }) // { faults: [{ path: 'moves', message: 'lacks turn-out' }, …] }
  */
-export function checkContent(value: unknown): { content: ContentType } | { faults: Fault[] } {
-  const result = v.safeParse(Content, value);
+export function checkContent(value: unknown): { content: Content } | { faults: Fault[] } {
+  const listed = v.safeParse(Listed, value);
+  if (!listed.success) return { faults: faultsOf(listed.issues) };
+  const ids = (value as { ids: Ids }).ids;
+  const lacking = ruleFaults(ids);
+  if (lacking.length > 0) return { faults: lacking };
+  const result = v.safeParse(schemasOf(ids).Content, value);
   if (!result.success) return { faults: faultsOf(result.issues) };
   const content = result.output;
   const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content)];
   return faults.length > 0 ? { faults } : { content };
 }
 
-function idFaults(content: ContentType): Fault[] {
+const list = v.pipe(
+  v.array(v.pipe(v.string(), v.minLength(1))),
+  v.check((ids) => new Set(ids).size === ids.length, 'names an id twice'),
+);
+/** The lists of ids, by which all else is checked. */
+const Listed = v.object({ ids: v.strictObject(v.entriesFromList(idKinds, list)) });
+
+/** A release may lack any id but those that the rules name. */
+const ruleFaults = (ids: Ids): Fault[] =>
+  idKinds.flatMap((kind) =>
+    (ruleIds[kind] as readonly string[])
+      .filter((id) => !(ids[kind] as readonly string[]).includes(id))
+      .map((id) => ({ path: `ids.${kind}`, message: `lacks ${id}, which the rules name` })),
+  );
+
+function idFaults(content: Content): Fault[] {
   const drives = content.recesses.map(({ drive, size }) => ({ id: `${drive} ${size}` }));
   return [
-    ...listFaults('moves', content.moves, moveIds, content.department ? 'in any order' : 'in order'),
-    ...listFaults('tools', content.tools, toolIds, 'in order'),
-    ...listFaults('consent', content.consent, consentIds, 'in order'),
-    ...listFaults('holds', content.holds, [...new Set([...holdIds, ...noticeIds])], 'in any order'),
+    ...listFaults('moves', content.moves, content.ids.moves, content.department ? 'in any order' : 'in order'),
+    ...listFaults('tools', content.tools, content.ids.tools, 'in order'),
+    ...listFaults('consent', content.consent, content.ids.consent, 'in order'),
+    ...listFaults('holds', content.holds, [...new Set([...content.ids.holds, ...content.ids.notices])], 'in any order'),
     ...repeats('holds', content.holds, ({ number }) => number),
     ...repeats('screws', content.screws, ({ id }) => id),
     ...repeats('recesses', drives, ({ id }) => id),
@@ -58,7 +78,7 @@ function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string)
 }
 
 /** Every `source` anywhere names a row, and every row's citation agrees with its status. */
-function sourceFaults(content: ContentType): Fault[] {
+function sourceFaults(content: Content): Fault[] {
   const known = new Set(content.sources.map(({ id }) => id));
   const faults: Fault[] = [];
   const walk = (value: unknown, path: string): void => {
@@ -100,7 +120,7 @@ function citationFault({ cite, status }: SourceRow): string | undefined {
 }
 
 /** Figures that only make sense together. */
-function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: ContentType): Fault[] {
+function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: Content): Fault[] {
   const faults: Fault[] = [];
   bones.forEach(({ outer, cortex }, index) => {
     if (cortex >= outer / 2)

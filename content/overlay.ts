@@ -6,11 +6,11 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import canonicalize from 'canonicalize';
 import * as v from 'valibot';
-import { currentVersion, loadContent } from './catalog.ts';
+import { loadContent } from './catalog.ts';
 import { checkContent } from './check.ts';
-import { moveIds } from './ids.ts';
 import { moveOf } from './moves.ts';
-import { Overlay, versionPattern, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
+import { overlaySchema, versionPattern, type Overlay, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
+import { currentVersion } from './releases/index.ts';
 import { faultsOf, laidOver, type Fault } from './shape.ts';
 import { fillTemplate } from './template.ts';
 import type { Content, Move, Phrases } from './types.ts';
@@ -46,7 +46,7 @@ export function versionOf(overlay: OverlayFile, name: string, number: number): s
  * @example applyOverlay(release, { format: 'other' }) // { faults: [{ path: 'format', … }, …] }
  */
 export function applyOverlay(release: Content, value: unknown, shown = release): Applied {
-  const read = v.safeParse(Overlay, value);
+  const read = v.safeParse(overlaySchema(release.ids), value);
   if (!read.success) return { faults: faultsOf(read.issues) };
   const overlay = read.output;
   const faults = [...ownFaults(release, overlay), ...versionFaults(value as OverlayFile)];
@@ -66,7 +66,8 @@ export function readOverlay(value: unknown): Applied {
   const base = (value as { base?: unknown } | null)?.base;
   const release = typeof base === 'string' ? loadContent(base, 'en') : undefined;
   if (release) return applyOverlay(release, value, loadContent(release.version));
-  const read = v.safeParse(Overlay, value);
+  // Nothing tells which ids a release has that this build lacks: those of the present one say what else is wrong.
+  const read = v.safeParse(overlaySchema((loadContent(currentVersion) as Content).ids), value);
   const shape = read.success ? [] : faultsOf(read.issues);
   return shape.length > 0
     ? { faults: shape }
@@ -110,7 +111,7 @@ function ownFaults(release: Content, overlay: Overlay): Fault[] {
   const fault = (path: string, message: string) => void faults.push({ path, message });
   if (overlay.base !== release.version) fault('base', `is not ${release.version}`);
   if (order) {
-    for (const id of moveIds) if (!order.includes(id)) fault('order', `lacks ${id}`);
+    for (const id of release.ids.moves) if (!order.includes(id)) fault('order', `lacks ${id}`);
     order.forEach((id, i) => order.indexOf(id) < i && fault(`order[${i}]`, `repeats ${id}`));
     if (order.at(-1) !== 'leave-in') fault('order', 'leave-in stands last');
   }

@@ -3,8 +3,8 @@
  * what it adds. A field that is not here cannot be changed by it.
  */
 import * as v from 'valibot';
-import { consentIds, drives, holdIds, moveIds, noticeIds, outcomes, stages, toolIds } from './ids.ts';
-import { glance, Limits, positive, say, SizedTool, SourceRow } from './types.ts';
+import { stages, type Ids } from './ids.ts';
+import { glance, Limits, positive, say, schemasOf, SourceRow } from './types.ts';
 
 export const overlayFormat = 'counterturn-content';
 export const overlayFormatVersion = 1;
@@ -45,22 +45,6 @@ const some = <const Ids extends readonly string[], S extends v.GenericSchema>(id
     v.strictObject(v.entriesFromList(ids, v.optional(schema)) as Record<Ids[number], v.OptionalSchema<S, undefined>>),
   );
 
-/** Words in one language in the place of released ones. */
-export const OverlayPhrases = v.strictObject({
-  stages: some(stages, spoken),
-  moves: some(moveIds, spoken),
-  holds: some([...new Set([...holdIds, ...noticeIds])], spoken),
-  outcomes: some(
-    outcomes,
-    v.strictObject({ label: v.optional(label), glance: v.optional(live(v.pipe(line(99), glance))) }),
-  ),
-  drives: some(drives, label),
-  tools: some(toolIds, v.strictObject({ label: v.optional(label), plural: v.optional(label) })),
-  consent: some(consentIds, v.strictObject({ label: v.optional(label), help: v.optional(help) })),
-});
-
-export type OverlayPhrases = v.InferOutput<typeof OverlayPhrases>;
-
 /** A row of the sources that the department adds. */
 const OwnSource = v.strictObject({ ...SourceRow.entries, id: line(60), what: line(240), cite: line(240) });
 
@@ -76,59 +60,89 @@ const OwnHazard = v.strictObject({
 const limit = (name: 'boneConsider' | 'boneStop' | 'tourniquetMinutes' | 'tourniquetNoticeMinutes') =>
   v.optional(Limits.entries[name].entries.value);
 
-export const Overlay = v.strictObject({
-  format: v.literal(overlayFormat),
-  formatVersion: v.literal(overlayFormatVersion),
-  /** The released version that it lies over. */
-  base: line(20),
-  version: v.pipe(v.string(), v.regex(versionPattern, 'is not BASE+NAME-NUMBER.CHECKSUM')),
-  /** Whose it is, in words. */
-  name: line(60),
-  changedOn: v.pipe(v.string(), v.isoDate('is not a date such as 2026-03-02')),
-  reason: line(240),
-  /** Rows that are added; ids of released ones are taken. */
-  sources: v.optional(v.array(OwnSource), []),
-  /** Every move once, in the order in which they are offered; `leave-in` last. */
-  order: v.optional(v.array(v.picklist(moveIds))),
-  /** Moves that are not offered here. */
-  notUsed: v.optional(v.array(v.picklist(moveIds)), []),
-  /** Shares of the cortical ring 0–1, minutes. */
-  limits: v.optional(
-    v.strictObject({
-      boneConsider: limit('boneConsider'),
-      boneStop: limit('boneStop'),
-      tourniquetMinutes: limit('tourniquetMinutes'),
-      tourniquetNoticeMinutes: limit('tourniquetNoticeMinutes'),
-    }),
-    {},
-  ),
-  /** Hours after which a drug is given again, null for never; `dose` only for a drug that is added. */
-  antibiotics: v.optional(
-    v.array(v.strictObject({ id: line(60), redoseHours: v.nullable(positive), dose: v.optional(line(80)) })),
-    [],
-  ),
-  /** Added; `source` left out is the department itself. */
-  cautions: v.optional(
-    v.strictObject({
-      standing: v.optional(v.array(line(240)), []),
-      moves: some(moveIds, v.array(v.strictObject({ text: live(line(240)), source: v.optional(line(60)) }))),
-    }),
-    {},
-  ),
-  hazards: v.optional(v.array(OwnHazard), []),
-  /** Local policy, a line each; stands among the standing cautions. */
-  policy: v.optional(v.array(line(240)), []),
-  /** Offered in every new briefing. */
-  toolSets: v.optional(
-    v.array(v.strictObject({ name: line(60), tools: v.pipe(v.array(SizedTool), v.minLength(1)) })),
-    [],
-  ),
-  /** By language, such as `en`. */
-  phrases: v.optional(
-    v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}$/, 'is not a language such as en')), OverlayPhrases),
-    {},
-  ),
-});
-export type Overlay = v.InferOutput<typeof Overlay>;
+function build(ids: Ids) {
+  /** Words in one language in the place of released ones. */
+  const OverlayPhrases = v.strictObject({
+    stages: some(stages, spoken),
+    moves: some(ids.moves, spoken),
+    holds: some([...new Set([...ids.holds, ...ids.notices])], spoken),
+    outcomes: some(
+      ids.outcomes,
+      v.strictObject({ label: v.optional(label), glance: v.optional(live(v.pipe(line(99), glance))) }),
+    ),
+    drives: some(ids.drives, label),
+    tools: some(ids.tools, v.strictObject({ label: v.optional(label), plural: v.optional(label) })),
+    consent: some(ids.consent, v.strictObject({ label: v.optional(label), help: v.optional(help) })),
+  });
+
+  const Overlay = v.strictObject({
+    format: v.literal(overlayFormat),
+    formatVersion: v.literal(overlayFormatVersion),
+    /** The released version that it lies over. */
+    base: line(20),
+    version: v.pipe(v.string(), v.regex(versionPattern, 'is not BASE+NAME-NUMBER.CHECKSUM')),
+    /** Whose it is, in words. */
+    name: line(60),
+    changedOn: v.pipe(v.string(), v.isoDate('is not a date such as 2026-03-02')),
+    reason: line(240),
+    /** Rows that are added; ids of released ones are taken. */
+    sources: v.optional(v.array(OwnSource), []),
+    /** Every move once, in the order in which they are offered; `leave-in` last. */
+    order: v.optional(v.array(v.picklist(ids.moves))),
+    /** Moves that are not offered here. */
+    notUsed: v.optional(v.array(v.picklist(ids.moves)), []),
+    /** Shares of the cortical ring 0–1, minutes. */
+    limits: v.optional(
+      v.strictObject({
+        boneConsider: limit('boneConsider'),
+        boneStop: limit('boneStop'),
+        tourniquetMinutes: limit('tourniquetMinutes'),
+        tourniquetNoticeMinutes: limit('tourniquetNoticeMinutes'),
+      }),
+      {},
+    ),
+    /** Hours after which a drug is given again, null for never; `dose` only for a drug that is added. */
+    antibiotics: v.optional(
+      v.array(v.strictObject({ id: line(60), redoseHours: v.nullable(positive), dose: v.optional(line(80)) })),
+      [],
+    ),
+    /** Added; `source` left out is the department itself. */
+    cautions: v.optional(
+      v.strictObject({
+        standing: v.optional(v.array(line(240)), []),
+        moves: some(ids.moves, v.array(v.strictObject({ text: live(line(240)), source: v.optional(line(60)) }))),
+      }),
+      {},
+    ),
+    hazards: v.optional(v.array(OwnHazard), []),
+    /** Local policy, a line each; stands among the standing cautions. */
+    policy: v.optional(v.array(line(240)), []),
+    /** Offered in every new briefing. */
+    toolSets: v.optional(
+      v.array(v.strictObject({ name: line(60), tools: v.pipe(v.array(schemasOf(ids).SizedTool), v.minLength(1)) })),
+      [],
+    ),
+    /** By language, such as `en`. */
+    phrases: v.optional(
+      v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}$/, 'is not a language such as en')), OverlayPhrases),
+      {},
+    ),
+  });
+
+  return { OverlayPhrases, Overlay };
+}
+
+type Schemas = ReturnType<typeof build>;
+const built = new WeakMap<Ids, Schemas['Overlay']>();
+
+/** The shape of a file over a release with these ids. Built once for the same lists. */
+export function overlaySchema(ids: Ids): Schemas['Overlay'] {
+  let schema = built.get(ids);
+  if (!schema) built.set(ids, (schema = build(ids).Overlay));
+  return schema;
+}
+
+export type OverlayPhrases = v.InferOutput<Schemas['OverlayPhrases']>;
+export type Overlay = v.InferOutput<Schemas['Overlay']>;
 /** As it stands in a file: what is left out is empty. */
-export type OverlayFile = v.InferInput<typeof Overlay>;
+export type OverlayFile = v.InferInput<Schemas['Overlay']>;

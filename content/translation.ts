@@ -1,7 +1,7 @@
 /** Content in another language: the same ids and figures, other words. What a translation lacks stays as released. */
 import * as v from 'valibot';
 import { laidOver } from './shape.ts';
-import { Phrases, type Cited, type Content } from './types.ts';
+import { schemasOf, type Cited, type Content } from './types.ts';
 
 /** Languages of this build by BCP 47 code; the release itself speaks the first. */
 export const languages = ['en', 'de'] as const;
@@ -40,7 +40,7 @@ const cited = (rows: readonly Cited[], texts: Texts | undefined): Cited[] =>
  */
 export function translated(content: Content, { phrases, words, trade }: Translation): Content {
   const all = { ...phrases, words: Object.assign({}, (phrases as { words?: object }).words, ...words) as object };
-  const checked = v.safeParse(Phrases, laidOver(content.phrases, all));
+  const checked = v.safeParse(schemasOf(content.ids).Phrases, laidOver(content.phrases, all));
   if (!checked.success) throw new Error(checked.issues.map(({ message }) => message).join('; '));
   return {
     ...content,

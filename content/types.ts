@@ -1,18 +1,6 @@
 /** The shapes of everything the trade knows. Data lives in one folder per released version; see `catalog.ts`. */
 import * as v from 'valibot';
-import {
-  closedReasons,
-  consentIds,
-  drives,
-  holdIds,
-  moveIds,
-  noteFields,
-  noticeIds,
-  outcomes,
-  stages,
-  toolIds,
-  workingStages,
-} from './ids.ts';
+import { stages, workingStages, type Ids } from './ids.ts';
 
 const text = v.pipe(v.string(), v.trim(), v.minLength(1));
 /** Id of a row of `sources.json`. */
@@ -56,13 +44,6 @@ export const say = v.pipe(
 const spoken = v.strictObject({ label: text, glance, say, help: text });
 export type Spoken = v.InferOutput<typeof spoken>;
 
-/** One need of a move: any one of `anyOf` serves; a driver is matched against the recess. */
-export const ToolGroup = v.union([
-  v.strictObject({ anyOf: v.pipe(v.array(v.picklist(toolIds)), v.minLength(1)) }),
-  v.strictObject({ driver: v.picklist(['matched', 'oversize']) }),
-]);
-export type ToolGroup = v.InferOutput<typeof ToolGroup>;
-
 /** A bore to be expected in one wall: the screw's diameter plus so many mm, or the reamer's outer diameter. */
 export const ProjectedBore = v.union([
   v.strictObject({ plus: v.number() }),
@@ -73,63 +54,6 @@ const walls = v.strictObject({ near: v.optional(ProjectedBore), far: v.optional(
 
 const cited = v.strictObject({ text, source });
 export type Cited = v.InferOutput<typeof cited>;
-
-export const Move = v.strictObject({
-  id: v.picklist(moveIds),
-  /** Stages the move is made for. */
-  fits: v.array(v.picklist(workingStages)),
-  /** Also open on a seated screw once `turn-out` has ended there without gain. */
-  fitsJammedSeat: v.optional(v.boolean(), false),
-  needs: v.array(ToolGroup),
-  /** Tools that help but are not required. */
-  helps: v.optional(v.array(v.picklist(toolIds)), []),
-  /** What the move is made for: the screw out, or a stage reached on purpose. */
-  aim: v.picklist(['out', 'head-sheared', 'left-in']),
-  turnsInRecess: v.boolean(),
-  /** Cannot be made while a jammed tool fills the recess. */
-  needsRecess: v.boolean(),
-  shavings: v.boolean(),
-  heat: v.boolean(),
-  /** The drive has to run in reverse (hold H5). */
-  reverse: v.boolean(),
-  turn: v.picklist(['anticlockwise', 'none']),
-  /** Expected bores by the stage the move starts from; absent = no more than the screw's own hole. */
-  projection: v.optional(v.record(v.picklist(workingStages), walls), {}),
-  /** The likeliest outcomes: the first three are the largest targets. Empty for `leave-in`, which nobody starts. */
-  likely: v.array(v.picklist(outcomes)),
-  /** Closed for every screw: the department does not make this move. */
-  notUsedHere: v.optional(v.boolean(), false),
-  cautions: v.pipe(v.array(cited), v.minLength(1)),
-  evidence: v.array(cited),
-  source,
-});
-export type Move = v.InferOutput<typeof Move>;
-
-export const Tool = v.strictObject({
-  id: v.picklist(toolIds),
-  gripper: v.optional(v.boolean(), false),
-  /** Which measures describe one such tool, in the order they are asked. */
-  measures: v.array(v.picklist(['fits', 'size', 'outer', 'inner'])),
-  /** Plain reason it matters. */
-  why: text,
-  source,
-});
-export type Tool = v.InferOutput<typeof Tool>;
-
-/** A screw size of the trade: major, core and head diameter, drive and pitch in mm; torque in N m. */
-export const ScrewSize = v.strictObject({
-  id: text,
-  diameter: positive,
-  thread: v.picklist(['cortical', 'cancellous']),
-  locking: v.boolean(),
-  core: positive,
-  head: v.nullable(positive),
-  pitch: v.nullable(positive),
-  drives: v.array(v.strictObject({ drive: v.picklist(drives), size: positive })),
-  breakingTorque: v.nullable(positive),
-  source,
-});
-export type ScrewSize = v.InferOutput<typeof ScrewSize>;
 
 export const RecessSize = v.strictObject({
   drive: v.picklist(['hexagonal', 'hexalobular']),
@@ -164,55 +88,9 @@ export const Limits = v.strictObject({
 });
 export type Limits = v.InferOutput<typeof Limits>;
 
-export const Hold = v.strictObject({
-  /** Number of the hold point, `H1` … `H12`. */
-  number: v.pipe(v.string(), v.regex(/^H\d+$/)),
-  id: v.union([v.picklist(holdIds), v.picklist(noticeIds)]),
-  kind: v.picklist(['hold', 'notice']),
-  /** `screw` holds stand on one screw, `case` holds on the whole. */
-  of: v.picklist(['screw', 'case']),
-  /** Answers offered, in order. */
-  answers: v.array(v.picklist(['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'])),
-  /** Short reasons for going on, offered by touch, in words of the theatre. */
-  reasons: v.array(text),
-  source,
-});
-export type Hold = v.InferOutput<typeof Hold>;
-
 /** A span of minutes: shortest, usual, longest, as a triangle. */
 const Minutes = v.strictObject({ low: positive, mid: positive, high: positive, source });
 
-/** How often a move ends how, and how long it takes. The first row that fits a screw counts for it. */
-export const Rate = v.strictObject({
-  move: v.picklist(moveIds),
-  when: v.optional(v.strictObject({ locking: v.boolean(), upTo: v.optional(positive) })),
-  outcomes: v.pipe(
-    v.array(v.strictObject({ outcome: v.picklist(outcomes), value: share, source })),
-    v.check(
-      (rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9,
-      'the shares must add up to 1',
-    ),
-  ),
-  minutes: Minutes,
-});
-export type Rate = v.InferOutput<typeof Rate>;
-
-export const Rates = v.strictObject({
-  moves: v.array(Rate),
-  /** Share of broken shanks whose stump can still be reached. */
-  shankReachable: v.strictObject({ value: share, source }),
-  /** Minutes of the operation besides the moves: to the metal and out again. */
-  setup: Minutes,
-  /** What the whole operation is stretched by: the team, the approach, the scar. Triangular, without a unit. */
-  pace: v.strictObject({ low: positive, mid: positive, high: positive, source }),
-  /** How many tries of its own the released rates weigh as much as, when a department's counts are taken in. */
-  priorTries: v.strictObject({ value: positive, source }),
-  /** Fewer tries than this are said to be few. */
-  fewTries: v.strictObject({ value: positive, source }),
-});
-export type Rates = v.InferOutput<typeof Rates>;
-
-export const Consent = v.strictObject({ id: v.picklist(consentIds), source });
 export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });
 export type Antibiotic = v.InferOutput<typeof Antibiotic>;
 
@@ -229,68 +107,196 @@ export const Hazard = v.strictObject({
 });
 export type Hazard = v.InferOutput<typeof Hazard>;
 
-export const Phrases = v.strictObject({
-  language: text,
-  stages: v.strictObject(v.entriesFromList(stages, spoken)),
-  moves: v.strictObject(v.entriesFromList(moveIds, spoken)),
-  holds: v.strictObject(v.entriesFromList([...holdIds, 'consider-trephine', 'heat'] as const, spoken)),
-  outcomes: v.strictObject(v.entriesFromList(outcomes, v.strictObject({ label: text, glance, sentence: text }))),
-  /** `shank-broke` is two answers on the screen. */
-  shankBroke: v.strictObject({ reachable: text, notReachable: text }),
-  closed: v.strictObject(v.entriesFromList(closedReasons, text)),
-  tools: v.strictObject(v.entriesFromList(toolIds, v.strictObject({ label: text, plural: text }))),
-  consent: v.strictObject(v.entriesFromList(consentIds, v.strictObject({ label: text, help: text }))),
-  noteFields: v.strictObject(v.entriesFromList(noteFields, text)),
-  drives: v.strictObject(v.entriesFromList(drives, text)),
-  /** The standing cautions, in the order they are shown. */
-  cautions: v.pipe(v.array(text), v.minLength(8)),
-  /** Everything else, by key. */
-  words: v.record(text, text),
-});
-export type Phrases = v.InferOutput<typeof Phrases>;
+function build(ids: Ids) {
+  /** One need of a move: any one of `anyOf` serves; a driver is matched against the recess. */
+  const ToolGroup = v.union([
+    v.strictObject({ anyOf: v.pipe(v.array(v.picklist(ids.tools)), v.minLength(1)) }),
+    v.strictObject({ driver: v.picklist(['matched', 'oversize']) }),
+  ]);
 
-/** A tool with its real sizes, mm; `size` as a screw's `driveSize`. */
-export const SizedTool = v.strictObject({
-  tool: v.picklist(toolIds),
-  fits: v.optional(v.array(positive)),
-  size: v.optional(positive),
-  outer: v.optional(positive),
-  inner: v.optional(positive),
-});
+  const Move = v.strictObject({
+    id: v.picklist(ids.moves),
+    /** Stages the move is made for. */
+    fits: v.array(v.picklist(workingStages)),
+    /** Also open on a seated screw once `turn-out` has ended there without gain. */
+    fitsJammedSeat: v.optional(v.boolean(), false),
+    needs: v.array(ToolGroup),
+    /** Tools that help but are not required. */
+    helps: v.optional(v.array(v.picklist(ids.tools)), []),
+    /** What the move is made for: the screw out, or a stage reached on purpose. */
+    aim: v.picklist(['out', 'head-sheared', 'left-in']),
+    turnsInRecess: v.boolean(),
+    /** Cannot be made while a jammed tool fills the recess. */
+    needsRecess: v.boolean(),
+    shavings: v.boolean(),
+    heat: v.boolean(),
+    /** The drive has to run in reverse (hold H5). */
+    reverse: v.boolean(),
+    turn: v.picklist(['anticlockwise', 'none']),
+    /** Expected bores by the stage the move starts from; absent = no more than the screw's own hole. */
+    projection: v.optional(v.record(v.picklist(workingStages), walls), {}),
+    /** The likeliest outcomes: the first three are the largest targets. Empty for `leave-in`, which nobody starts. */
+    likely: v.array(v.picklist(ids.outcomes)),
+    /** Closed for every screw: the department does not make this move. */
+    notUsedHere: v.optional(v.boolean(), false),
+    cautions: v.pipe(v.array(cited), v.minLength(1)),
+    evidence: v.array(cited),
+    source,
+  });
 
-/** Whose content this is when a department's own lies over the released one. */
-export const Department = v.strictObject({
-  /** The released version beneath. */
-  base: text,
-  name: text,
-  changedOn: v.pipe(v.string(), v.isoDate()),
-  reason: text,
-  policy: v.array(text),
-  toolSets: v.array(v.strictObject({ name: text, tools: v.pipe(v.array(SizedTool), v.minLength(1)) })),
-});
-export type Department = v.InferOutput<typeof Department>;
+  const Tool = v.strictObject({
+    id: v.picklist(ids.tools),
+    gripper: v.optional(v.boolean(), false),
+    /** Which measures describe one such tool, in the order they are asked. */
+    measures: v.array(v.picklist(['fits', 'size', 'outer', 'inner'])),
+    /** Plain reason it matters. */
+    why: text,
+    source,
+  });
 
-export const Content = v.strictObject({
-  version: text,
-  /** Date of the last review of this content, ISO 8601. */
-  reviewed: v.pipe(v.string(), v.isoDate()),
-  expires: v.pipe(v.string(), v.isoDate()),
-  /** Sentence that says the order is to be confirmed locally. */
-  orderStatus: text,
-  moves: v.array(Move),
-  tools: v.array(Tool),
-  screws: v.array(ScrewSize),
-  recesses: v.array(RecessSize),
-  bones: v.array(Bone),
-  limits: Limits,
-  holds: v.array(Hold),
-  consent: v.array(Consent),
-  antibiotics: v.array(Antibiotic),
-  rates: Rates,
-  hazards: v.array(Hazard),
-  sources: v.array(SourceRow),
-  phrases: Phrases,
-  /** Absent in a release. */
-  department: v.optional(Department),
-});
-export type Content = v.InferOutput<typeof Content>;
+  /** A screw size of the trade: major, core and head diameter, drive and pitch in mm; torque in N m. */
+  const ScrewSize = v.strictObject({
+    id: text,
+    diameter: positive,
+    thread: v.picklist(['cortical', 'cancellous']),
+    locking: v.boolean(),
+    core: positive,
+    head: v.nullable(positive),
+    pitch: v.nullable(positive),
+    drives: v.array(v.strictObject({ drive: v.picklist(ids.drives), size: positive })),
+    breakingTorque: v.nullable(positive),
+    source,
+  });
+
+  const Hold = v.strictObject({
+    /** Number of the hold point, `H1` … `H12`. */
+    number: v.pipe(v.string(), v.regex(/^H\d+$/)),
+    id: v.union([v.picklist(ids.holds), v.picklist(ids.notices)]),
+    kind: v.picklist(['hold', 'notice']),
+    /** `screw` holds stand on one screw, `case` holds on the whole. */
+    of: v.picklist(['screw', 'case']),
+    /** Answers offered, in order. */
+    answers: v.array(v.picklist(['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'])),
+    /** Short reasons for going on, offered by touch, in words of the theatre. */
+    reasons: v.array(text),
+    source,
+  });
+
+  /** How often a move ends how, and how long it takes. The first row that fits a screw counts for it. */
+  const Rate = v.strictObject({
+    move: v.picklist(ids.moves),
+    when: v.optional(v.strictObject({ locking: v.boolean(), upTo: v.optional(positive) })),
+    outcomes: v.pipe(
+      v.array(v.strictObject({ outcome: v.picklist(ids.outcomes), value: share, source })),
+      v.check(
+        (rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9,
+        'the shares must add up to 1',
+      ),
+    ),
+    minutes: Minutes,
+  });
+
+  const Rates = v.strictObject({
+    moves: v.array(Rate),
+    /** Share of broken shanks whose stump can still be reached. */
+    shankReachable: v.strictObject({ value: share, source }),
+    /** Minutes of the operation besides the moves: to the metal and out again. */
+    setup: Minutes,
+    /** What the whole operation is stretched by: the team, the approach, the scar. Triangular, without a unit. */
+    pace: v.strictObject({ low: positive, mid: positive, high: positive, source }),
+    /** How many tries of its own the released rates weigh as much as, when a department's counts are taken in. */
+    priorTries: v.strictObject({ value: positive, source }),
+    /** Fewer tries than this are said to be few. */
+    fewTries: v.strictObject({ value: positive, source }),
+  });
+
+  const Consent = v.strictObject({ id: v.picklist(ids.consent), source });
+
+  const Phrases = v.strictObject({
+    language: text,
+    stages: v.strictObject(v.entriesFromList(stages, spoken)),
+    moves: v.strictObject(v.entriesFromList(ids.moves, spoken)),
+    holds: v.strictObject(v.entriesFromList([...new Set([...ids.holds, ...ids.notices])], spoken)),
+    outcomes: v.strictObject(v.entriesFromList(ids.outcomes, v.strictObject({ label: text, glance, sentence: text }))),
+    /** `shank-broke` is two answers on the screen. */
+    shankBroke: v.strictObject({ reachable: text, notReachable: text }),
+    closed: v.strictObject(v.entriesFromList(ids.closed, text)),
+    tools: v.strictObject(v.entriesFromList(ids.tools, v.strictObject({ label: text, plural: text }))),
+    consent: v.strictObject(v.entriesFromList(ids.consent, v.strictObject({ label: text, help: text }))),
+    noteFields: v.strictObject(v.entriesFromList(ids.noteFields, text)),
+    drives: v.strictObject(v.entriesFromList(ids.drives, text)),
+    /** The standing cautions, in the order they are shown. */
+    cautions: v.pipe(v.array(text), v.minLength(8)),
+    /** Everything else, by key. */
+    words: v.record(text, text),
+  });
+
+  /** A tool with its real sizes, mm; `size` as a screw's `driveSize`. */
+  const SizedTool = v.strictObject({
+    tool: v.picklist(ids.tools),
+    fits: v.optional(v.array(positive)),
+    size: v.optional(positive),
+    outer: v.optional(positive),
+    inner: v.optional(positive),
+  });
+
+  /** Whose content this is when a department's own lies over the released one. */
+  const Department = v.strictObject({
+    /** The released version beneath. */
+    base: text,
+    name: text,
+    changedOn: v.pipe(v.string(), v.isoDate()),
+    reason: text,
+    policy: v.array(text),
+    toolSets: v.array(v.strictObject({ name: text, tools: v.pipe(v.array(SizedTool), v.minLength(1)) })),
+  });
+
+  const Content = v.strictObject({
+    version: text,
+    /** Checked before the rest, which is checked by them. */
+    ids: v.custom<Ids>(() => true),
+    /** Date of the last review of this content, ISO 8601. */
+    reviewed: v.pipe(v.string(), v.isoDate()),
+    expires: v.pipe(v.string(), v.isoDate()),
+    /** Sentence that says the order is to be confirmed locally. */
+    orderStatus: text,
+    moves: v.array(Move),
+    tools: v.array(Tool),
+    screws: v.array(ScrewSize),
+    recesses: v.array(RecessSize),
+    bones: v.array(Bone),
+    limits: Limits,
+    holds: v.array(Hold),
+    consent: v.array(Consent),
+    antibiotics: v.array(Antibiotic),
+    rates: Rates,
+    hazards: v.array(Hazard),
+    sources: v.array(SourceRow),
+    phrases: Phrases,
+    /** Absent in a release. */
+    department: v.optional(Department),
+  });
+
+  return { ToolGroup, Move, Tool, ScrewSize, Hold, Rate, Rates, Consent, Phrases, SizedTool, Department, Content };
+}
+
+type Schemas = ReturnType<typeof build>;
+const built = new WeakMap<Ids, Schemas>();
+
+/** The shapes of what a release lists, by its own ids. Built once for the same lists. */
+export function schemasOf(ids: Ids): Schemas {
+  let schemas = built.get(ids);
+  if (!schemas) built.set(ids, (schemas = build(ids)));
+  return schemas;
+}
+
+export type ToolGroup = v.InferOutput<Schemas['ToolGroup']>;
+export type Move = v.InferOutput<Schemas['Move']>;
+export type Tool = v.InferOutput<Schemas['Tool']>;
+export type ScrewSize = v.InferOutput<Schemas['ScrewSize']>;
+export type Hold = v.InferOutput<Schemas['Hold']>;
+export type Rate = v.InferOutput<Schemas['Rate']>;
+export type Rates = v.InferOutput<Schemas['Rates']>;
+export type Phrases = v.InferOutput<Schemas['Phrases']>;
+export type Department = v.InferOutput<Schemas['Department']>;
+export type Content = v.InferOutput<Schemas['Content']>;

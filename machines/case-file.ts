@@ -1,16 +1,18 @@
 /** The case file: checked as a whole, with a path for every fault. Nothing is half read. */
 import * as v from 'valibot';
+import { everyId } from '../content/catalog.ts';
 import { isObject, pathOfIssue, unknownFields } from '../content/shape.ts';
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Room } from './case.context.ts';
+import { entryShapes, formatFrom, formatOf, formatVersions } from './formats.ts';
 import { fold, step, unfolded, type Folded } from './fold.ts';
 import { verify, type Head, type Seals } from './seal.ts';
 import { epoch } from './time.ts';
 
 export const format = 'counterturn-case';
-export const formatVersion = 1;
+export { formatVersion } from './formats.ts';
 
 /** Far beyond any bone: keeps a hostile file from taking hours to read. */
 const mostScrews = 1000;
@@ -39,29 +41,49 @@ export function readCase(value: unknown, load: (version: string) => Content | un
   const fault = (path: string, message: string) => ({ faults: [{ path, message }] });
   if (!isObject(value)) return fault('file', 'expected an object');
   if (value.format !== format) return fault('format', `${show(value.format ?? null)} is not "${format}"`);
-  if (value.formatVersion !== formatVersion)
+  const own = formatOf(value.formatVersion);
+  if (!own)
     return fault(
       'formatVersion',
-      `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersion}`,
+      `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersions().join(', ')}`,
     );
   const faults: Fault[] = [];
-  faults.push(...unknownFields(value, ['format', 'formatVersion', 'contentVersion', 'entries', 'head']));
+  faults.push(...unknownFields(value, ['format', 'formatVersion', ...own.header]));
   const content = typeof value.contentVersion === 'string' ? load(value.contentVersion) : undefined;
   if (!content)
     faults.push({ path: 'contentVersion', message: `this build has no content ${show(value.contentVersion ?? null)}` });
   const head = value.head === undefined ? undefined : headOf(value.head, faults);
   if (!Array.isArray(value.entries)) return { faults: [...faults, { path: 'entries', message: 'expected a list' }] };
   const entries: Entry[] = [];
+  // Without its content nothing tells which ids a case may name: what no release has is a fault all the same.
+  const ids = content?.ids ?? everyId();
+  const formats = formatsAlong(value.entries, own.number);
   value.entries.forEach((item: unknown, index) => {
-    const checked = checkEntry(item, `entries[${index}]`);
+    const checked = checkEntry(item, `entries[${index}]`, entryShapes(ids, formats[index]));
     if ('faults' in checked) faults.push(...checked.faults);
     else entries.push(checked.entry);
   });
   if (faults.length || !content) return { faults };
   faults.push(...acrossEntries(entries, content));
   if (faults.length) return { faults };
-  const file: CaseFile = { format, formatVersion, contentVersion: content.version, entries, ...(head && { head }) };
+  const file: CaseFile = {
+    format,
+    formatVersion: own.number,
+    contentVersion: content.version,
+    entries,
+    ...(head && { head }),
+  };
   return { file, content, seals: verify(entries, head) };
+}
+
+/**
+ * The format in force at each entry. A log that says nowhere which one it stands in, such as one written by hand, is
+ * of its file's throughout.
+ */
+function formatsAlong(entries: readonly unknown[], ofFile: number): number[] {
+  let now = 1;
+  const along = entries.map((entry) => (now = isObject(entry) ? formatFrom(entry, now, ofFile) : now));
+  return now === 1 ? along.map(() => ofFile) : along;
 }
 
 const headFaults = { n: 'expected a whole number from 1', seal: 'expected 64 lower-case hexadecimal digits' };

@@ -5,20 +5,15 @@
 import * as v from 'valibot';
 import {
   answers,
-  consentIds,
   constructs,
-  drives,
-  holdIds,
   materials,
-  moveIds,
-  noteFields,
-  outcomes,
   roles,
   sides,
+  ruleIds,
   threads,
   toldPoints,
-  toolIds,
   workingStages,
+  type Ids,
 } from '../content/ids.ts';
 import { faultsOf, isObject, type Fault } from '../content/shape.ts';
 import { isTime, isZone } from './time.ts';
@@ -41,10 +36,6 @@ const oneOf = <const T extends readonly string[]>(options: T) =>
 
 const role = oneOf(roles);
 const screw = v.pipe(text, v.maxLength(64, 'a screw id has at most 64 characters'));
-const move = v.pipe(
-  oneOf(moveIds),
-  v.check((id) => id !== 'leave-in', 'leaving in is entered as left-in, not as a move'),
-);
 
 /** An object of these fields and no others; a list is none, although the language takes it for one. */
 const object = <const T extends v.ObjectEntries>(entries: T) =>
@@ -62,143 +53,148 @@ export const Bore = object({
 /** A bore through one or both walls; `turn` in degrees from the screw's own direction, `length` in mm along the bone. */
 export type Bore = v.InferOutput<typeof Bore>;
 
-const fields = {
-  'case-opened': {
-    label: text,
-    zone: v.pipe(text, v.check(isZone, 'not an IANA time zone')),
-    side: oneOf(sides),
-    bone: text,
-    construct: oneOf(constructs),
-    planned: v.pipe(v.string('expected text'), v.check(isWellFormed, 'not well-formed Unicode')),
-    urgency: v.optional(text),
-    placedBy: v.optional(oneOf(['same-team', 'other-team', 'unknown'])),
-    placedMonthsAgo: v.optional(length),
-    theatreMinutes: v.optional(length),
-  },
-  'person-listed': { role, who: text },
-  'bone-measured': {
-    screw: v.optional(screw),
-    outer: diameter,
-    cortex: diameter,
-    source: oneOf(['measured', 'assumed']),
-  },
-  'screw-listed': {
-    screw,
-    diameter,
-    thread: oneOf(threads),
-    locking: flag,
-    drive: oneOf(drives),
-    driveSize: v.optional(diameter),
-    material: oneOf(materials),
-    length: v.nullable(length),
-    cortices: v.picklist([1, 2], 'expected 1 or 2'),
-    stage: v.optional(oneOf(workingStages)),
-  },
-  'tool-in-room': {
-    tool: oneOf(toolIds),
-    present: flag,
-    fits: v.optional(v.array(diameter, 'expected a list')),
-    size: v.optional(diameter),
-    outer: v.optional(diameter),
-    inner: v.optional(diameter),
-  },
-  'consent-point': { point: oneOf(consentIds), confirmed: flag },
-  'limits-set': {
-    boneConsider: v.optional(share),
-    boneStop: v.optional(share),
-    tourniquetMinutes: v.optional(length),
-    theatreMinutes: v.optional(length),
-  },
-  'work-started': {},
-  'screw-called': { screw },
-  'move-started': {
-    screw,
-    move,
-    tool: v.optional(oneOf(toolIds)),
-    reverseConfirmed: v.optional(flag),
-    bores: v.optional(v.array(Bore, 'expected a list')),
-  },
-  'move-ended': {
-    screw,
-    outcome: oneOf(outcomes),
-    bores: v.optional(v.array(Bore, 'expected a list')),
-    recovered: v.optional(length),
-    reachable: v.optional(flag),
-    toolJammed: v.optional(flag),
-  },
-  reassessed: {
-    screw,
-    checks: object({
-      recessCleared: v.optional(flag),
-      fullySeated: v.optional(flag),
-      inLine: v.optional(flag),
-      freshDriver: v.optional(flag),
-    }),
-  },
-  'hold-answered': {
-    hold: oneOf(holdIds),
-    screw: v.optional(screw),
-    answer: oneOf(answers),
-    reason: v.optional(text),
-    onWordOf: v.optional(text),
-  },
-  found: {
-    screw,
-    headProud: v.optional(flag),
-    shankProud: v.optional(flag),
-    tipProud: v.optional(flag),
-    corridor: v.optional(flag),
-    fragmentLength: v.optional(length),
-    nearSurface: v.optional(finite),
-  },
-  'plate-off': {},
-  'colleague-called': { who: v.optional(text) },
-  'left-in': {
-    screw: v.optional(screw),
-    tool: v.optional(oneOf(toolIds)),
-    length: v.nullable(length),
-    where: text,
-    reason: text,
-    toldTo: v.optional(text),
-    imageTaken: v.optional(flag),
-    decidedBy: v.optional(text),
-  },
-  'piece-recovered': { screw: v.optional(screw), tool: v.optional(oneOf(toolIds)), length },
-  'tool-damaged': {
-    tool: oneOf(toolIds),
-    how: text,
-    tipMissing: flag,
-    length: v.optional(length),
-    kept: v.optional(flag),
-  },
-  tourniquet: { to: oneOf(['up', 'down']), pressure: v.optional(diameter) },
-  images: { shots: count, dose: v.optional(length), doseUnit: v.optional(text) },
-  antibiotic: { drug: text, dose: v.optional(text) },
-  'blood-loss': { ml: length },
-  'washed-out': {},
-  'clock-compared': { theatreClock: time },
-  'clock-jumped': { seconds: finite },
-  'note-field': {
-    field: oneOf(noteFields),
-    text: v.optional(text),
-    notApplicable: v.optional(v.literal(true, 'expected true')),
-  },
-  'patient-told': {
-    state: oneOf(['told', 'to-be-told']),
-    by: text,
-    points: v.array(oneOf(toldPoints), 'expected a list'),
-  },
-  signed: { who: text, role, meaning: text },
-  remark: { text, kind: v.optional(oneOf(['addendum', 'correction'])) },
-  struck: { entry: v.pipe(count, v.minValue(1, 'must be at least 1')), reason: text },
-  'count-answered': {
-    by: v.array(role, 'expected a list'),
-    discrepancy: v.optional(text),
-    imageTaken: v.optional(flag),
-  },
-  'work-ended': {},
-  'case-closed': {},
-} as const;
+/** The entries of format 1, with the ids of one content: every type with its own fields. */
+export const fieldsOf = (ids: Ids) =>
+  ({
+    'case-opened': {
+      label: text,
+      zone: v.pipe(text, v.check(isZone, 'not an IANA time zone')),
+      side: oneOf(sides),
+      bone: text,
+      construct: oneOf(constructs),
+      planned: v.pipe(v.string('expected text'), v.check(isWellFormed, 'not well-formed Unicode')),
+      urgency: v.optional(text),
+      placedBy: v.optional(oneOf(['same-team', 'other-team', 'unknown'])),
+      placedMonthsAgo: v.optional(length),
+      theatreMinutes: v.optional(length),
+    },
+    'person-listed': { role, who: text },
+    'bone-measured': {
+      screw: v.optional(screw),
+      outer: diameter,
+      cortex: diameter,
+      source: oneOf(['measured', 'assumed']),
+    },
+    'screw-listed': {
+      screw,
+      diameter,
+      thread: oneOf(threads),
+      locking: flag,
+      drive: oneOf(ids.drives),
+      driveSize: v.optional(diameter),
+      material: oneOf(materials),
+      length: v.nullable(length),
+      cortices: v.picklist([1, 2], 'expected 1 or 2'),
+      stage: v.optional(oneOf(workingStages)),
+    },
+    'tool-in-room': {
+      tool: oneOf(ids.tools),
+      present: flag,
+      fits: v.optional(v.array(diameter, 'expected a list')),
+      size: v.optional(diameter),
+      outer: v.optional(diameter),
+      inner: v.optional(diameter),
+    },
+    'consent-point': { point: oneOf(ids.consent), confirmed: flag },
+    'limits-set': {
+      boneConsider: v.optional(share),
+      boneStop: v.optional(share),
+      tourniquetMinutes: v.optional(length),
+      theatreMinutes: v.optional(length),
+    },
+    'work-started': {},
+    'screw-called': { screw },
+    'move-started': {
+      screw,
+      move: v.pipe(
+        oneOf(ids.moves),
+        v.check((id) => id !== 'leave-in', 'leaving in is entered as left-in, not as a move'),
+      ),
+      tool: v.optional(oneOf(ids.tools)),
+      reverseConfirmed: v.optional(flag),
+      bores: v.optional(v.array(Bore, 'expected a list')),
+    },
+    'move-ended': {
+      screw,
+      outcome: oneOf(ids.outcomes),
+      bores: v.optional(v.array(Bore, 'expected a list')),
+      recovered: v.optional(length),
+      reachable: v.optional(flag),
+      toolJammed: v.optional(flag),
+    },
+    reassessed: {
+      screw,
+      checks: object({
+        recessCleared: v.optional(flag),
+        fullySeated: v.optional(flag),
+        inLine: v.optional(flag),
+        freshDriver: v.optional(flag),
+      }),
+    },
+    'hold-answered': {
+      hold: oneOf(ids.holds),
+      screw: v.optional(screw),
+      answer: oneOf(answers),
+      reason: v.optional(text),
+      onWordOf: v.optional(text),
+    },
+    found: {
+      screw,
+      headProud: v.optional(flag),
+      shankProud: v.optional(flag),
+      tipProud: v.optional(flag),
+      corridor: v.optional(flag),
+      fragmentLength: v.optional(length),
+      nearSurface: v.optional(finite),
+    },
+    'plate-off': {},
+    'colleague-called': { who: v.optional(text) },
+    'left-in': {
+      screw: v.optional(screw),
+      tool: v.optional(oneOf(ids.tools)),
+      length: v.nullable(length),
+      where: text,
+      reason: text,
+      toldTo: v.optional(text),
+      imageTaken: v.optional(flag),
+      decidedBy: v.optional(text),
+    },
+    'piece-recovered': { screw: v.optional(screw), tool: v.optional(oneOf(ids.tools)), length },
+    'tool-damaged': {
+      tool: oneOf(ids.tools),
+      how: text,
+      tipMissing: flag,
+      length: v.optional(length),
+      kept: v.optional(flag),
+    },
+    tourniquet: { to: oneOf(['up', 'down']), pressure: v.optional(diameter) },
+    images: { shots: count, dose: v.optional(length), doseUnit: v.optional(text) },
+    antibiotic: { drug: text, dose: v.optional(text) },
+    'blood-loss': { ml: length },
+    'washed-out': {},
+    'clock-compared': { theatreClock: time },
+    'clock-jumped': { seconds: finite },
+    'note-field': {
+      field: oneOf(ids.noteFields),
+      text: v.optional(text),
+      notApplicable: v.optional(v.literal(true, 'expected true')),
+    },
+    'patient-told': {
+      state: oneOf(['told', 'to-be-told']),
+      by: text,
+      points: v.array(oneOf(toldPoints), 'expected a list'),
+    },
+    signed: { who: text, role, meaning: text },
+    remark: { text, kind: v.optional(oneOf(['addendum', 'correction'])) },
+    struck: { entry: v.pipe(count, v.minValue(1, 'must be at least 1')), reason: text },
+    'count-answered': {
+      by: v.array(role, 'expected a list'),
+      discrepancy: v.optional(text),
+      imageTaken: v.optional(flag),
+    },
+    'work-ended': {},
+    'case-closed': {},
+  }) as const;
 
 const common = {
   n: v.pipe(finite, v.integer('expected a whole number'), v.minValue(1, 'must be at least 1')),
@@ -209,9 +205,10 @@ const common = {
   seal: v.optional(seal),
 };
 
-type Fields = typeof fields;
+type Fields = ReturnType<typeof fieldsOf>;
 export type EntryType = keyof Fields;
-export const entryTypes = Object.keys(fields) as EntryType[];
+/** The types of format 1, which no release changes. */
+export const entryTypes = Object.keys(fieldsOf(ruleIds)) as EntryType[];
 
 type OutputOf<E extends v.ObjectEntries> = v.InferOutput<v.StrictObjectSchema<E, undefined>>;
 type Common = OutputOf<typeof common>;
@@ -224,12 +221,17 @@ export type Entry = EntryOf<EntryType>;
 /** What a screen hands over: an entry before it has a number, a time of logging and a seal. */
 export type Draft = { [T in EntryType]: Pick<Common, 'calledBy' | 'loggedBy'> & { type: T } & Own<T> }[EntryType];
 
-const schemas = new Map(
-  entryTypes.map((type) => [
-    type as string,
-    v.strictObject({ ...common, type: v.literal(type), ...fields[type] }) as unknown as v.GenericSchema<unknown, Entry>,
-  ]),
-);
+/** What each type of entry looks like: the entries of one format, with the ids of one content. */
+export type EntryShapes = ReadonlyMap<string, v.GenericSchema<unknown, Entry>>;
+
+/** The shapes of these types with these fields, each with what all entries have. */
+export const shapesOf = (fields: Readonly<Record<string, v.ObjectEntries>>): EntryShapes =>
+  new Map(
+    Object.entries(fields).map(([type, own]) => [
+      type,
+      v.strictObject({ ...common, type: v.literal(type), ...own }) as unknown as v.GenericSchema<unknown, Entry>,
+    ]),
+  );
 
 export type { Fault };
 
@@ -241,14 +243,15 @@ const longestMessage = 300;
  *
  * @param value anything
  * @param path where it stands, for the faults
+ * @param shapes the entries that its case may hold: of its format, with the ids of its content
  * @returns the entry, or every fault with its path; never throws
- * @example checkEntry({ n: 1, at: t, logged: t, type: 'plate-off' }, 'entries[0]') // { entry: {…} }
+ * @example checkEntry({ n: 1, at: t, logged: t, type: 'plate-off' }, 'entries[0]', shapes) // { entry: {…} }
  */
-export function checkEntry(value: unknown, path: string): { entry: Entry } | { faults: Fault[] } {
+export function checkEntry(value: unknown, path: string, shapes: EntryShapes): { entry: Entry } | { faults: Fault[] } {
   if (!isObject(value)) return { faults: [{ path, message: 'expected an object' }] };
   const { type } = value;
   if (type === undefined) return { faults: [{ path: `${path}.type`, message: 'missing' }] };
-  const schema = typeof type === 'string' ? schemas.get(type) : undefined;
+  const schema = typeof type === 'string' ? shapes.get(type) : undefined;
   if (!schema) return { faults: [{ path: `${path}.type`, message: `unknown entry type ${show(type)}` }] };
   const result = v.safeParse(schema, value);
   if (!result.success)

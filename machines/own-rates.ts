@@ -1,6 +1,6 @@
 /** A department's own rates: what stands in the place of the released ones, and how a list of them is checked. */
 import * as v from 'valibot';
-import { outcomes, type MoveId, type Outcome } from '../content/ids.ts';
+import type { MoveId, Outcome } from '../content/ids.ts';
 import { isObject, pathOfIssue, unknownFields, type Fault } from '../content/shape.ts';
 import type { Content, Rate } from '../content/types.ts';
 
@@ -27,7 +27,7 @@ const needed = {
 /** The message of a field that is not there is that of a field that is wrong. */
 const message = ({ path }: v.ObjectIssue) => needed[path?.[0]?.key as keyof typeof needed];
 
-const rowShape = (released: ReadonlyMap<unknown, readonly Rate[]>) =>
+const rowShape = (released: ReadonlyMap<unknown, readonly Rate[]>, outcomes: readonly Outcome[]) =>
   v.object(
     {
       move: v.custom<MoveId>((move) => released.has(move), needed.move),
@@ -57,7 +57,7 @@ function byMove(rates: readonly Rate[]): Map<unknown, Rate[]> {
 export function readRates(value: unknown, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
   if (!Array.isArray(value)) return { faults: [{ path: 'file', message: 'expected a list' }] };
   const released = byMove(content.rates.moves);
-  const shape = rowShape(released);
+  const shape = rowShape(released, content.ids.outcomes);
   const faults: Fault[] = [];
   const sums = new Map<string, number>();
   const seen = new Set<string>();

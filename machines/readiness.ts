@@ -2,7 +2,8 @@
  * Readiness as reachability: from every failure that can still come, is there a chain of moves to `out` with the tools
  * in the room? Answered by the statechart and the offer themselves, never by a second copy of their rules.
  */
-import { consentIds, toolIds, workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
+import { everyId } from '../content/catalog.ts';
+import { workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { expectedReamer, candidates, serves } from './compute/fit.ts';
@@ -47,19 +48,24 @@ function afterAim(machine: ScrewMachine, screw: ScrewContext, move: Move): Screw
   return { ...screw, stage: (end ?? start).context.stage };
 }
 
-const order = (tool: ToolId) => toolIds.indexOf(tool);
+/** The place of a tool in the list of a release. */
+type Order = (tool: ToolId) => number;
+const orderOf =
+  (tools: readonly ToolId[]): Order =>
+  (tool) =>
+    tools.indexOf(tool);
 
 /** Every way to pick one from each list. */
 const product = (lists: readonly (readonly ToolId[])[]): ToolId[][] =>
   lists.reduce<ToolId[][]>((sets, list) => sets.flatMap((set) => list.map((tool) => [...set, tool])), [[]]);
 
-const union = (...sets: (readonly ToolId[])[]): ToolId[] =>
+const union = (order: Order, ...sets: (readonly ToolId[])[]): ToolId[] =>
   [...new Set(sets.flat())].sort((a, b) => order(a) - order(b));
 
 /** Sets of which no other one is a part, fewest tools first. */
-function minimal(sets: readonly ToolId[][]): ToolId[][] {
+function minimal(order: Order, sets: readonly ToolId[][]): ToolId[][] {
   const kept: ToolId[][] = [];
-  for (const set of [...sets].sort(compareSets))
+  for (const set of [...sets].sort((a, b) => compareSets(order, a, b)))
     if (!kept.some((way) => way.every((tool) => set.includes(tool)))) kept.push(set);
   return kept;
 }
@@ -78,6 +84,7 @@ function waysOut(
   if (screw.stage === 'out') return [[]];
   if (seen.includes(screw.stage)) return [];
   const situation: Situation = { screw, reassess: false, lastIn };
+  const order = orderOf(content.ids.tools);
   const ways = content.moves.flatMap((move) => {
     if (!belongs(move, screw) || move.aim === 'left-in' || move.turnsInRecess) return [];
     const closed = closedBecause(move, situation, room);
@@ -85,13 +92,13 @@ function waysOut(
     const unmet = move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts)));
     const beyond = waysOut(content, room, afterAim(screwMachine(content), screw, move), lastIn, [...seen, screw.stage]);
     const needed = product(unmet.map((group) => candidates(group, screw.facts)));
-    return beyond.flatMap((way) => needed.map((set) => union(way, set)));
+    return beyond.flatMap((way) => needed.map((set) => union(order, way, set)));
   });
-  return minimal(ways);
+  return minimal(order, ways);
 }
 
 /** Fewer tools first; among equals the first in the order of the tool ids. */
-function compareSets(a: readonly ToolId[], b: readonly ToolId[]): number {
+function compareSets(order: Order, a: readonly ToolId[], b: readonly ToolId[]): number {
   if (a.length !== b.length) return a.length - b.length;
   const at = a.findIndex((tool, i) => tool !== b[i]);
   return at < 0 ? 0 : order(a[at] as ToolId) - order(b[at] as ToolId);
@@ -100,16 +107,21 @@ function compareSets(a: readonly ToolId[], b: readonly ToolId[]): number {
 /**
  * The smallest union that holds one way of every list.
  *
+ * @param tools in whose order equals are told apart
  * @example smallestCover([[['gouge'], ['mallet']], [['mallet']]]) // ['mallet']
  */
-export function smallestCover(lists: readonly (readonly ToolId[][])[]): ToolId[] {
+export function smallestCover(
+  lists: readonly (readonly ToolId[][])[],
+  tools: readonly ToolId[] = everyId().tools,
+): ToolId[] {
+  const order = orderOf(tools);
   let best: ToolId[] | null = null;
   const search = (chosen: readonly ToolId[], rest: readonly (readonly ToolId[][])[]): void => {
     if (best && chosen.length > best.length) return;
     const open = rest.filter((ways) => !ways.some((way) => way.every((tool) => chosen.includes(tool))));
     if (open.length === 0) {
       const sorted = [...chosen].sort((a, b) => order(a) - order(b));
-      if (!best || compareSets(sorted, best) < 0) best = sorted;
+      if (!best || compareSets(order, sorted, best) < 0) best = sorted;
       return;
     }
     const [first, ...others] = [...open].sort((a, b) => a.length - b.length);
@@ -171,7 +183,7 @@ export function consentOpen(state: Folded): ConsentId[] {
     'placed-elsewhere': room.opened?.placedBy === 'other-team',
     'over-18-months': (room.opened?.placedMonthsAgo ?? 0) > 18,
   };
-  return consentIds.filter((point) => (applies[point] ?? true) && consent[point] !== true);
+  return state.content.ids.consent.filter((point) => (applies[point] ?? true) && consent[point] !== true);
 }
 
 function assumptions(state: Folded): string[] {
@@ -201,6 +213,7 @@ function assumptions(state: Folded): string[] {
  */
 export function readiness(state: Folded): Readiness {
   const { room } = state.case.context;
+  const { tools } = state.content.ids;
   const { dead, looked } = plights(state);
   const doNotStart: Readiness['doNotStart'] = [];
   const drill = { anyOf: ['hard-metal-drill' as const] };
@@ -212,12 +225,19 @@ export function readiness(state: Folded): Readiness {
   );
   if (stuck.length) {
     const either = stuck.map(({ id }) => dead.filter((d) => d.screw.id === id).flatMap(({ ways }) => ways));
-    doNotStart.push({ reason: 'no-way-past', missing: smallestCover(either) });
+    doNotStart.push({ reason: 'no-way-past', missing: smallestCover(either, tools) });
   }
   return {
     doNotStart,
-    deadEnds: dead.map(({ screw, stage, ways }) => ({ screw: screw.id, stage, opensWith: smallestCover([ways]) })),
-    bring: smallestCover(dead.map(({ ways }) => ways)),
+    deadEnds: dead.map(({ screw, stage, ways }) => ({
+      screw: screw.id,
+      stage,
+      opensWith: smallestCover([ways], tools),
+    })),
+    bring: smallestCover(
+      dead.map(({ ways }) => ways),
+      tools,
+    ),
     consentOpen: consentOpen(state),
     assumed: assumptions(state),
   };

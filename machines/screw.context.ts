@@ -96,7 +96,8 @@ type Ended = Pick<EntryOf<'move-ended'>, 'outcome'>;
 /** Did this end of a move bring the job no further? */
 export function isWithoutGain({ outcome }: Ended, move: Pick<Move, 'aim'>): boolean {
   if (outcome === 'head-sheared') return move.aim !== 'head-sheared';
-  return ['no-change', 'slipped', 'tool-broke', 'tool-jammed', 'shank-broke'].includes(outcome);
+  // An outcome that only its release knows is no gain: nothing here can tell that it was one.
+  return !['out', 'moving', 'set-up-done'].includes(outcome);
 }
 
 /** What a screw remembers once its running move has ended so. */

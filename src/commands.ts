@@ -1,8 +1,9 @@
 /** The commands of `counterturn`, each from its arguments to what is printed and the exit status. */
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { currentVersion, loadContent } from '../content/catalog.ts';
-import { german } from '../content/2026.1/de.ts';
+import { loadContent } from '../content/catalog.ts';
+import { currentVersion } from '../content/releases/index.ts';
+import { german } from '../content/releases/2026.1.de.ts';
 import { applyOverlay, readOverlay, type Applied } from '../content/overlay.ts';
 import type { OverlayFile } from '../content/overlay.types.ts';
 import { languages, translated } from '../content/translation.ts';

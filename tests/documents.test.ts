@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { holdIds, noticeIds } from '../content/ids.ts';
+import { holdIds, noticeIds } from './ids.ts';
 import { entryTypes } from '../machines/entry.ts';
 import { filesBelow, read, root } from './floors.code.ts';
 

@@ -3,10 +3,11 @@
  * stated weight, so that each outcome is Beta-binomial. Gelman et al., Bayesian Data Analysis, chapters 2.4 and 3.4
  * (from memory).
  */
-import { outcomes, type MoveId, type Outcome } from '../../content/ids.ts';
+import type { MoveId, Outcome } from '../../content/ids.ts';
 import type { Content, Rate, Status } from '../../content/types.ts';
 import type { OwnRate } from '../own-rates.ts';
 import { rateFor } from '../rate-for.ts';
+import { inOrder } from './order.ts';
 import type { Tally } from './tally.ts';
 
 /** One outcome of one row of rates: what was released, what was counted here, and both together. */
@@ -41,7 +42,10 @@ export function updatedRates(tally: Tally, content: Content): UpdatedRate[] {
   return content.rates.moves.flatMap((rate) => {
     const cells = [...tally.cells.values()].filter((cell) => rateFor(content, cell.move, cell) === rate);
     const count = (outcome: Outcome) => cells.reduce((sum, { ends }) => sum + (ends.get(outcome) ?? 0), 0);
-    const counted = outcomes.filter((outcome) => outcome !== 'moving');
+    const ended = cells.flatMap(({ ends }) => [...ends.keys()].filter((end) => end !== 'stopped'));
+    const counted = inOrder(content.ids.outcomes, [...content.ids.outcomes, ...ended]).filter(
+      (outcome) => outcome !== 'moving',
+    );
     const of = counted.reduce((sum, outcome) => sum + count(outcome), 0);
     return counted.flatMap((outcome): UpdatedRate[] => {
       const row = rate.outcomes.find((other) => other.outcome === outcome);

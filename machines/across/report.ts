@@ -1,17 +1,10 @@
 /** The department's own numbers as they are printed and shown. */
-import {
-  holdIds,
-  outcomes,
-  toolIds,
-  workingStages,
-  type HoldId,
-  type MoveId,
-  type ToolId,
-  type WorkingStage,
-} from '../../content/ids.ts';
+import { workingStages, type HoldId, type MoveId, type ToolId, type WorkingStage } from '../../content/ids.ts';
+import { moveOfAny } from '../../content/names.ts';
 import type { Content } from '../../content/types.ts';
 import { quartiles, wilson, type Interval, type Minutes, type Spread } from './intervals.ts';
 import type { Passed, TryEnd } from './outcome.ts';
+import { inOrder } from './order.ts';
 import type { Cell, Kind, NotCounted, Tally } from './tally.ts';
 
 /** So many of so many, with Wilson's 95 % interval; null ends when there was nothing to count. */
@@ -76,18 +69,15 @@ export function figures(cells: readonly Cell[], content: Content): Figures {
   const ends: Partial<Record<TryEnd, number>> = {};
   const minutes: Minutes = new Map();
   let [gain, planned] = [0, 0];
+  const known: readonly TryEnd[] = [...content.ids.outcomes, 'stopped'];
   for (const cell of cells) {
-    for (const end of [...outcomes, 'stopped'] as const) {
-      const times = cell.ends.get(end);
-      if (times !== undefined) ends[end] = (ends[end] ?? 0) + times;
-    }
+    for (const end of inOrder(known, cell.ends.keys())) ends[end] = (ends[end] ?? 0) + (cell.ends.get(end) ?? 0);
     for (const [tenths, times] of cell.minutes) minutes.set(tenths, (minutes.get(tenths) ?? 0) + times);
     gain += cell.gain;
-    if (content.moves.find(({ id }) => id === cell.move)?.aim === 'head-sheared')
-      planned += cell.ends.get('head-sheared') ?? 0;
+    if (moveOfAny(content, cell.move)?.aim === 'head-sheared') planned += cell.ends.get('head-sheared') ?? 0;
   }
   const of = (...names: TryEnd[]) => names.reduce((sum, name) => sum + (ends[name] ?? 0), 0);
-  const tries = of(...outcomes, 'stopped') - of('moving');
+  const tries = Object.values(ends).reduce((sum, times) => sum + times, 0) - of('moving');
   return {
     tries,
     wentOn: of('moving'),
@@ -104,27 +94,25 @@ export function figures(cells: readonly Cell[], content: Content): Figures {
 const byStage = <T extends { stage: WorkingStage }>(a: T, b: T) =>
   workingStages.indexOf(a.stage) - workingStages.indexOf(b.stage);
 
-function holdRows({ answers, passed }: Tally): HoldRow[] {
-  return holdIds.flatMap((hold) => {
+function holdRows({ answers, passed }: Tally, content: Content): HoldRow[] {
+  const found = [...answers.values(), ...passed.values()].map(({ hold }) => hold);
+  return inOrder(content.ids.holds, found).map((hold) => {
     const given = [...answers.values()].filter((row) => row.hold === hold);
     const past = [...passed.values()].filter((row) => row.hold === hold);
-    if (given.length + past.length === 0) return [];
     const times = (rows: typeof past) => rows.reduce((sum, row) => sum + row.times, 0);
     const next = (what: Passed['next']) => times(past.filter((row) => row.next === what));
     const fate = (what: Passed['fate']) => times(past.filter((row) => row.fate === what));
-    return [
-      {
-        hold,
-        answers: Object.fromEntries(
-          given.sort((a, b) => (a.answer < b.answer ? -1 : 1)).map((row) => [row.answer, row.times]),
-        ),
-        passed: {
-          times: times(past),
-          next: { out: next('out'), gain: next('gain'), 'no-gain': next('no-gain'), nothing: next('nothing') },
-          fate: { out: fate('out'), 'left-in': fate('left-in'), 'still-in': fate('still-in') },
-        },
+    return {
+      hold,
+      answers: Object.fromEntries(
+        given.sort((a, b) => (a.answer < b.answer ? -1 : 1)).map((row) => [row.answer, row.times]),
+      ),
+      passed: {
+        times: times(past),
+        next: { out: next('out'), gain: next('gain'), 'no-gain': next('no-gain'), nothing: next('nothing') },
+        fate: { out: fate('out'), 'left-in': fate('left-in'), 'still-in': fate('still-in') },
       },
-    ];
+    };
   });
 }
 
@@ -136,7 +124,11 @@ function holdRows({ answers, passed }: Tally): HoldRow[] {
  * @example report(emptyTally(), content).moves // []
  */
 export function report(tally: Tally, content: Content): Report {
-  const ladder = (move: MoveId) => content.moves.findIndex(({ id }) => id === move);
+  const moves = inOrder(
+    content.moves.map(({ id }) => id),
+    [...tally.cells.values()].map(({ move }) => move),
+  );
+  const ladder = (move: MoveId) => moves.indexOf(move);
   const cells = [...tally.cells.values()].sort(
     (a, b) =>
       byStage(a, b) ||
@@ -170,10 +162,10 @@ export function report(tally: Tally, content: Content): Report {
     deadEnds: [...tally.deadEnds.values()].sort(
       (a, b) => byStage(a, b) || b.screws - a.screws || (a.missing.join() < b.missing.join() ? -1 : 1),
     ),
-    tools: toolIds.flatMap((tool) => {
-      const row = tally.tools.get(tool);
-      return row ? [{ tool, ...row }] : [];
-    }),
-    holds: holdRows(tally),
+    tools: inOrder(content.ids.tools, tally.tools.keys()).map((tool) => ({
+      tool,
+      ...(tally.tools.get(tool) as { missing: number; broke: number; damaged: number }),
+    })),
+    holds: holdRows(tally, content),
   };
 }

@@ -2,7 +2,8 @@
  * What the device or the log refuses, and what a start had to tell, in the words of the screens. Below, a reason is one
  * English sentence, as the release's words have it; read back by them, it is told in the language that is spoken.
  */
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { CopyName } from '../store/port.ts';
 import type { StartReport } from '../store/mirrored-log.ts';
 import type { Words } from '../session/words.ts';

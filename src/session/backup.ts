@@ -3,10 +3,12 @@
  * encrypted under a key that the passcode of that device opens. Read on any device, case by case: all of a case or none.
  */
 import * as v from 'valibot';
+import { everyId } from '../../content/catalog.ts';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
+import { entryShapes } from '../../machines/formats.ts';
 import type { CaseMeta, Quarantined, StoredCase } from '../store/port.ts';
 import { maxBytes as maxLine, readJson } from '../read-json.ts';
 import { fromBase64, toBase64 } from '../store/encrypted/base64.ts';
@@ -195,8 +197,9 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
     ...('faults' in reading ? reading.faults.map(({ path, message }) => ({ path: `case.${path}`, message })) : []),
   ];
   const beside: Entry[] = [];
+  const shapes = entryShapes('content' in reading ? reading.content.ids : everyId());
   for (const [i, value] of aside.entries()) {
-    const checked = checkEntry(value, `aside[${i}]`);
+    const checked = checkEntry(value, `aside[${i}]`, shapes);
     if ('faults' in checked) faults.push(...checked.faults);
     else beside.push(checked.entry);
   }

@@ -1,5 +1,6 @@
 /** The invented case of the first run: a briefed plan that can be played through to its note. */
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';

@@ -4,9 +4,10 @@
  */
 import { createSignal, type Accessor } from 'solid-js';
 import * as v from 'valibot';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
 import { contentOf } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
 import type { Sent } from '../device/share.ts';
 import type { CaseMeta } from '../store/port.ts';

@@ -1,9 +1,11 @@
 /** Sets of tools that a department owns: saved once with their real sizes, brought into a case by one touch. */
 import * as v from 'valibot';
+import { everyId } from '../../content/catalog.ts';
 import type { ToolId } from '../../content/ids.ts';
 import { isObject, pathOfIssue, unknownFields } from '../../content/shape.ts';
 import type { RoomTool } from '../../machines/case.context.ts';
 import { checkEntry, type Draft, type Fault } from '../../machines/entry.ts';
+import { entryShapes } from '../../machines/formats.ts';
 import { createKept, type Kept } from '../device/kept.ts';
 import { readJson } from '../read-json.ts';
 
@@ -60,7 +62,9 @@ function toolFaults(tool: unknown, path: string): Fault[] {
   if (!isObject(tool)) return [{ path, message: 'expected an object' }];
   const unknown = unknownFields(tool, keysOfTool, path);
   if (unknown.length > 0) return unknown;
-  const read = checkEntry({ n: 1, at: time, logged: time, type: 'tool-in-room', present: true, ...tool }, path);
+  const entry = { n: 1, at: time, logged: time, type: 'tool-in-room', present: true, ...tool };
+  // A set belongs to no case: whatever a release knows may be in it.
+  const read = checkEntry(entry, path, entryShapes(everyId()));
   return 'faults' in read ? read.faults : [];
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
 import { torsionFit, torsionKept } from '../../machines/compute/torsion.ts';
 import { section } from '../../machines/compute/ring.ts';

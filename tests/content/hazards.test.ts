@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 
 const root = new URL('../', import.meta.url);
 const isComment = (line: string) => /^\s*(\/\/|\*|\/\*)/.test(line);

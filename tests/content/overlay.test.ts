@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkContent } from '../../content/check.ts';
-import { moveIds } from '../../content/ids.ts';
+import { moveIds } from '../ids.ts';
 import { differences } from '../../content/overlay-diff.ts';
 import { applyOverlay, contentOf, departmentSource, readOverlay, versionOf } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';

@@ -1,5 +1,6 @@
 /** Invented department content for tests. No figure in it means anything. */
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import { versionOf } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import type { Content } from '../../content/types.ts';

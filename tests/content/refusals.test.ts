@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
 import { checkContent } from '../../content/check.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { Fault } from '../../content/shape.ts';
 import type { Content } from '../../content/types.ts';
 

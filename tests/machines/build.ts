@@ -1,6 +1,7 @@
 /** Logs written as sentences of the trade, for the tests. Invented cases only. */
-import { currentVersion, loadContent } from '../../content/catalog.ts';
-import { toolIds, type HoldId, type MoveId, type Outcome, type ToolId } from '../../content/ids.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
+import { toolIds, type HoldId, type MoveId, type Outcome, type ToolId } from '../ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft, Entry, EntryOf } from '../../machines/entry.ts';
 import { fold, step, unfolded, type Folded } from '../../machines/fold.ts';

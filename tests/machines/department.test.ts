@@ -1,6 +1,6 @@
 /** What a department's own content changes in the offer, and what it cannot. */
 import { describe, expect, it } from 'vitest';
-import { toolIds } from '../../content/ids.ts';
+import { toolIds } from '../ids.ts';
 import { applyOverlay } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import { fold, type Folded } from '../../machines/fold.ts';

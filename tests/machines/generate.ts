@@ -14,7 +14,7 @@ import {
   toldPoints,
   toolIds,
   workingStages,
-} from '../../content/ids.ts';
+} from '../ids.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { Log, offered } from './build.ts';
 

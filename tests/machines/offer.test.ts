@@ -1,6 +1,6 @@
 /** Which moves are open, in which order, and with which reasons for the closed ones. */
 import { describe, expect, it } from 'vitest';
-import { moveIds, type MoveId, type WorkingStage } from '../../content/ids.ts';
+import { moveIds, type MoveId, type WorkingStage } from '../ids.ts';
 import { atTheTable, closed, Log, offered } from './build.ts';
 
 const stages: Record<WorkingStage, MoveId[]> = {

@@ -1,9 +1,10 @@
 /** What holds for every log, plausible or scrambled. Seeded, so that a failure can be seen again. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { moveIds } from '../../content/ids.ts';
+import { moveIds } from '../ids.ts';
 import { acrossEntries } from '../../machines/case-file.ts';
 import { checkEntry, type Entry } from '../../machines/entry.ts';
+import { entryShapes } from '../../machines/formats.ts';
 import { fold, step, unfolded, type Folded } from '../../machines/fold.ts';
 import { view } from '../../machines/view.ts';
 import type { CaseView } from '../../machines/view.types.ts';
@@ -22,9 +23,11 @@ describe.each([
   it('is well-formed', () => {
     fc.assert(
       fc.property(logs, ({ entries }) => {
-        expect(entries.flatMap((entry, i) => ('faults' in checkEntry(entry, `entries[${i}]`) ? [entry] : []))).toEqual(
-          [],
-        );
+        expect(
+          entries.flatMap((entry, i) =>
+            'faults' in checkEntry(entry, `entries[${i}]`, entryShapes(content.ids)) ? [entry] : [],
+          ),
+        ).toEqual([]);
         expect(acrossEntries(entries, content)).toEqual([]);
       }),
       runs,

@@ -1,5 +1,5 @@
 /** Readiness by trying every set of tools, on rules written down anew: nothing shared with the machines. */
-import { toolIds, type ToolId, type WorkingStage } from '../../content/ids.ts';
+import { toolIds, type ToolId, type WorkingStage } from '../ids.ts';
 
 export interface PlannedScrew {
   id: string;

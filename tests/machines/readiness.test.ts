@@ -1,6 +1,6 @@
 /** Readiness: dead ends, what opens them, what to bring, what is not agreed and what is only assumed. */
 import { describe, expect, it } from 'vitest';
-import { toolIds, workingStages } from '../../content/ids.ts';
+import { toolIds, workingStages } from '../ids.ts';
 import { readiness, smallestCover } from '../../machines/readiness.ts';
 import { seeded } from '../compute/ring.grid.ts';
 import { inTheRoom, Log } from './build.ts';

@@ -1,6 +1,6 @@
 /** What a screw becomes by the outcome of a move, cell by cell. */
 import { describe, expect, it } from 'vitest';
-import { moveIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../../content/ids.ts';
+import { moveIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../ids.ts';
 import { section } from '../../machines/compute/ring.ts';
 import { atTheTable, closed, offered, type Log } from './build.ts';
 

@@ -1,6 +1,6 @@
 /** The tools each move needs, and which tool fits which screw. */
 import { describe, expect, it } from 'vitest';
-import { moveIds, toolIds, type MoveId, type ToolId, type WorkingStage } from '../../content/ids.ts';
+import { moveIds, toolIds, type MoveId, type ToolId, type WorkingStage } from '../ids.ts';
 import { atTheTable, closed, Log, offered } from './build.ts';
 
 const gripper: ToolId[] = ['head-gripper', 'locking-pliers', 'retired-rongeur'];

@@ -1,7 +1,7 @@
 /** The screw's statechart walked along its shortest paths, every move that is offered with every outcome. */
 import type { SnapshotFrom } from 'xstate';
 import { getShortestPaths } from 'xstate/graph';
-import { outcomes, workingStages, type WorkingStage } from '../../content/ids.ts';
+import { outcomes, workingStages, type WorkingStage } from '../ids.ts';
 import { projected } from '../../machines/compute/bone-cost.ts';
 import type { Entry } from '../../machines/entry.ts';
 import type { ScrewEvent } from '../../machines/events.ts';

@@ -1,6 +1,6 @@
 /** Every walk of the screw's statechart keeps what is promised of it. */
 import { describe, expect, it } from 'vitest';
-import { toolIds, workingStages, type WorkingStage } from '../../content/ids.ts';
+import { toolIds, workingStages, type WorkingStage } from '../ids.ts';
 import { fold, step } from '../../machines/fold.ts';
 import { offer } from '../../machines/offer.ts';
 import { isWorking } from '../../machines/screw.context.ts';

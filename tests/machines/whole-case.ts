@@ -3,15 +3,7 @@
  * game is played to its end, with slips of the finger corrected, late entries, moves that nobody ended and holds that
  * nobody answered. Invented throughout. What was played is kept in a ledger of its own beside the log.
  */
-import {
-  materials,
-  outcomes,
-  toolIds,
-  workingStages,
-  type MoveId,
-  type Outcome,
-  type WorkingStage,
-} from '../../content/ids.ts';
+import { materials, outcomes, toolIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../ids.ts';
 import type { Move } from '../../content/types.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { fold, screwHolds, situationOf, step, unfolded, type Folded } from '../../machines/fold.ts';

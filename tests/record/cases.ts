@@ -2,6 +2,7 @@
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
+import { entryShapes } from '../../machines/formats.ts';
 import { fold } from '../../machines/fold.ts';
 import { sealAll, verify } from '../../machines/seal.ts';
 import { epoch, inZone } from '../../machines/time.ts';
@@ -20,7 +21,11 @@ export function written(drafts: readonly Written[], from = '2026-02-17T10:00:00.
     const ms = epoch(from) + index * seconds * 1000;
     const { date, time } = inZone(ms, 'Etc/GMT-1');
     const logged = `${date}T${time}.000+01:00`;
-    const checked = checkEntry({ n: index + 1, at: logged, logged, ...draft }, `entries[${index}]`);
+    const checked = checkEntry(
+      { n: index + 1, at: logged, logged, ...draft },
+      `entries[${index}]`,
+      entryShapes(content.ids),
+    );
     if ('faults' in checked) throw new Error(JSON.stringify(checked.faults));
     return checked.entry;
   });

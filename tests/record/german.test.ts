@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { german } from '../../content/2026.1/de.ts';
+import { german } from '../../content/releases/2026.1.de.ts';
 import { workingStages } from '../../content/ids.ts';
 import { translated } from '../../content/translation.ts';
 import type { Entry } from '../../machines/entry.ts';

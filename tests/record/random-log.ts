@@ -16,7 +16,7 @@ import {
   toldPoints,
   toolIds,
   workingStages,
-} from '../../content/ids.ts';
+} from '../ids.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';
 import { written } from './cases.ts';
 

@@ -2,7 +2,7 @@
 import 'fake-indexeddb/auto';
 import { cleanup, render, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { currentVersion } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { Across } from '../../src/screens/Across.tsx';
 import { IntervalBar } from '../../src/screens/across/IntervalBar.tsx';

@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, screen } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { currentVersion } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { MoveId } from '../../content/ids.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import { Department } from '../../src/screens/Department.tsx';

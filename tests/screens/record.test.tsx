@@ -1,6 +1,6 @@
 import { cleanup, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { noteFields } from '../../content/ids.ts';
+import { noteFields } from '../ids.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { loadContent } from '../../content/catalog.ts';
 import { openMemory } from '../../src/store/memory.ts';

@@ -2,7 +2,8 @@
 import { fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
 import { createSignal, type Component } from 'solid-js';
 import { beforeAll, vi } from 'vitest';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft } from '../../machines/entry.ts';
 import { stateOf } from '../../machines/view.ts';

@@ -1,7 +1,7 @@
 /** The department's numbers on the device: from its closed cases, beside everything else. */
 import 'fake-indexeddb/auto';
 import { describe, expect, it, vi } from 'vitest';
-import { currentVersion } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { openMemory } from '../../src/store/memory.ts';

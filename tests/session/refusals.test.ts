@@ -2,8 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { german } from '../../content/2026.1/de.ts';
-import { currentVersion, loadContent } from '../../content/catalog.ts';
+import { german } from '../../content/releases/2026.1.de.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { currentVersion } from '../../content/releases/index.ts';
 import { languages, translated } from '../../content/translation.ts';
 import type { Content } from '../../content/types.ts';
 import type { Draft, Entry } from '../../machines/entry.ts';

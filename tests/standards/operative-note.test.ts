@@ -5,7 +5,7 @@
  * diagnosis after operation.
  */
 import { describe, expect, it } from 'vitest';
-import { noteFields } from '../../content/ids.ts';
+import { noteFields } from '../ids.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { linesOf, note } from '../../src/record/index.ts';
 import { cases, content, recordOf, written } from '../record/cases.ts';

@@ -7,7 +7,7 @@
 import { fleschKincaid } from 'flesch-kincaid';
 import { syllable } from 'syllable';
 import { describe, expect, it } from 'vitest';
-import { german } from '../../content/2026.1/de.ts';
+import { german } from '../../content/releases/2026.1.de.ts';
 import { translated } from '../../content/translation.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';

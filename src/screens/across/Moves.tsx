@@ -1,6 +1,7 @@
 import { aimOf } from '../../../machines/across/aim.ts';
 import { For, Show, createMemo, createSignal } from 'solid-js';
 import { workingStages } from '../../../content/ids.ts';
+import { wordsOfAny } from '../../../content/names.ts';
 import { type Figures, type KindRow, type MoveRow, type Report, type Share } from '../../../machines/across/report.ts';
 import { bare } from '../../parts/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -37,7 +38,7 @@ export function Moves(props: { report: Report }) {
                 <For each={props.report.moves.filter((row) => row.stage === stage)}>
                   {(row) => (
                     <Touch size="card" class="across-row" onAct={() => setChosen(key(row))}>
-                      <b class="across-move">{capital(content().phrases.moves[row.move].glance)}</b>
+                      <b class="across-move">{capital(wordsOfAny(content(), 'moves', row.move)?.glance ?? row.move)}</b>
                       <IntervalBar share={aimOf(row, content())} w={w} />
                       <span>
                         <b class="figure">{of(row)}</b>
@@ -61,7 +62,7 @@ export function Moves(props: { report: Report }) {
       {(row) => (
         <Sheet
           title={w('across.move-title', {
-            move: content().phrases.moves[row().move].label,
+            move: wordsOfAny(content(), 'moves', row().move)?.label ?? row().move,
             stage: content().phrases.stages[row().stage].label,
           })}
           close={w('across.to-moves')}
@@ -102,7 +103,7 @@ function Behind(props: { row: MoveRow; kinds: readonly KindRow[] }) {
     Object.entries(props.row.ends)
       .map(([end, count]) =>
         w('across.end', {
-          end: end === 'stopped' ? w('across.stopped') : content().phrases.outcomes[end as 'out'].glance,
+          end: end === 'stopped' ? w('across.stopped') : (wordsOfAny(content(), 'outcomes', end)?.glance ?? end),
           count,
         }),
       )

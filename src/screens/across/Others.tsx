@@ -1,4 +1,4 @@
-import { holdIds } from '../../../content/ids.ts';
+import { wordsOfAny } from '../../../content/names.ts';
 import type { UpdatedRate } from '../../../machines/across/rates.ts';
 import type { Report } from '../../../machines/across/report.ts';
 import { percent } from '../../parts/figures.ts';
@@ -32,7 +32,7 @@ export function StayedIn(props: { report: Report }) {
 /** Dead ends met, and tools that were missing or broke. */
 export function DeadEndsAndTools(props: { report: Report }) {
   const { w, content } = useApp();
-  const tool = (id: 'mallet') => content().phrases.tools[id].label;
+  const tool = (id: string) => wordsOfAny(content(), 'tools', id)?.label ?? id;
   return (
     <>
       <Grid
@@ -40,7 +40,7 @@ export function DeadEndsAndTools(props: { report: Report }) {
         head={[w('across.stage'), w('across.missing-head'), w('across.screws')]}
         rows={props.report.deadEnds.map(({ stage, missing, screws }) => [
           content().phrases.stages[stage].label,
-          missing.length ? missing.map((id) => tool(id as 'mallet')).join(', ') : w('across.used-up'),
+          missing.length ? missing.map(tool).join(', ') : w('across.used-up'),
           screws,
         ])}
         none={w('across.none-dead')}
@@ -48,12 +48,7 @@ export function DeadEndsAndTools(props: { report: Report }) {
       <Grid
         caption={w('across.tools-title')}
         head={[w('across.tool'), w('across.tool-missing'), w('across.tool-broke'), w('across.tool-damaged')]}
-        rows={props.report.tools.map((row) => [
-          capital(tool(row.tool as 'mallet')),
-          row.missing,
-          row.broke,
-          row.damaged,
-        ])}
+        rows={props.report.tools.map((row) => [capital(tool(row.tool)), row.missing, row.broke, row.damaged])}
         none={w('across.none-tools')}
       />
       <p class="small soft">{w('across.tools-rules')}</p>
@@ -77,20 +72,15 @@ export function Holds(props: { report: Report }) {
       <Grid
         caption={w('across.page.holds')}
         head={[w('across.hold'), w('across.answers'), w('across.passed'), w('across.next'), w('across.fate')]}
-        rows={holdIds.flatMap((id) => {
-          const row = props.report.holds.find(({ hold }) => hold === id);
-          if (!row) return [];
+        rows={props.report.holds.map((row) => {
+          const { hold: id } = row;
           return [
-            [
-              capital(content().phrases.holds[id].label),
-              listed(row.answers, (key) => w(`across.answer.${key}`)),
-              row.passed.times,
-              // Nothing moves any more once the case is closing: that none was made says nothing there.
-              listed(ofCase(id) ? { ...row.passed.next, nothing: 0 } : row.passed.next, (key) =>
-                w(`across.next.${key}`),
-              ),
-              listed(row.passed.fate, (key) => w(`across.fate.${key}`)),
-            ],
+            capital(wordsOfAny(content(), 'holds', id)?.label ?? id),
+            listed(row.answers, (key) => w(`across.answer.${key}`)),
+            row.passed.times,
+            // Nothing moves any more once the case is closing: that none was made says nothing there.
+            listed(ofCase(id) ? { ...row.passed.next, nothing: 0 } : row.passed.next, (key) => w(`across.next.${key}`)),
+            listed(row.passed.fate, (key) => w(`across.fate.${key}`)),
           ];
         })}
         none={w('across.none-holds')}
@@ -113,8 +103,8 @@ export function Rates(props: { rates: readonly UpdatedRate[] }) {
         caption={w('across.page.rates')}
         head={[w('across.move'), w('across.ended'), w('across.released'), w('across.here'), w('across.together')]}
         rows={props.rates.map((rate) => [
-          `${capital(content().phrases.moves[rate.move].glance)}${kind(rate)}`,
-          content().phrases.outcomes[rate.outcome].glance,
+          `${capital(wordsOfAny(content(), 'moves', rate.move)?.glance ?? rate.move)}${kind(rate)}`,
+          wordsOfAny(content(), 'outcomes', rate.outcome)?.glance ?? rate.outcome,
           `${percent(rate.released)} ${w(`status.${rate.status}`)}`,
           rate.of === 0 ? '–' : w('across.of', { count: rate.count, of: rate.of }),
           rate.of === 0 ? '–' : percent(rate.value),

@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from 'solid-js';
-import { consentIds } from '../../../content/ids.ts';
+import type { ConsentId } from '../../../content/ids.ts';
 import { departmentSource } from '../../../content/overlay.ts';
 import { consentOpen } from '../../../machines/readiness.ts';
 import { Touch } from '../../parts/Touch.tsx';
@@ -15,7 +15,7 @@ export function Consent(props: StepProps) {
     const now = app.open();
     return now ? consentOpen(now.folded) : [];
   });
-  const state = (point: (typeof consentIds)[number]) => {
+  const state = (point: ConsentId) => {
     if (consent()[point] === true) return w('briefing.consent-seen');
     return open().includes(point) ? w('briefing.consent-open') : w('briefing.consent-not-counted');
   };

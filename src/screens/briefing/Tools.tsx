@@ -13,7 +13,7 @@ import { ToolMeasures } from './ToolMeasures.tsx';
 import { ToolSets } from './ToolSets.tsx';
 import { listed, ranges } from '../../format/lists.ts';
 import type { StepProps } from './step.ts';
-import { ofKind, opensOf, toolGroups } from './tool-groups.ts';
+import { inGroup, ofKind, opensOf, toolGroups, type ToolGroupName } from './tool-groups.ts';
 import { measuresOf, undrivenWords } from './tool-words.ts';
 
 /** What is in the room, each tool with why it matters and what of this plan it opens. One touch ticks it. */
@@ -73,12 +73,12 @@ export function Tools(props: StepProps) {
                 </Show>
               </div>
             </Show>
-            <For each={Object.entries(toolGroups)}>
-              {([group, ids]) => (
-                <section class="tool-group" aria-label={labels[group as keyof typeof toolGroups]}>
-                  <h2>{labels[group as keyof typeof toolGroups]}</h2>
+            <For each={Object.keys(toolGroups) as ToolGroupName[]}>
+              {(group) => (
+                <section class="tool-group" aria-label={labels[group]}>
+                  <h2>{labels[group]}</h2>
                   <div class="tool-cards">
-                    <For each={app.content().tools.filter(({ id }) => (ids as readonly ToolId[]).includes(id))}>
+                    <For each={inGroup(app.content(), group)}>
                       {(tool) => (
                         <ToolCard
                           tool={tool}

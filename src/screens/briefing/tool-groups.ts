@@ -1,6 +1,7 @@
 /** The tools in the order in which a room is gone through, and what of a plan each one opens. Pure. */
 import type { ToolId, WorkingStage } from '../../../content/ids.ts';
 import { moveOf } from '../../../content/moves.ts';
+import type { Content, Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import { missingFor } from '../../../machines/compute/fit.ts';
 import type { Folded } from '../../../machines/fold.ts';
@@ -13,6 +14,16 @@ export const toolGroups = {
   cut: ['metal-cutting-burr', 'metal-cutting-saw', 'bolt-cutter', 'irrigation', 'fine-suction'],
   deep: ['hollow-reamer', 'extraction-sleeve', 'reversing-drive', 'punch', 'image-intensifier', 'narrow-forceps'],
 } as const satisfies Record<string, readonly ToolId[]>;
+
+/** The group of a tool; one that no group knows stands last, with those that are seldom needed. */
+const groupOf = (id: ToolId): ToolGroupName =>
+  (Object.keys(toolGroups) as ToolGroupName[]).find((name) => (toolGroups[name] as readonly ToolId[]).includes(id)) ??
+  'deep';
+export type ToolGroupName = keyof typeof toolGroups;
+
+/** The tools of a content that stand in a group, in its order. */
+export const inGroup = (content: Content, name: ToolGroupName): readonly Tool[] =>
+  content.tools.filter(({ id }) => groupOf(id) === name);
 
 /** Everything of one kind that stands in the room. */
 export const ofKind = (tools: readonly RoomTool[], id: ToolId): readonly RoomTool[] =>

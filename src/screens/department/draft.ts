@@ -1,6 +1,7 @@
 /** A department's content while it is worked on: every change is checked at once, by the checks that a file has to pass. */
 import { createMemo, createSignal } from 'solid-js';
-import { currentVersion, loadContent } from '../../../content/catalog.ts';
+import { loadContent } from '../../../content/catalog.ts';
+import { currentVersion } from '../../../content/releases/index.ts';
 import type { Fault } from '../../../content/shape.ts';
 import { type MoveId, type WorkingStage } from '../../../content/ids.ts';
 import { differences, type Difference } from '../../../content/overlay-diff.ts';

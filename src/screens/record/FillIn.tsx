@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
-import { noteFields, type NoteField } from '../../../content/ids.ts';
+import type { NoteField } from '../../../content/ids.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { linesIn, type CaseRecord, type Value } from '../../record/model.ts';
@@ -20,7 +20,8 @@ export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
   const home = () => setDoing('list');
   const signed = () => props.record.facts.status !== 'draft';
   const isSigned = () => (signed() ? w('record.is-signed') : undefined);
-  const open = createMemo(() => noteFields.filter((field) => valueOf(props.record, field).state === 'not-recorded'));
+  const noteFields = () => content().ids.noteFields;
+  const open = createMemo(() => noteFields().filter((field) => valueOf(props.record, field).state === 'not-recorded'));
   const field = () => {
     const now = doing();
     return typeof now === 'object' ? now.field : undefined;
@@ -31,14 +32,14 @@ export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
     <Switch>
       <Match when={doing() === 'list'}>
         <p class="record-count">
-          {w('record.open-fields', { open: open().length, all: noteFields.length })}
+          {w('record.open-fields', { open: open().length, all: noteFields().length })}
           <Show when={signed()}> {w('record.signed-fields')}</Show>
         </p>
         <div class="fields">
           <Touch size="card" class="field" onAct={() => setDoing('told')}>
             <FieldWords label={w('record.told')} value={told()} />
           </Touch>
-          <For each={noteFields}>
+          <For each={noteFields()}>
             {(id) => (
               <Touch size="card" class="field" closed={isSigned()} onAct={() => setDoing({ field: id })}>
                 <FieldWords label={content().phrases.noteFields[id]} value={valueOf(props.record, id)} />

@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal } from 'solid-js';
-import { noteFields, roles, type Role } from '../../../content/ids.ts';
+import { roles, type Role } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
@@ -19,7 +19,9 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
   const [who, setWho] = createSignal('');
   const [role, setRole] = createSignal<Role | null>(null);
   const [meaning, setMeaning] = createSignal('');
-  const gaps = createMemo(() => noteFields.filter((field) => valueOf(props.record, field).state === 'not-recorded'));
+  const gaps = createMemo(() =>
+    app.content().ids.noteFields.filter((field) => valueOf(props.record, field).state === 'not-recorded'),
+  );
   const listed = () => app.open()?.folded.case.context.people ?? [];
   const people = () => listed().map((one) => one.who);
   const name = (text: string) => {

@@ -1,5 +1,5 @@
 import { For, Show, createSignal } from 'solid-js';
-import { toolIds, type HoldId, type ToolId } from '../../../content/ids.ts';
+import type { HoldId, ToolId } from '../../../content/ids.ts';
 import { departmentSource } from '../../../content/overlay.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
@@ -201,7 +201,7 @@ export function ToolSheet(props: Props) {
       : (open()?.folded.case.context.room.tools ?? []).map(({ tool }) => tool);
   const tools = () => {
     const first = new Set(sought());
-    return what() === 'gone' ? [...first] : [...first, ...toolIds.filter((tool) => !first.has(tool))];
+    return what() === 'gone' ? [...first] : [...first, ...content().ids.tools.filter((tool) => !first.has(tool))];
   };
   const note = (tool: ToolId) =>
     void once(

@@ -1,5 +1,5 @@
 import { For, createMemo } from 'solid-js';
-import { outcomes, type Outcome } from '../../../content/ids.ts';
+import type { Outcome } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from '../../record/words.ts';
@@ -18,12 +18,12 @@ const gripsFromInside = ['conical-extractor', 'reverse-tap', 'extraction-sleeve'
 /** Every answer that can have happened to the running move, the likeliest first. */
 export function answersFor(table: Table): Answer[] {
   const running = table.screw()?.move;
-  const { phrases } = table.app.content();
+  const { ids, phrases } = table.app.content();
   if (!running) return [];
   const move = table.moveOf(running);
   const headGone = ['head-sheared', 'fragment-retained'].includes(table.screw()?.stage ?? '');
   const possible = (outcome: Outcome) => !(headGone && outcome === 'head-sheared');
-  const ordered = [...new Set([...move.likely, ...outcomes])].filter(possible);
+  const ordered = [...new Set([...move.likely, ...ids.outcomes])].filter(possible);
   return ordered.flatMap((outcome): Answer[] => {
     const label = phrases.outcomes[outcome].label;
     if (outcome === 'shank-broke')

@@ -1,7 +1,7 @@
 /** The release in German, for where its files are at hand; a browser fetches them only when they are wanted. */
 import type { Translation } from '../translation.ts';
-import phrases from './phrases.de.json' with { type: 'json' };
-import trade from './trade.de.json' with { type: 'json' };
+import phrases from '../2026.1/phrases.de.json' with { type: 'json' };
+import trade from '../2026.1/trade.de.json' with { type: 'json' };
 import across from '../words/de/across.json' with { type: 'json' };
 import department from '../words/de/department.json' with { type: 'json' };
 import later from '../words/de/later.json' with { type: 'json' };
