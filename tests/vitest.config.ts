@@ -6,6 +6,12 @@ const inEngines = { environment: 'node', testTimeout: 120_000, hookTimeout: 120_
 /** What is measured in time, or tears and kills: one file after the other, with the machine to itself. */
 const alone = ['kill', 'log', 'taps', 'wall'].map((name) => `tests/browsers/${name}.test.ts`);
 
+/** What properties explore at this run besides the cases that stand; see `explore.ts`. Read once for each project. */
+if (process.env.SEED === undefined) {
+  process.env.SEED = String(Math.floor(Math.random() * 2 ** 31));
+  console.log(`Fresh cases of this run: SEED=${process.env.SEED}`);
+}
+
 /**
  * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, two files at
  * a time or alone. Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects
@@ -18,6 +24,7 @@ export default defineConfig({
   test: {
     // A slow, busy machine is no fault of the code.
     testTimeout: 20_000,
+    env: { SEED: process.env.SEED },
     projects: [
       {
         extends: true,

@@ -8,6 +8,7 @@ import { readCase } from '../../machines/case-file.ts';
 import { run } from '../../src/commands.ts';
 import { readJson } from '../../src/read-json.ts';
 import { readIncoming } from '../../src/session/case-import.ts';
+import { explore } from '../explore.ts';
 import { flipped, refusedCorpus, sameCorpus, whole } from './damaged.ts';
 import { begun, faults, fileWith, ofEntries } from './files.ts';
 
@@ -77,7 +78,7 @@ describe('one bit turned over', () => {
   it('anywhere, is refused, or found by the seals, or says the same [Z15]', () => {
     const seen = { refused: 0, 'by the seals': 0, same: 0 };
     const anywhere = fc.tuple(fc.nat(whole.length - 1), fc.nat(7));
-    fc.assert(
+    explore(
       fc.property(anywhere, ([offset, bit]) => {
         const bytes = flipped(whole, offset, bit);
         if (expectRefusedOrWhole(bytes) === 'refused') return void seen.refused++;
@@ -128,7 +129,7 @@ describe('one value put in place of another', () => {
 
   it('anywhere, is refused with a place, or read whole and found by the seals', () => {
     const seen = { refused: 0, whole: 0 };
-    fc.assert(
+    explore(
       fc.property(fc.constantFrom(...all), odd, (path, value) => {
         const file = JSON.parse(whole.toString('utf8')) as Record<string, unknown>;
         let inner = file;
@@ -149,7 +150,7 @@ describe('one value put in place of another', () => {
 
 describe('any bytes', () => {
   it('are refused or whole', () => {
-    fc.assert(
+    explore(
       fc.property(
         fc.oneof(
           fc.uint8Array({ maxLength: 2000 }),

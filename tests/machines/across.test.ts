@@ -9,6 +9,7 @@ import { fold } from '../../machines/fold.ts';
 import { forecast } from '../../machines/forecast.ts';
 import { readRates } from '../../machines/own-rates.ts';
 import { sealAll } from '../../machines/seal.ts';
+import { explore } from '../explore.ts';
 import { Log, atTheTable, content, inTheRoom } from './build.ts';
 import { anyLog } from './generate.ts';
 import { wholeCase } from './whole-case.ts';
@@ -264,7 +265,7 @@ describe('the rates', () => {
 
 describe('any log', () => {
   it('gives as many tries as the fold has ends, and nothing throws', () => {
-    fc.assert(
+    explore(
       fc.property(anyLog, (log) => {
         const folded = fold(log.entries, content);
         const ends = [...folded.screws.values()].reduce((sum, { context }) => sum + context.ends, 0);

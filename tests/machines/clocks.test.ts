@@ -1,5 +1,6 @@
 /** Clocks come from entries alone: across midnight, changes of the hour, leap days and jumps of the device clock. */
 import { describe, expect, it } from 'vitest';
+import { steadyTime } from '../../machines/clocks.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
 import { atTheTable, inTheRoom, type Log } from './build.ts';
@@ -100,6 +101,20 @@ describe('a jump of the device clock', () => {
   });
 });
 
+describe('the time of an entry less the jumps before it', () => {
+  const jump = { n: 5, at: 3_600_000, seconds: 60 };
+  it('is less by a jump that was entered before it and happened before it, or just then', () => {
+    expect(steadyTime(7_200_000, 9, [jump])).toBe(7_140_000);
+    expect(steadyTime(3_600_000, 6, [jump])).toBe(3_540_000);
+    expect(steadyTime(7_200_000, 9, [jump, { n: 7, at: 5_000_000, seconds: -10 }])).toBe(7_150_000);
+  });
+  it('is as written where the jump came later, or is the entry itself', () => {
+    expect(steadyTime(7_200_000, 5, [jump])).toBe(7_200_000);
+    expect(steadyTime(7_200_000, 4, [jump])).toBe(7_200_000);
+    expect(steadyTime(3_599_999, 9, [jump])).toBe(3_599_999);
+  });
+});
+
 describe('the clock of the move', () => {
   it('runs while a move runs', () => {
     const log = atTheTable().begins('1', 'turn-out', { at: '2026-03-04T10:00:00Z' });
@@ -140,6 +155,22 @@ describe('the tourniquet clock', () => {
     });
   });
 
+  it('counts the reperfusion since the last of several let-downs, and on while the cuff is up again', () => {
+    const log = turn(turn(atTheTable(), 'up', '2026-03-04T09:00:00Z'), 'down', '2026-03-04T10:00:00Z');
+    turn(log, 'up', '2026-03-04T10:20:00Z');
+    expect(clocksAt(log, '2026-03-04T10:50:00Z').reperfusionMinutes).toBe(50);
+    turn(log, 'down', '2026-03-04T11:00:00Z');
+    expect(clocksAt(log, '2026-03-04T11:05:00Z')).toMatchObject({
+      tourniquetTotalMinutes: 100,
+      reperfusionMinutes: 5,
+    });
+  });
+
+  it('looked at as of a time before it was up, stands at nought and never below', () => {
+    const log = turn(atTheTable(), 'up', '2026-03-04T10:00:00Z');
+    expect(clocksAt(log, '2026-03-04T09:40:00Z')).toMatchObject({ tourniquetMinutes: 0, tourniquetTotalMinutes: 0 });
+  });
+
   it('never up: nothing to count', () => {
     expect(atTheTable().view.clocks).toMatchObject({
       tourniquetUp: false,
@@ -156,6 +187,7 @@ describe('the antibiotic clock', () => {
   it('counts down to the next dose, and below nought when it is overdue', () => {
     expect(clocksAt(given('cefazolin'), '2026-03-04T09:11:00Z').antibioticDueMinutes).toBe(199);
     expect(clocksAt(given('cefazolin'), '2026-03-04T12:31:00Z').antibioticDueMinutes).toBe(-1);
+    expect(clocksAt(given(' Cefazolin '), '2026-03-04T09:11:00Z').antibioticDueMinutes).toBe(199);
     expect(clocksAt(given('Clindamycin'), '2026-03-04T08:30:00Z').antibioticDueMinutes).toBe(360);
   });
 

@@ -104,6 +104,31 @@ describe('striking', () => {
     log.strikes(closing).strikes(slip);
     expect(log.view).toMatchObject({ phase: 'working', struck: [slip, closing], outOfOrder: [] });
   });
+
+  it('an opening that was struck leaves a closing without effect: there was nothing to close', () => {
+    const log = new Log().opened().strikes(1).write({ type: 'case-closed' }).opened().remarks();
+    const remark = log.n;
+    log.strikes(remark);
+    expect(log.view).toMatchObject({ struck: [1, remark], outOfOrder: [3], phase: 'briefing' });
+  });
+
+  it('a closing before any opening closes nothing either', () => {
+    const log = new Log().write({ type: 'case-closed' }).opened().remarks().strikes(3);
+    expect(log.view).toMatchObject({ struck: [3], outOfOrder: [1], phase: 'briefing' });
+  });
+
+  it('with two openings, one of them struck, a closing closes the case', () => {
+    const log = new Log().opened({ side: 'left' }).strikes(1).opened({ side: 'right' }).remarks();
+    log.write({ type: 'case-closed' }).strikes(4);
+    expect(log.view).toMatchObject({ struck: [1], outOfOrder: [6], phase: 'closed' });
+  });
+
+  it('a closing that came when the case was closed already may be struck, and the case stays closed', () => {
+    const log = atTheTable().write({ type: 'case-closed' }).write({ type: 'case-closed' });
+    const second = log.n;
+    log.strikes(second);
+    expect(log.view).toMatchObject({ struck: [second], outOfOrder: [], phase: 'closed' });
+  });
 });
 
 describe('a strike is out of order', () => {
@@ -131,6 +156,22 @@ describe('a strike is out of order', () => {
     log.write({ type: 'case-closed' }).strikes(slip).strikes(1);
     expect(log.view).toMatchObject({ struck: [], outOfOrder: [log.n - 1, log.n], phase: 'closed' });
     expect(log.of('1').stage).toBe('recess-stripped');
+  });
+
+  it('after the case was closed is not, of an entry struck before: it says nothing new', () => {
+    const log = atTheTable().remarks();
+    const remark = log.n;
+    log.strikes(remark).write({ type: 'case-closed' }).strikes(remark);
+    expect(log.view).toMatchObject({ struck: [remark], outOfOrder: [], phase: 'closed' });
+  });
+
+  it('after a case was closed again, whose first closing was struck', () => {
+    const log = atTheTable().remarks();
+    const remark = log.n;
+    log.write({ type: 'case-closed' });
+    const first = log.n;
+    log.strikes(first).write({ type: 'case-closed' }).strikes(remark);
+    expect(log.view).toMatchObject({ struck: [first], outOfOrder: [log.n], phase: 'closed' });
   });
 
   it('twice of the same entry is not: it says nothing new', () => {

@@ -20,7 +20,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/time.ts': [...machine('clocks', 'time'), ...standards('rfc3339')],
   'machines/clocks.ts': machine('clocks'),
   'machines/guards.ts': machine('holds', 'holds-case', 'guards'),
-  'machines/seal.ts': [...machine('seal'), ...standards('sealing', 'rfc8785')],
+  'machines/seal.ts': [...machine('seal'), ...standards('rfc8785')],
   'machines/offer.ts': machine('offer', 'tools', 'holds'),
   'machines/rate-for.ts': machine('forecast', 'across'),
   'machines/case.context.ts': machine('tools', 'tips', 'metal', 'clocks', 'holds-case'),

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeTapGuard, quietMs } from '../../src/parts/tap-guard.ts';
+import { explore } from '../explore.ts';
 
 describe('which taps count', () => {
   it('ignores a second tap within 400 ms and takes one after it [Z6]', () => {
@@ -42,7 +43,7 @@ describe('which taps count', () => {
       layout: fc.boolean(),
       held: fc.integer({ min: 0, max: 900 }),
     });
-    fc.assert(
+    explore(
       fc.property(fc.array(step, { maxLength: 60 }), (steps) => {
         const guard = makeTapGuard();
         let now = 0;

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { buildStillIn, linesOf, note, noteForms, pageText } from '../../src/record/index.ts';
+import { explore } from '../explore.ts';
 import { content, leftBehind, recordOf, untidy } from './cases.ts';
 import { randomLog } from './random-log.ts';
 
@@ -12,7 +13,7 @@ describe('the CSV', () => {
   const parse = (csv: string) => Papa.parse<string[]>(csv, { delimiter: ',', newline: '\r\n' });
 
   it('reads back as one row for each entry, in the order of the log, CRLF at every end', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const csv = note('csv', recordOf(log), content);
         const { data, errors } = parse(csv);
@@ -51,7 +52,7 @@ describe('the Markdown', () => {
 
 describe('every form', () => {
   it.each(noteForms)('renders any log as %s without a hole', (form) => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const text = note(form, recordOf(log), content);
         expect(text).not.toMatch(/undefined|\bNaN\b|\[object/);
@@ -62,7 +63,7 @@ describe('every form', () => {
   });
 
   it('gives the page on what is still in from any log, in 80 columns', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const text = pageText(buildStillIn(recordOf(log), content));
         expect(text).not.toMatch(holes);

@@ -21,6 +21,7 @@ import {
   written,
   type Written,
 } from './cases.ts';
+import { explore } from '../explore.ts';
 import { randomLog } from './random-log.ts';
 
 import { flat, holes, textOf, valueOf } from './helpers.ts';
@@ -33,7 +34,7 @@ describe('the text note', () => {
   });
 
   it('keeps to 80 columns and has no hole in any log', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const text = textOf(log);
         expect(text.split('\n').filter((line) => line.length > 80)).toEqual([]);
@@ -127,7 +128,7 @@ describe('silence', () => {
   });
 
   it('leaves no item blank in any log', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         for (const { blocks } of recordOf(log).sections)
           for (const block of blocks)

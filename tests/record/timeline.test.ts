@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { entryTypes, type Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { rowsOf } from '../../src/record/csv.ts';
+import { explore } from '../explore.ts';
 import { cases, content, leftBehind, recordOf, untidy, written } from './cases.ts';
 import { randomLog } from './random-log.ts';
 
@@ -18,7 +19,7 @@ describe('the timeline', () => {
   it.each(Object.keys(cases))('holds every entry of the case %s exactly once', (name) =>
     eachOnce(cases[name] as Entry[]),
   );
-  it('holds every entry of any log exactly once', () => fc.assert(fc.property(randomLog, eachOnce), { numRuns: 60 }));
+  it('holds every entry of any log exactly once', () => explore(fc.property(randomLog, eachOnce), { numRuns: 60 }));
 
   it('stands in the order of what happened, late entries where they belong', () => {
     expect(
@@ -72,7 +73,7 @@ describe('a sentence for every entry', () => {
   });
 
   it('has no hole, two blanks or loose end, in any log', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         for (const sentence of sentences(log)) {
           expect(sentence).not.toMatch(holes);
@@ -102,7 +103,7 @@ describe('a sentence for every entry', () => {
 
 describe('what was tried', () => {
   it('adds up to the bores, slips and stages that the state knows, in any log', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const folded = fold(log, content);
         for (const fate of recordOf(log).facts.screws) {

@@ -19,6 +19,7 @@ import {
   schemaFaults,
   structureFaults,
 } from './fhir-checks.ts';
+import { explore } from '../explore.ts';
 
 const bundleOf = (entries: readonly Entry[]) => JSON.parse(note('fhir', recordOf(entries), content)) as Bundle;
 const of = <T>(bundle: Bundle, type: string) =>
@@ -78,7 +79,7 @@ describe.each(Object.keys(cases))('the document of the case %s', (name) => {
 
 describe('the document of any log', () => {
   it('passes what is quick to check', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         const bundle = bundleOf(log);
         for (const faults of [structureFaults, choiceFaults, referenceFaults, codeFaults, emptyFaults])
@@ -88,7 +89,7 @@ describe('the document of any log', () => {
     );
   });
   it('passes the schema and the document rules', () => {
-    fc.assert(
+    explore(
       fc.property(randomLog, (log) => {
         expect(schemaFaults(bundleOf(log))).toEqual([]);
         expect(invariantFaults(bundleOf(log))).toEqual([]);

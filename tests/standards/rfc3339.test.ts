@@ -26,6 +26,9 @@ describe('RFC 3339, section 5.6: the grammar', () => {
     '0001-01-01T00:00:00Z',
     '2028-02-29T00:00:00Z',
     '2000-02-29T00:00:00Z',
+    '2026-01-31T00:00:00Z',
+    '2026-12-31T23:59:59Z',
+    '2026-06-30T00:00:00Z',
   ])('takes %s', (text) => expect(isTime(text)).toBe(true));
 
   it.each([
@@ -60,6 +63,9 @@ describe('RFC 3339, section 5.7: the restrictions', () => {
     '2026-01-00T00:00:00Z',
     '2026-01-32T00:00:00Z',
     '2026-04-31T00:00:00Z',
+    '2026-06-31T00:00:00Z',
+    '2026-09-31T00:00:00Z',
+    '2026-11-31T00:00:00Z',
     '2026-02-29T00:00:00Z',
     '2100-02-29T00:00:00Z',
     '2028-02-30T00:00:00Z',
@@ -77,5 +83,8 @@ describe('RFC 3339, section 5.7: the restrictions', () => {
     expect(isTime('2016-12-30T23:59:60Z')).toBe(false);
     expect(isTime('2016-12-31T23:58:60Z')).toBe(false);
     expect(isTime('2016-12-31T23:59:60+01:00')).toBe(false);
+    expect(isTime('2017-01-01T00:29:60+00:30')).toBe(true);
+    expect(isTime('2017-01-01T05:59:60Z')).toBe(false);
+    expect(isTime('2017-01-01T00:29:60Z')).toBe(false);
   });
 });

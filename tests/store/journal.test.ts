@@ -5,6 +5,7 @@ import { JournalContents, type JournalLine } from '../../src/store/journal-conte
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import { crc32, decode, encode } from '../../src/store/opfs/journal-codec.ts';
 import { JournalFiles, peek } from '../../src/store/opfs/journal-files.ts';
+import { explore } from '../explore.ts';
 import { chain, metaOf, next } from './chain.ts';
 import { files, simulatedWorker } from './simulated.ts';
 
@@ -22,7 +23,7 @@ const wrote = (...all: JournalLine[]) => {
 describe('journal lines', () => {
   it('carry the CRC-32 that gzip writes too', () => {
     expect(crc32(new TextEncoder().encode('123456789'))).toBe('cbf43926');
-    fc.assert(
+    explore(
       fc.property(fc.uint8Array(), (bytes) => {
         const trailer = gzipSync(bytes).subarray(-8);
         expect(crc32(bytes)).toBe(trailer.readUInt32LE(0).toString(16).padStart(8, '0'));
@@ -32,7 +33,7 @@ describe('journal lines', () => {
   });
 
   it('read back as they were written, whatever the text', () => {
-    fc.assert(
+    explore(
       fc.property(fc.array(fc.string({ unit: 'binary' })), (texts) => {
         const made = texts.map((text, i): JournalLine => ({
           kind: 'entry',
@@ -59,7 +60,7 @@ describe('journal lines', () => {
   it('[Z14] with any one byte changed, lose at most the lines that hold it and say which', () => {
     const all = lines('one', 6);
     const bytes = encode(all);
-    fc.assert(
+    explore(
       fc.property(fc.nat(bytes.length - 1), fc.integer({ min: 1, max: 255 }), (at, flip) => {
         const spoilt = Uint8Array.from(bytes);
         spoilt[at] = (spoilt[at] as number) ^ flip;
