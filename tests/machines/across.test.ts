@@ -10,6 +10,7 @@ import { forecast } from '../../machines/forecast.ts';
 import { readRates } from '../../machines/own-rates.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { explore } from '../explore.ts';
+import { length, times } from '../lengths.ts';
 import { Log, atTheTable, content, inTheRoom } from './build.ts';
 import { anyLog } from './generate.ts';
 import { wholeCase } from './whole-case.ts';
@@ -285,10 +286,11 @@ describe('any log', () => {
 });
 
 describe('two hundred cases played to their end', () => {
-  const cases = Array.from({ length: 200 }, (_, seed) => wholeCase(seed));
+  const cases = Array.from({ length: times(200) }, (_, seed) => wholeCase(seed));
 
   it('are the same at every run, and reach every stage and every way to end', () => {
     expect(wholeCase(7)).toEqual(cases[7]);
+    if (length === 'least') return;
     const played = cases.flatMap(({ ledger }) => ledger);
     expect(new Set(played.map(({ stage }) => stage)).size).toBe(4);
     expect(new Set(played.map(({ end }) => end)).size).toBe(10);
