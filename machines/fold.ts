@@ -22,8 +22,10 @@ import {
   theatreTimeUsedUp,
   tourniquetLimitReached,
 } from './guards.ts';
+import { asNewest, formatFrom } from './formats.ts';
 import { begin, hear } from './hear.ts';
 import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
+import { ruleBook, type Rules } from './rules.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
 import { isWorking } from './screw.context.ts';
 import { struckBy } from './strike.ts';
@@ -34,6 +36,10 @@ export type CaseSnapshot = SnapshotFrom<CaseMachine>;
 
 export interface Folded {
   content: Content;
+  /** What it is folded by. */
+  rules: Rules<Folded, Heard>;
+  /** Number of the format of the case file that its last entry stands in. */
+  format: number;
   case: CaseSnapshot;
   /** In the order in which they were first listed. */
   screws: ReadonlyMap<string, ScrewSnapshot>;
@@ -47,15 +53,16 @@ export interface Folded {
   late: readonly number[];
 }
 
-/** Later than this between event and entry makes a late entry. */
-const lateAfterMs = 60_000;
-
-export const isLate = ({ at, logged }: Pick<Entry, 'at' | 'logged'>): boolean =>
-  at !== logged && epoch(logged) - epoch(at) > lateAfterMs;
+export const isLate = (
+  { at, logged }: Pick<Entry, 'at' | 'logged'>,
+  { lateAfterMs } = ruleVersions.current(),
+): boolean => at !== logged && epoch(logged) - epoch(at) > lateAfterMs;
 
 /** The state before any entry. */
-export const unfolded = (content: Content): Folded => ({
+export const unfolded = (content: Content, rules = ruleVersions.current()): Folded => ({
   content,
+  rules,
+  format: 1,
   case: begin(caseMachine, { content }),
   screws: new Map(),
   jumps: [],
@@ -71,12 +78,13 @@ export const unfolded = (content: Content): Folded => ({
  * Folds a whole log, in order of `n`.
  *
  * @param entries checked entries, 1, 2, 3 …; their seals are not looked at
+ * @param rules left out: the newest
  * @returns the state; never throws
  * @example fold([], content).case.value // 'unopened'
  */
-export function fold(entries: readonly Entry[], content: Content): Folded {
+export function fold(entries: readonly Entry[], content: Content, rules = ruleVersions.current()): Folded {
   const strikes = struckBy(entries);
-  let state = unfolded(content);
+  let state = unfolded(content, rules);
   for (const entry of entries) state = one(state, entry, strikes.struck.has(entry.n), strikes.refused.has(entry.n));
   return { ...state, struck: [...strikes.struck].sort((a, b) => a - b) };
 }
@@ -87,23 +95,29 @@ export function fold(entries: readonly Entry[], content: Content): Folded {
  * @param before the entries that `state` was folded from
  */
 export function step(state: Folded, entry: Entry, before: readonly Entry[]): Folded {
-  return entry.type === 'struck' ? fold([...before, entry], state.content) : one(state, entry, false, false);
+  return entry.type === 'struck'
+    ? fold([...before, entry], state.content, state.rules)
+    : one(state, entry, false, false);
 }
 
-function one(state: Folded, entry: Entry, isStruck: boolean, isRefused: boolean): Folded {
-  const late = isLate(entry) ? [...state.late, entry.n] : state.late;
+function one(before: Folded, written: Entry, isStruck: boolean, isRefused: boolean): Folded {
+  const format = formatFrom(written, before.format);
+  const state = format === before.format ? before : { ...before, format };
+  const entry = asNewest(written, format);
+  const late = isLate(entry, state.rules) ? [...state.late, entry.n] : state.late;
   if (isStruck) return late === state.late ? state : { ...state, late };
   const at = epoch(entry.at);
   const jumps =
     entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
   const steady = steadyTime(at, entry.n, state.jumps);
   const latest = Math.max(state.latest, steadyTime(at, entry.n + 1, jumps));
-  const heard = isRefused ? null : tellAll(state, entry, steady);
+  const heard = isRefused ? null : state.rules.apply(state, entry, steady);
   if (!heard) return { ...state, late, outOfOrder: [...state.outOfOrder, entry.n] };
   return { ...state, ...heard, jumps, late, latest };
 }
 
-type Heard = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
+/** What an entry changes. */
+export type Heard = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
 /** Tells the machines; null when one of them cannot hear it. */
 function tellAll(state: Folded, entry: Entry, steady: number): Heard | null {
@@ -318,3 +332,11 @@ export function closingHolds(state: Folded): HoldId[] {
   const holds: HoldId[] = shavingsNotWashedOut(state.case.context) ? ['shavings'] : [];
   return state.case.matches({ open: { count: 'answered' } }) ? holds : [...holds, 'count'];
 }
+
+/** What cases are folded and computed by. */
+export const ruleVersions = ruleBook<Folded, Heard>({
+  number: 1,
+  name: 'as first released',
+  lateAfterMs: 60_000,
+  apply: tellAll,
+});

@@ -1,20 +1,15 @@
 /**
  * The formats of the case file, by number, without gaps. A case is kept as it was written, for its seals stand over
- * every entry; what a newer format asks for besides is given by named conversions while it is read.
+ * every entry; what a newer format asks for besides is given by named conversions when it is folded.
  */
 import type * as v from 'valibot';
 import type { Ids } from '../content/ids.ts';
 import { fieldsOf, shapesOf, type Entry, type EntryShapes } from './entry.ts';
 
-/** What stands at the top of a case file besides `format` and `formatVersion`. */
-export type Header = Readonly<Record<string, unknown>>;
-
 /** From one format to the next. */
 export interface Conversion {
   /** What it brings, in a few words: it is named where a file is converted. */
   name: string;
-  /** The header as the newer format has it. */
-  header: (header: Header) => Header;
   /** One entry as the newer format reads it: what it left unsaid gets the default that stood for it. */
   entry: (entry: Entry) => Entry;
 }
@@ -101,7 +96,7 @@ export const formatOfLog = (entries: readonly object[]): number =>
   entries.reduce<number>((format, entry) => formatFrom(entry, format), 1);
 
 /** The conversions that lie between two formats, in order. */
-const between = (from: number, to: number): Conversion[] =>
+export const between = (from: number, to: number): Conversion[] =>
   formats.flatMap(({ number, from: conversion }) => (number > from && number <= to && conversion ? [conversion] : []));
 
 /** An entry as the newest format reads it; the same object where nothing is converted. */
@@ -109,14 +104,3 @@ export const asNewest = (entry: Entry, format: number): Entry =>
   format === newestFormat()
     ? entry
     : between(format, newestFormat()).reduce((now, { entry: read }) => read(now), entry);
-
-/**
- * The header of a file as the newest format has it, and the names of the conversions it went through.
- *
- * @param format number of the format of the file
- * @example newestHeader({ contentVersion: '2026.1' }, 1).through // []
- */
-export function newestHeader(header: Header, format: number): { header: Header; through: string[] } {
-  const steps = between(format, newestFormat());
-  return { header: steps.reduce((now, step) => step.header(now), header), through: steps.map(({ name }) => name) };
-}

@@ -1,6 +1,7 @@
 /** A stored case as the file that other programs read. */
-import { format, formatVersion, type CaseFile } from '../../machines/case-file.ts';
+import { format, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry } from '../../machines/entry.ts';
+import { formatOfLog } from '../../machines/formats.ts';
 import { download } from '../device/share.ts';
 import type { CaseMeta } from '../store/port.ts';
 
@@ -12,7 +13,7 @@ import type { CaseMeta } from '../store/port.ts';
 export function caseFile({ contentVersion }: Pick<CaseMeta, 'contentVersion'>, entries: readonly Entry[]): CaseFile {
   const last = entries.at(-1);
   const head = last?.seal === undefined ? {} : { head: { n: last.n, seal: last.seal } };
-  return { format, formatVersion, contentVersion, entries: [...entries], ...head };
+  return { format, formatVersion: formatOfLog(entries), contentVersion, entries: [...entries], ...head };
 }
 
 /** Name without anything that identifies a patient: the day and the first of the last seal. */

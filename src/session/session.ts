@@ -7,7 +7,7 @@ import { currentVersion } from '../../content/releases/index.ts';
 import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
 import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
-import { entryShapes } from '../../machines/formats.ts';
+import { entryShapes, formatFrom } from '../../machines/formats.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
@@ -147,7 +147,7 @@ export function entryFrom(draft: Draft, entries: readonly Entry[], now: string, 
 /** Why an entry cannot be taken, in words; null when it can. */
 export function refusal(open: OpenCase, entry: Entry): string | null {
   const path = `entries[${entry.n - 1}]`;
-  const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids));
+  const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids, formatFrom(entry, open.folded.format)));
   const faults =
     'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
   return faults.length
