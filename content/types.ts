@@ -21,7 +21,7 @@ export const statuses = [
   'from-memory',
   'department',
 ] as const;
-export type Status = (typeof statuses)[number];
+export type SourceStatus = (typeof statuses)[number];
 
 export const SourceRow = v.strictObject({
   id: text,

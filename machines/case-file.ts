@@ -27,7 +27,7 @@ export interface CaseFile {
   head?: Head;
 }
 
-export type Reading = { file: CaseFile; content: Content; seals: Seals } | { faults: Fault[] };
+export type CaseReading = { file: CaseFile; content: Content; seals: Seals } | { faults: Fault[] };
 
 /**
  * Checks a parsed case file.
@@ -37,7 +37,7 @@ export type Reading = { file: CaseFile; content: Content; seals: Seals } | { fau
  * @returns the file with its content and seals, or every fault with its path; never throws
  * @example readCase({ format: 'other' }, load) // { faults: [{ path: 'format', … }] }
  */
-export function readCase(value: unknown, load: (version: string) => Content | undefined): Reading {
+export function readCase(value: unknown, load: (version: string) => Content | undefined): CaseReading {
   const fault = (path: string, message: string) => ({ faults: [{ path, message }] });
   if (!isObject(value)) return fault('file', 'expected an object');
   if (value.format !== format) return fault('format', `${show(value.format ?? null)} is not "${format}"`);

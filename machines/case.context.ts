@@ -40,11 +40,11 @@ export interface CaseContext {
   called: string | null;
   tourniquetLimit: number;
   theatreMinutes: number | null;
-  /** Steady times, ms. */
+  /** Corrected times, ms. */
   workStarted: number | null;
   workEnded: number | null;
   inflations: readonly Inflation[];
-  lastDose: { drug: string; steady: number } | null;
+  lastDose: { drug: string; corrected: number } | null;
   shots: number;
   answered: { 'hard-metal': boolean; time: boolean; shavings: boolean };
   /** Metal was cut since the last wash-out. */

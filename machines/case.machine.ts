@@ -8,10 +8,8 @@ import type { Content } from '../content/types.ts';
 import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext } from './case.context.ts';
 import { currentInflation, minutesBetween } from './clocks.ts';
 import type { Entry } from './entry.ts';
-import type { CaseEvent, EndedMove } from './events.ts';
+import { eventOf, type CaseEvent, type EndedMove } from './events.ts';
 import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
-
-const hears = <T extends CaseEvent['type']>(event: CaseEvent, _type: T) => event as Extract<CaseEvent, { type: T }>;
 
 /** Did a tool break under the move that ended so? */
 const broke = ({ entry, ended }: { entry: Entry } & EndedMove): boolean =>
@@ -21,7 +19,7 @@ const machine = setup({
   types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as { content: Content } },
   guards: {
     counted: ({ event }) => {
-      const { entry, unaccounted } = hears(event, 'count-answered');
+      const { entry, unaccounted } = eventOf(event, 'count-answered');
       return !metalNotCounted(entry, unaccounted);
     },
     /** A tip is missing that was not when the metal was counted: told as damage, or by the end of a move. */
@@ -30,34 +28,36 @@ const machine = setup({
         ? withDamage(context.tips, event.entry).length > context.tips.length
         : event.type === 'move-ended' && broke(event),
     atWork: ({ context }) => context.workStarted !== null,
-    inflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'up',
-    deflates: ({ event }) => hears(event, 'tourniquet').entry.to === 'down',
+    inflates: ({ event }) => eventOf(event, 'tourniquet').entry.to === 'up',
+    deflates: ({ event }) => eventOf(event, 'tourniquet').entry.to === 'down',
   },
   actions: {
     keep: () => {},
     open: assign(({ context, event }) => {
-      const { entry } = hears(event, 'case-opened');
+      const { entry } = eventOf(event, 'case-opened');
       return {
         room: { ...context.room, opened: entry },
         theatreMinutes: entry.theatreMinutes ?? context.theatreMinutes,
       };
     }),
-    notePerson: assign(({ context, event }) => ({ people: [...context.people, hears(event, 'person-listed').entry] })),
+    notePerson: assign(({ context, event }) => ({
+      people: [...context.people, eventOf(event, 'person-listed').entry],
+    })),
     measureBone: assign(({ context, event }) => {
-      const { screw, outer, cortex, source } = hears(event, 'bone-measured').entry;
+      const { screw, outer, cortex, source } = eventOf(event, 'bone-measured').entry;
       const bone = { outer, cortex, source };
       const { room } = context;
       return { room: screw === undefined ? { ...room, bone } : { ...room, boneAt: { ...room.boneAt, [screw]: bone } } };
     }),
     noteTool: assign(({ context, event }) => ({
-      room: { ...context.room, tools: withTool(context.room.tools, hears(event, 'tool-in-room').entry) },
+      room: { ...context.room, tools: withTool(context.room.tools, eventOf(event, 'tool-in-room').entry) },
     })),
     noteConsent: assign(({ context, event }) => {
-      const { point, confirmed } = hears(event, 'consent-point').entry;
+      const { point, confirmed } = eventOf(event, 'consent-point').entry;
       return { consent: { ...context.consent, [point]: confirmed } };
     }),
     setLimits: assign(({ context, event }) => {
-      const { boneConsider, boneStop, tourniquetMinutes, theatreMinutes } = hears(event, 'limits-set').entry;
+      const { boneConsider, boneStop, tourniquetMinutes, theatreMinutes } = eventOf(event, 'limits-set').entry;
       const limits = {
         boneConsider: boneConsider ?? context.room.limits.boneConsider,
         boneStop: boneStop ?? context.room.limits.boneStop,
@@ -68,11 +68,11 @@ const machine = setup({
         theatreMinutes: theatreMinutes ?? context.theatreMinutes,
       };
     }),
-    startWork: assign({ workStarted: ({ event }) => event.steady }),
-    endWork: assign({ workEnded: ({ event }) => event.steady }),
+    startWork: assign({ workStarted: ({ event }) => event.corrected }),
+    endWork: assign({ workEnded: ({ event }) => event.corrected }),
     resumeWork: assign({ workEnded: null }),
-    call: assign(({ event }) => ({ called: hears(event, 'screw-called').entry.screw })),
-    callByMove: assign(({ event }) => ({ called: hears(event, 'move-started').entry.screw })),
+    call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
+    callByMove: assign(({ event }) => ({ called: eventOf(event, 'move-started').entry.screw })),
     noteEnd: assign(({ context, event }) => {
       const { entry, ended } = event as Extract<CaseEvent, { type: 'move-ended' | 'move-started' | 'left-in' }>;
       const cut = ended !== null && ended.move.shavings;
@@ -84,41 +84,41 @@ const machine = setup({
     }),
     plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
     noteLeft: assign(({ context, event }) => {
-      const { tool, length } = hears(event, 'left-in').entry;
+      const { tool, length } = eventOf(event, 'left-in').entry;
       return tool === undefined ? {} : { tipsLeft: [...context.tipsLeft, { tool, length }] };
     }),
     notePiece: assign(({ context, event }) => {
-      const { tool, length } = hears(event, 'piece-recovered').entry;
+      const { tool, length } = eventOf(event, 'piece-recovered').entry;
       return tool === undefined ? {} : { tipPieces: [...context.tipPieces, { tool, length }] };
     }),
     noteDamage: assign(({ context, event }) => ({
-      tips: withDamage(context.tips, hears(event, 'tool-damaged').entry),
+      tips: withDamage(context.tips, eventOf(event, 'tool-damaged').entry),
     })),
-    noteImages: assign(({ context, event }) => ({ shots: context.shots + hears(event, 'images').entry.shots })),
+    noteImages: assign(({ context, event }) => ({ shots: context.shots + eventOf(event, 'images').entry.shots })),
     noteDose: assign(({ context, event }) => {
-      const dose = { drug: hears(event, 'antibiotic').entry.drug, steady: event.steady };
-      return { lastDose: context.lastDose && context.lastDose.steady > dose.steady ? context.lastDose : dose };
+      const dose = { drug: eventOf(event, 'antibiotic').entry.drug, corrected: event.corrected };
+      return { lastDose: context.lastDose && context.lastDose.corrected > dose.corrected ? context.lastDose : dose };
     }),
     washOut: assign({ shavings: false }),
     inflate: assign(({ context, event }) => ({
-      inflations: [...context.inflations, { up: event.steady, down: null, answered: false }],
+      inflations: [...context.inflations, { up: event.corrected, down: null, answered: false }],
     })),
     deflate: assign(({ context, event }) => ({
-      inflations: context.inflations.map((span) => (span.down === null ? { ...span, down: event.steady } : span)),
+      inflations: context.inflations.map((span) => (span.down === null ? { ...span, down: event.corrected } : span)),
     })),
     /** An answer counts only once the hold stands: a word at the notice does not spend it. */
     noteAnswer: assign(({ context, event }) => {
-      const { hold } = hears(event, 'hold-answered').entry;
+      const { hold } = eventOf(event, 'hold-answered').entry;
       const inflation = currentInflation(context);
       if (
         hold === 'tourniquet' &&
         inflation &&
-        tourniquetLimitReached(minutesBetween(inflation.up, event.steady), context.tourniquetLimit)
+        tourniquetLimitReached(minutesBetween(inflation.up, event.corrected), context.tourniquetLimit)
       )
         return { inflations: context.inflations.with(-1, { ...inflation, answered: true }) };
       if (hold === 'shavings' && context.workEnded === null) return {};
       if (!isCaseAnswer(hold)) return {};
-      const worked = context.workStarted === null ? null : minutesBetween(context.workStarted, event.steady);
+      const worked = context.workStarted === null ? null : minutesBetween(context.workStarted, event.corrected);
       return hold === 'time' && !theatreTimeUsedUp(worked, context.theatreMinutes)
         ? {}
         : { answered: { ...context.answered, [hold]: true } };

@@ -1,5 +1,5 @@
 /**
- * Clocks, derived from entries alone, in minutes. Times are steady ms: the log's times with the jumps of the device
+ * Clocks, derived from entries alone, in minutes. Times are corrected ms: the log's times with the jumps of the device
  * clock taken out, so that an interval is a plain difference.
  */
 import type { Content } from '../content/types.ts';
@@ -14,13 +14,13 @@ export interface Jump {
 }
 
 /**
- * Steady time of an entry: its `at` less the jumps that its clock had made. A jump counts for what was entered after
+ * Corrected time of an entry: its `at` less the jumps that its clock had made. A jump counts for what was entered after
  * it and happened after it; a late entry about the time before the jump is left as it is.
  *
  * @param at ms since 1970 as written, @param n number of the entry
- * @example steadyTime(7_200_000, 9, [{ n: 5, at: 3_600_000, seconds: 60 }]) // 7_140_000
+ * @example correctedTime(7_200_000, 9, [{ n: 5, at: 3_600_000, seconds: 60 }]) // 7_140_000
  */
-export const steadyTime = (at: number, n: number, jumps: readonly Jump[]): number =>
+export const correctedTime = (at: number, n: number, jumps: readonly Jump[]): number =>
   jumps.reduce((ms, jump) => (n > jump.n && at >= jump.at ? ms - jump.seconds * 1000 : ms), at);
 
 export const minutesBetween = (from: number, to: number): number => Math.max(0, (to - from) / 60_000);
@@ -38,8 +38,8 @@ export const workedMinutes = (context: CaseContext, now: number): number | null 
 /**
  * Every clock as of `now`.
  *
- * @param now steady ms
- * @param moveSince steady ms at which the move began that is running, or null
+ * @param now corrected ms
+ * @param moveSince corrected ms at which the move began that is running, or null
  * @returns minutes; `antibioticDueMinutes` negative when overdue, null when none was given or none is due again
  */
 export function clocks(content: Content, context: CaseContext, moveSince: number | null, now: number): Clocks {
@@ -55,7 +55,9 @@ export function clocks(content: Content, context: CaseContext, moveSince: number
     tourniquetTotalMinutes: context.inflations.reduce((sum, { up, down }) => sum + minutesBetween(up, down ?? now), 0),
     reperfusionMinutes: lastDown === undefined ? null : minutesBetween(lastDown, now),
     antibioticDueMinutes:
-      lastDose && drug && drug.redoseHours !== null ? drug.redoseHours * 60 - (now - lastDose.steady) / 60_000 : null,
+      lastDose && drug && drug.redoseHours !== null
+        ? drug.redoseHours * 60 - (now - lastDose.corrected) / 60_000
+        : null,
     shots: context.shots,
   };
 }

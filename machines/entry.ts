@@ -219,7 +219,7 @@ export type EntryOf<T extends EntryType> = { [K in T]: Common & { type: K } & Ow
 /** Any entry of the log. */
 export type Entry = EntryOf<EntryType>;
 /** What a screen hands over: an entry before it has a number, a time of logging and a seal. */
-export type Draft = { [T in EntryType]: Pick<Common, 'calledBy' | 'loggedBy'> & { type: T } & Own<T> }[EntryType];
+export type EntryDraft = { [T in EntryType]: Pick<Common, 'calledBy' | 'loggedBy'> & { type: T } & Own<T> }[EntryType];
 
 /** What each type of entry looks like: the entries of one format, with the ids of one content. */
 export type EntryShapes = ReadonlyMap<string, v.GenericSchema<unknown, Entry>>;

@@ -1,15 +1,17 @@
 /**
- * What the statecharts hear: the log's own entries, with the steady time and what the fold already knows about them.
+ * The events of the statecharts: the log's own entries, with their corrected time and what the fold already knows about
+ * them.
  */
+import { assertEvent } from 'xstate';
 import type { HoldId, MoveId, ToolId } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
 import type { Bore, EntryOf, EntryType } from './entry.ts';
 
-/** An entry as an event. `steady`: its time in ms with the jumps of the device clock taken out. */
-export type Heard<T extends EntryType> = { [K in T]: { type: K; entry: EntryOf<K>; steady: number } }[T];
+/** An entry as an event. `corrected`: its time in ms with the jumps of the device clock taken out. */
+export type HeardEvent<T extends EntryType> = { [K in T]: { type: K; entry: EntryOf<K>; corrected: number } }[T];
 
 export type ScrewEvent =
-  | Heard<
+  | HeardEvent<
       | 'screw-listed'
       | 'screw-called'
       | 'reassessed'
@@ -20,16 +22,22 @@ export type ScrewEvent =
       | 'left-in'
       | 'piece-recovered'
     >
-  | (Heard<'move-started'> & { move: Move; projected: Bore[] })
-  | Heard<'move-ended'>;
+  | (HeardEvent<'move-started'> & { move: Move; projected: Bore[] })
+  | HeardEvent<'move-ended'>;
+
+/** An event of the type that an action is declared for. @throws Error for any other: a fault of the chart itself */
+export function eventOf<E extends { type: string }, T extends E['type']>(event: E, type: T): Extract<E, { type: T }> {
+  assertEvent(event as { type: string }, type);
+  return event as Extract<E, { type: T }>;
+}
 
 /** `plain`: every entry that the case keeps as it is. */
 export type CaseEvent =
-  | Heard<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered'>>
-  | (Heard<'move-started'> & EndedMove)
-  | (Heard<'move-ended'> & EndedMove)
-  | (Heard<'left-in'> & EndedMove)
-  | (Heard<'count-answered'> & { unaccounted: boolean });
+  | HeardEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered'>>
+  | (HeardEvent<'move-started'> & EndedMove)
+  | (HeardEvent<'move-ended'> & EndedMove)
+  | (HeardEvent<'left-in'> & EndedMove)
+  | (HeardEvent<'count-answered'> & { unaccounted: boolean });
 
 /** The move that this entry brings to an end, if any; `tool`: the one named at its start, else the likely one. */
 export interface EndedMove {
@@ -39,7 +47,7 @@ export interface EndedMove {
 export interface RunningMove {
   move: MoveId;
   entry: number;
-  steady: number;
+  corrected: number;
   tool: EntryOf<'move-started'>['tool'];
   /** Bores that stand if the end of the move names none. */
   bores: Bore[];

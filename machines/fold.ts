@@ -9,7 +9,7 @@ import type { HoldId } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Content, Move } from '../content/types.ts';
 import { caseMachine, type CaseMachine } from './case.machine.ts';
-import { currentInflation, minutesBetween, steadyTime, workedMinutes, type Jump } from './clocks.ts';
+import { currentInflation, minutesBetween, correctedTime, workedMinutes, type Jump } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
 import { serves, workingTool } from './compute/fit.ts';
 import { isAnythingUnaccounted } from './compute/metal.ts';
@@ -23,7 +23,7 @@ import {
   tourniquetLimitReached,
 } from './guards.ts';
 import { asNewest, formatFrom } from './formats.ts';
-import { begin, hear } from './hear.ts';
+import { initialState, transition } from './transition.ts';
 import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
 import { ruleBook, type Rules } from './rules.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
@@ -37,14 +37,14 @@ export type CaseSnapshot = SnapshotFrom<CaseMachine>;
 export interface Folded {
   content: Content;
   /** What it is folded by. */
-  rules: Rules<Folded, Heard>;
+  rules: Rules<Folded, HeardEvent>;
   /** Number of the format of the case file that its last entry stands in. */
   format: number;
   case: CaseSnapshot;
   /** In the order in which they were first listed. */
   screws: ReadonlyMap<string, ScrewSnapshot>;
   jumps: readonly Jump[];
-  /** Latest steady time of an entry that had effect, ms. */
+  /** Latest corrected time of an entry that had effect, ms. */
   latest: number;
   outOfOrder: readonly number[];
   unoffered: readonly number[];
@@ -63,7 +63,7 @@ export const unfolded = (content: Content, rules = ruleVersions.current()): Fold
   content,
   rules,
   format: 1,
-  case: begin(caseMachine, { content }),
+  case: initialState(caseMachine, { content }),
   screws: new Map(),
   jumps: [],
   latest: -Infinity,
@@ -85,7 +85,8 @@ export const unfolded = (content: Content, rules = ruleVersions.current()): Fold
 export function fold(entries: readonly Entry[], content: Content, rules = ruleVersions.current()): Folded {
   const strikes = struckBy(entries);
   let state = unfolded(content, rules);
-  for (const entry of entries) state = one(state, entry, strikes.struck.has(entry.n), strikes.refused.has(entry.n));
+  for (const entry of entries)
+    state = applyEntry(state, entry, strikes.struck.has(entry.n), strikes.refused.has(entry.n));
   return { ...state, struck: [...strikes.struck].sort((a, b) => a - b) };
 }
 
@@ -97,7 +98,7 @@ export function fold(entries: readonly Entry[], content: Content, rules = ruleVe
 export function step(state: Folded, entry: Entry, before: readonly Entry[]): Folded {
   return entry.type === 'struck'
     ? fold([...before, entry], state.content, state.rules)
-    : one(state, entry, false, false);
+    : applyEntry(state, entry, false, false);
 }
 
 function one(before: Folded, written: Entry, isStruck: boolean, isRefused: boolean): Folded {
@@ -109,66 +110,67 @@ function one(before: Folded, written: Entry, isStruck: boolean, isRefused: boole
   const at = epoch(entry.at);
   const jumps =
     entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
-  const steady = steadyTime(at, entry.n, state.jumps);
-  const latest = Math.max(state.latest, steadyTime(at, entry.n + 1, jumps));
-  const heard = isRefused ? null : state.rules.apply(state, entry, steady);
+  const corrected = correctedTime(at, entry.n, state.jumps);
+  const latest = Math.max(state.latest, correctedTime(at, entry.n + 1, jumps));
+  const heard = isRefused ? null : state.rules.apply(state, entry, corrected);
   if (!heard) return { ...state, late, outOfOrder: [...state.outOfOrder, entry.n] };
   return { ...state, ...heard, jumps, late, latest };
 }
 
 /** What an entry changes. */
-export type Heard = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
+export type HeardEvent = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
 /** Tells the machines; null when one of them cannot hear it. */
-function tellAll(state: Folded, entry: Entry, steady: number): Heard | null {
+function dispatch(state: Folded, entry: Entry, corrected: number): HeardEvent | null {
   switch (entry.type) {
     case 'screw-listed':
-      return onListing(state, entry, steady);
+      return onListing(state, entry, corrected);
     case 'move-started':
-      return onMove(state, entry, steady);
+      return onMove(state, entry, corrected);
     case 'move-ended':
     case 'left-in':
-      return onEnd(state, entry, steady);
+      return onEnd(state, entry, corrected);
     case 'screw-called':
     case 'reassessed':
     case 'found':
-      return onScrews(state, [entry.screw], { type: entry.type, entry, steady } as ScrewEvent & CaseEvent);
+      return onScrews(state, [entry.screw], { type: entry.type, entry, corrected } as ScrewEvent & CaseEvent);
     case 'piece-recovered':
-      return onScrews(state, entry.screw === undefined ? [] : [entry.screw], { type: entry.type, entry, steady });
+      return onScrews(state, entry.screw === undefined ? [] : [entry.screw], { type: entry.type, entry, corrected });
     case 'struck':
       return {};
     case 'hold-answered':
-      return onScrews(state, addressed(state, entry.screw), { type: entry.type, entry, steady });
+      return onScrews(state, addressed(state, entry.screw), { type: entry.type, entry, corrected });
     case 'plate-off':
     case 'colleague-called':
-      return onScrews(state, [...state.screws.keys()], { type: entry.type, entry, steady } as ScrewEvent & CaseEvent);
+      return onScrews(state, [...state.screws.keys()], { type: entry.type, entry, corrected } as ScrewEvent &
+        CaseEvent);
     case 'bone-measured':
       if (entry.screw !== undefined && !state.screws.has(entry.screw)) return null;
-      return onCase(state, { type: entry.type, entry, steady });
+      return onCase(state, { type: entry.type, entry, corrected });
     case 'count-answered': {
       const { pieceTolerance } = state.content.limits;
       const contexts = [...state.screws.values()].map(({ context }) => context);
       const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
-      return onCase(state, { type: entry.type, entry, steady, unaccounted });
+      return onCase(state, { type: entry.type, entry, corrected, unaccounted });
     }
     case 'work-started':
     case 'case-closed': {
-      const heard = onCase(state, { type: entry.type, entry, steady } as CaseEvent);
+      const heard = onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
       const open = entry.type === 'work-started' ? hardMetalHold(state) : closingHolds(state);
       return heard && { ...heard, unanswered: unansweredBy(state, open, entry.n) };
     }
     default:
-      return onCase(state, { type: entry.type, entry, steady } as CaseEvent);
+      return onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
   }
 }
 
-function onCase(state: Folded, event: CaseEvent): Heard | null {
-  const next = hear(caseMachine, state.case, event);
+function onCase(state: Folded, event: CaseEvent): HeardEvent | null {
+  const next = transition(caseMachine, state.case, event);
   return next && { case: next };
 }
 
 /** An event for the case and for the screws named; refused as a whole when one of them is not listed or cannot hear it. */
-function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): Heard | null {
+function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): HeardEvent | null {
   const heard = onCase(state, event);
   if (!heard) return null;
   let screws = state.screws;
@@ -182,7 +184,7 @@ function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & Cas
 
 function tell(state: Folded, id: string, event: ScrewEvent): ScrewSnapshot | null {
   const screw = state.screws.get(id);
-  return screw ? hear(screwMachine(state.content), screw, event) : null;
+  return screw ? transition(screwMachine(state.content), screw, event) : null;
 }
 
 const replaced = (screws: Folded['screws'], id: string, next: ScrewSnapshot) => new Map(screws).set(id, next);
@@ -199,12 +201,12 @@ export function calledScrew({ case: { context }, screws }: Folded): string | nul
   return screw && isWorking(screw.context.stage) ? context.called : null;
 }
 
-function onListing(state: Folded, entry: EntryOf<'screw-listed'>, steady: number): Heard | null {
-  const event = { type: entry.type, entry, steady };
+function onListing(state: Folded, entry: EntryOf<'screw-listed'>, corrected: number): HeardEvent | null {
+  const event = { type: entry.type, entry, corrected };
   if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
   const heard = onCase(state, event);
   const { plateOff } = state.case.context.room;
-  const screw = begin(screwMachine(state.content), { facts: entry, plateOff });
+  const screw = initialState(screwMachine(state.content), { facts: entry, plateOff });
   return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
 }
 
@@ -217,28 +219,28 @@ function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
   };
 }
 
-function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, steady: number): Heard | null {
+function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, corrected: number): HeardEvent | null {
   const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
   const ended = endedMove(state, screw);
   const ids = entry.screw === undefined ? [] : [entry.screw];
-  return onScrews(state, ids, { type: entry.type, entry, steady, ...ended } as ScrewEvent & CaseEvent);
+  return onScrews(state, ids, { type: entry.type, entry, corrected, ...ended } as ScrewEvent & CaseEvent);
 }
 
 /** A second start ends the first as `no-change`. */
-function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): Heard | null {
+function onMove(state: Folded, entry: EntryOf<'move-started'>, corrected: number): HeardEvent | null {
   const listed = state.screws.get(entry.screw);
   if (!listed || !isWorking(listed.context.stage)) return null;
   const ended = endedMove(state, listed);
-  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, steady)) ?? listed) : listed;
+  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) ?? listed) : listed;
   const { room } = state.case.context;
   const move = moveOf(state.content, entry.move);
   const { stage } = listed.context;
   const bores = isWorking(stage)
     ? projected(state.content, move, stage, listed.context.facts, room.tools, entry.tool).bores
     : [];
-  const heard = onCase(state, { type: entry.type, entry, steady, ...ended });
-  const event: ScrewEvent = { type: entry.type, entry, steady, move, projected: bores };
-  const next = hear(screwMachine(state.content), rested, event);
+  const heard = onCase(state, { type: entry.type, entry, corrected, ...ended });
+  const event: ScrewEvent = { type: entry.type, entry, corrected, move, projected: bores };
+  const next = transition(screwMachine(state.content), rested, event);
   if (!heard || !next) return null;
   const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
   const situation = situationOf(now, entry.screw) as Situation;
@@ -247,13 +249,13 @@ function onMove(state: Folded, entry: EntryOf<'move-started'>, steady: number): 
     ...heard,
     screws: replaced(state.screws, entry.screw, next),
     unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
-    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, steady, bores.length > 0), entry.n),
+    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, corrected, bores.length > 0), entry.n),
   };
 }
 
-const noChange = (entry: EntryOf<'move-started'>, steady: number): ScrewEvent => ({
+const noChange = (entry: EntryOf<'move-started'>, corrected: number): ScrewEvent => ({
   type: 'move-ended',
-  steady,
+  corrected,
   entry: {
     n: entry.n,
     at: entry.at,
@@ -270,7 +272,7 @@ function openBefore(
   situation: Situation,
   move: Move,
   entry: EntryOf<'move-started'>,
-  steady: number,
+  corrected: number,
   costsBone: boolean,
 ): HoldId[] {
   const { room } = state.case.context;
@@ -279,7 +281,7 @@ function openBefore(
   const before = holdsBefore(move, loss, room).filter(
     (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
   );
-  return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, steady)];
+  return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, corrected)];
 }
 
 const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) =>
@@ -299,7 +301,7 @@ export function screwHolds(screw: ScrewSnapshot): HoldId[] {
   return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' } as never));
 }
 
-/** Tourniquet and theatre time, as of a steady time. */
+/** Tourniquet and theatre time, as of a corrected time. */
 export function timedHolds({ case: { context } }: Folded, now: number): HoldId[] {
   const holds: HoldId[] = [];
   const inflation = currentInflation(context);
@@ -334,9 +336,9 @@ export function closingHolds(state: Folded): HoldId[] {
 }
 
 /** What cases are folded and computed by. */
-export const ruleVersions = ruleBook<Folded, Heard>({
+export const ruleVersions = ruleBook<Folded, HeardEvent>({
   number: 1,
   name: 'as first released',
   lateAfterMs: 60_000,
-  apply: tellAll,
+  apply: dispatch,
 });

@@ -3,7 +3,7 @@
  * own, the next move is the first one open, and the shares are the content's rates or a department's own. An estimate.
  */
 import type { MoveId, Outcome } from '../content/ids.ts';
-import type { Content, Move, Rate, Status } from '../content/types.ts';
+import type { Content, Move, Rate, SourceStatus } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { workedMinutes } from './clocks.ts';
 import {
@@ -28,7 +28,7 @@ import { screwMachine } from './screw.machine.ts';
 export interface Forecast {
   screws: Record<string, { out: number; leftIn: number; moves: number }>;
   case: { allOut: number; anyLeft: number; minutes: Spread };
-  rates: { move: MoveId; outcome: Outcome; value: number; status: Status | string }[];
+  rates: { move: MoveId; outcome: Outcome; value: number; status: SourceStatus | string }[];
   method: string;
 }
 
@@ -62,7 +62,7 @@ const method =
   'running case what was used so far is added. No random numbers. Estimates: most rates are from memory and yours to ' +
   'change.';
 
-type Share = { outcome: Outcome; value: number; status: Status | string };
+type Share = { outcome: Outcome; value: number; status: SourceStatus | string };
 
 /** The rates of one move for one screw, with a department's own in the place of the released ones. */
 function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[] {

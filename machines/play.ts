@@ -3,7 +3,7 @@ import type { Outcome } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
 import type { ScrewEvent } from './events.ts';
 import type { ScrewSnapshot } from './fold.ts';
-import { hear } from './hear.ts';
+import { transition } from './transition.ts';
 import type { ScrewMachine } from './screw.machine.ts';
 
 const time = '2000-01-01T00:00:00Z';
@@ -22,12 +22,12 @@ export function eventsOf(screw: string, move: Move, { outcome, reachable }: Supp
   return [
     {
       type: 'move-started',
-      steady: 0,
+      corrected: 0,
       move,
       projected: [],
       entry: { ...common(screw), type: 'move-started', move: move.id },
     } as ScrewEvent,
-    { type: 'move-ended', steady: 0, entry: { ...common(screw), type: 'move-ended', outcome, ...own } },
+    { type: 'move-ended', corrected: 0, entry: { ...common(screw), type: 'move-ended', outcome, ...own } },
   ];
 }
 
@@ -39,7 +39,7 @@ export function eventsOf(screw: string, move: Move, { outcome, reachable }: Supp
  */
 export function played(machine: ScrewMachine, from: ScrewSnapshot, move: Move, end: SupposedEnd): ScrewSnapshot | null {
   return eventsOf(from.context.id, move, end).reduce<ScrewSnapshot | null>(
-    (now, event) => now && hear(machine, now, event),
+    (now, event) => now && transition(machine, now, event),
     from,
   );
 }
@@ -48,5 +48,5 @@ export function played(machine: ScrewMachine, from: ScrewSnapshot, move: Move, e
 export function lookedAgain(machine: ScrewMachine, screw: ScrewSnapshot): ScrewSnapshot {
   if (!screw.matches({ reassess: 'open' })) return screw;
   const entry = { ...common(screw.context.id), type: 'reassessed' as const, checks: {} };
-  return hear(machine, screw, { type: 'reassessed', steady: 0, entry }) ?? screw;
+  return transition(machine, screw, { type: 'reassessed', corrected: 0, entry }) ?? screw;
 }

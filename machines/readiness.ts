@@ -10,7 +10,7 @@ import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Folded } from './fold.ts';
 import { noHardMetalDrillFits } from './guards.ts';
-import { begin } from './hear.ts';
+import { initialState } from './transition.ts';
 import { played } from './play.ts';
 import { belongs, closedBecause, type Situation } from './offer.ts';
 import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
@@ -43,7 +43,10 @@ function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean)
 
 /** The screw after one move that did what it is made for; as it was where the statechart takes that for impossible. */
 function afterAim(machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
-  const start = begin(machine, { facts: { ...screw.facts, stage: screw.stage as WorkingStage }, plateOff: false });
+  const start = initialState(machine, {
+    facts: { ...screw.facts, stage: screw.stage as WorkingStage },
+    plateOff: false,
+  });
   const end = played(machine, start, move, { outcome: move.aim === 'out' ? 'out' : 'set-up-done' });
   return { ...screw, stage: (end ?? start).context.stage };
 }

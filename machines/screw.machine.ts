@@ -9,7 +9,7 @@ import { assign, setup } from 'xstate';
 import type { WorkingStage } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
-import type { RunningMove, ScrewEvent } from './events.ts';
+import { eventOf, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
 import {
   abandoned,
@@ -24,8 +24,6 @@ import {
 } from './screw.context.ts';
 
 type Guarded = { context: ScrewContext; event: ScrewEvent };
-
-const hears = <T extends ScrewEvent['type']>(event: ScrewEvent, _type: T) => event as Extract<ScrewEvent, { type: T }>;
 
 /** The end this event tells of, if it can have happened: a move is running, and a head that is gone cannot shear again. */
 function endOf({ context, event }: Guarded): EntryOf<'move-ended'> | null {
@@ -43,11 +41,11 @@ function build(moves: ReadonlyMap<string, Move>) {
       stillIn: ({ context }) => isWorking(context.stage),
       canEnd: (args) => endOf(args) !== null,
       listedNoHigher: ({ context, event }) => {
-        const { stage } = hears(event, 'screw-listed').entry;
+        const { stage } = eventOf(event, 'screw-listed').entry;
         return stage === undefined || depth(stage) >= depth(context.stage);
       },
       listedAs: ({ context, event }, { stage }: { stage: WorkingStage }) =>
-        hears(event, 'screw-listed').entry.stage === stage && depth(stage) > depth(context.stage),
+        eventOf(event, 'screw-listed').entry.stage === stage && depth(stage) > depth(context.stage),
       startsAs: ({ context }, { stage }: { stage: WorkingStage }) => context.stage === stage,
       cameOut: (args) => endOf(args)?.outcome === 'out',
       headSheared: (args) => {
@@ -70,8 +68,8 @@ function build(moves: ReadonlyMap<string, Move>) {
         const end = endOf(args);
         return end !== null && considerSecondSurgeon(args.context, end, running(args.context));
       },
-      answersReassess: ({ event }) => hears(event, 'hold-answered').entry.hold === 'reassess',
-      answersSecondSurgeon: ({ event }) => hears(event, 'hold-answered').entry.hold === 'second-surgeon',
+      answersReassess: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'reassess',
+      answersSecondSurgeon: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'second-surgeon',
     },
     actions: {
       keep: () => {},
@@ -79,33 +77,33 @@ function build(moves: ReadonlyMap<string, Move>) {
         context.stage === stage ? {} : { stage, usedUp: [], reassessed: false },
       ),
       replaceFacts: assign(({ context, event }) => {
-        const { entry } = hears(event, 'screw-listed');
+        const { entry } = eventOf(event, 'screw-listed');
         const stage = entry.stage ?? 'seated';
         return { facts: entry, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
       }),
       start: assign(({ context, event }) => {
-        const { entry, steady, projected } = hears(event, 'move-started');
+        const { entry, corrected, projected } = eventOf(event, 'move-started');
         const bores = entry.bores ?? projected;
         const { answered } = context;
         return {
-          running: { move: entry.move, entry: entry.n, steady, tool: entry.tool, bores, answered },
+          running: { move: entry.move, entry: entry.n, corrected, tool: entry.tool, bores, answered },
           answered: [],
         };
       }),
-      end: assign(({ context, event }) => afterEnd(context, hears(event, 'move-ended').entry, running(context))),
+      end: assign(({ context, event }) => afterEnd(context, eventOf(event, 'move-ended').entry, running(context))),
       leave: assign(({ context, event }) => ({
         ...abandoned(context),
-        left: [...context.left, hears(event, 'left-in').entry.length],
+        left: [...context.left, eventOf(event, 'left-in').entry.length],
       })),
       notePiece: assign(({ context, event }) => ({
-        pieces: [...context.pieces, hears(event, 'piece-recovered').entry.length],
+        pieces: [...context.pieces, eventOf(event, 'piece-recovered').entry.length],
       })),
-      noteFound: assign(({ context, event }) => afterFinding(context, hears(event, 'found').entry)),
+      noteFound: assign(({ context, event }) => afterFinding(context, eventOf(event, 'found').entry)),
       plateIsOff: assign({ shankProud: true }),
       reassessAfterSlip: assign(({ context }) => afterReassessment(context, false)),
       reassessFreely: assign(({ context }) => afterReassessment(context, true)),
       noteAnswer: assign(({ context, event }) => {
-        const { hold } = hears(event, 'hold-answered').entry;
+        const { hold } = eventOf(event, 'hold-answered').entry;
         const both = hold === 'bone-stop' ? (['bone-stop', 'bone-consider'] as const) : [hold];
         return { answered: [...new Set([...context.answered, ...both])] };
       }),

@@ -69,7 +69,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   };
 }
 
-/** Holds on the case as of a steady time, in the order of their ids. After closing: those that nobody had answered. */
+/** Holds on the case as of a corrected time, in the order of their ids. After closing: those that nobody had answered. */
 export function caseHolds(state: Folded, now: number): HoldId[] {
   const left = state.unanswered.map(({ hold }) => hold).filter((hold) => hold === 'shavings' || hold === 'count');
   const closing = phaseOf(state) === 'closing' ? closingHolds(state) : phaseOf(state) === 'closed' ? left : [];
@@ -83,13 +83,13 @@ function caseNotices({ content, case: { context } }: Folded, now: number): Notic
   return near ? ['tourniquet'] : [];
 }
 
-/** Steady time at which the move began that the clocks show: the called screw's, else the last begun. */
+/** Corrected time at which the move began that the clocks show: the called screw's, else the last begun. */
 function moveSince(state: Folded): number | null {
   const running = [...state.screws.values()].flatMap(({ context }) =>
-    context.running ? [{ id: context.id, steady: context.running.steady }] : [],
+    context.running ? [{ id: context.id, corrected: context.running.corrected }] : [],
   );
   const called = running.find(({ id }) => id === state.case.context.called);
-  return (called ?? running.sort((a, b) => b.steady - a.steady)[0])?.steady ?? null;
+  return (called ?? running.sort((a, b) => b.corrected - a.corrected)[0])?.corrected ?? null;
 }
 
 /** The part of the view that changes with time alone. */
@@ -102,7 +102,7 @@ export const timed = (state: Folded, now: number): Pick<CaseView, 'holds' | 'not
 /**
  * What is shown of a case while it goes on, with clocks and timed holds as of `now`.
  *
- * @param now steady ms; left out: as of the latest entry
+ * @param now corrected ms; left out: as of the latest entry
  * @example stateOf(fold([], content)).phase // 'briefing'
  */
 export function stateOf(state: Folded, now = state.latest): CaseState {
@@ -123,7 +123,7 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
 /**
  * The whole state, with what is known of its log.
  *
- * @param now steady ms; left out: as of the latest entry
+ * @param now corrected ms; left out: as of the latest entry
  * @param seals what `verify` said of the log
  * @example view(fold([], content)).seals // 'unsealed'
  */

@@ -10,11 +10,11 @@ import { languages, translated } from '../content/translation.ts';
 import { betaInterval } from '../machines/across/beta.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
-import { steadyTime } from '../machines/clocks.ts';
+import { correctedTime } from '../machines/clocks.ts';
 import { epoch } from '../machines/time.ts';
 import { section } from '../machines/compute/ring.ts';
 import type { Bore, Fault } from '../machines/entry.ts';
-import { readCase, type CaseFile, type Reading } from '../machines/case-file.ts';
+import { readCase, type CaseFile, type CaseReading } from '../machines/case-file.ts';
 import type { Content } from '../content/types.ts';
 import { fold, type Folded } from '../machines/fold.ts';
 import { forecast } from '../machines/forecast.ts';
@@ -110,7 +110,7 @@ async function loadCase(path: string | undefined, values: Values): Promise<Loade
 }
 
 async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {
-  const read = async (path: string): Promise<Reading> => {
+  const read = async (path: string): Promise<CaseReading> => {
     try {
       return readCase(await readJsonFile(path), load);
     } catch (error) {
@@ -134,7 +134,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     if (at !== undefined && Number.isNaN(epoch(at))) refuse('--at', 'not an RFC 3339 time with an offset');
     const { state, seals } = await loadCase(positionals[0], values);
     // A time given from outside comes after every entry, so after every jump of the clock.
-    return json(view(state, at === undefined ? undefined : steadyTime(epoch(at), Infinity, state.jumps), seals));
+    return json(view(state, at === undefined ? undefined : correctedTime(epoch(at), Infinity, state.jumps), seals));
   },
 
   async check(args) {

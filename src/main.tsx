@@ -17,15 +17,15 @@ import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
 import { openMirroredLog } from './store/mirrored-log.ts';
 import type { StoredRow } from './store/port.ts';
-import { speakFigures } from './parts/figures.ts';
-import { addSentences, type Sentences } from './record/tongues/sentences.ts';
+import { speakFigures } from './format/figures.ts';
+import { addSentences, type Sentences } from './record/locales/sentences.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { startWords } from './screens/refusals.ts';
 import { department } from './session/department.ts';
 import { createSession, openAhead, type Told } from './session/session.ts';
-import { createTrust } from './session/trust.ts';
-import { wordsOf } from './session/words.ts';
+import { createPrivacy } from './session/privacy.ts';
+import { messagesOf } from './format/messages.ts';
 import { openVault } from './store/encrypted/vault.ts';
 import './fonts.css';
 import './theme.css';
@@ -51,7 +51,7 @@ const fonts = (): Promise<unknown> => {
 
 /** What tells entries in a language; the rest of the record's words comes with the record. */
 const sentencesIn: Readonly<Partial<Record<string, () => Promise<Sentences>>>> = {
-  de: () => import('./record/tongues/de/entries.ts'),
+  de: () => import('./record/locales/de/entries.ts'),
 };
 
 /** The language settled on at the first run; English when the words of another cannot be had. */
@@ -116,7 +116,7 @@ async function start(): Promise<void> {
     ...(openStored && { openStored }),
     ...(writer && { tell }),
   });
-  const trust = createTrust({
+  const privacy = createPrivacy({
     vault,
     session,
     report: opened.report,
@@ -157,7 +157,7 @@ async function start(): Promise<void> {
     }, beatMs);
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);
-    trust.watch();
+    privacy.watch();
     upkeep(() => database.gather());
     watchJumps(({ seconds, maybeSlept }) => {
       if (session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
@@ -170,7 +170,7 @@ async function start(): Promise<void> {
     }, 500);
     if (!wall) whenWriterGone(() => location.reload());
   }
-  trust.watchIdle();
+  privacy.watchIdle();
   askToPersist(setStorage);
   watchPainting(({ seconds, hidden }) => {
     if (hidden && seconds < 60) return;
@@ -204,15 +204,15 @@ async function start(): Promise<void> {
           saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
           setPreferences(next);
         }}
-        startTold={() => startWords(wordsOf(department().content()), trust.report())}
+        startTold={() => startWords(messagesOf(department().content()), privacy.report())}
         update={update}
         storage={storage}
         silentSince={silentSince}
         gap={gap}
         awake={awake}
         awakeTold={asleep}
-        trust={{
-          ...trust,
+        privacy={{
+          ...privacy,
           idleMinutes: () => device().idleMinutes,
           setIdleMinutes: (idleMinutes) => settle({ idleMinutes }),
           retentionMonths: () => device().retentionMonths,

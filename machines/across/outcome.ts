@@ -13,7 +13,7 @@ import {
 import { moveOf } from '../../content/moves.ts';
 import { offeredReason } from '../../content/reasons.ts';
 import type { Content } from '../../content/types.ts';
-import { steadyTime } from '../clocks.ts';
+import { correctedTime } from '../clocks.ts';
 import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
 import type { Entry, EntryOf } from '../entry.ts';
@@ -36,7 +36,7 @@ export interface Try {
   end: TryEnd;
   /** It brought the job further; `moving` counts as gain. */
   gain: boolean;
-  /** Steady minutes from start to end; null when nobody entered the end, or the end stands before the start. */
+  /** Corrected minutes from start to end; null when nobody entered the end, or the end stands before the start. */
   minutes: number | null;
 }
 
@@ -127,9 +127,9 @@ class Reader {
     if (was.running && now.ends > was.ends && isWorking(was.stage)) {
       const move = moveOf(this.#content, was.running.move);
       const end = entry.type === 'move-ended' ? entry.outcome : entry.type === 'move-started' ? 'no-change' : 'stopped';
-      const ended = steadyTime(epoch(entry.at), entry.n, before.jumps);
+      const ended = correctedTime(epoch(entry.at), entry.n, before.jumps);
       const minutes =
-        entry.type === 'move-ended' && ended >= was.running.steady ? (ended - was.running.steady) / 60_000 : null;
+        entry.type === 'move-ended' && ended >= was.running.corrected ? (ended - was.running.corrected) / 60_000 : null;
       const gain = end !== 'stopped' && !isWithoutGain({ outcome: end }, move);
       this.tries.push({ screw: id, move: move.id, stage: was.stage, end, gain, minutes });
       if (end === 'tool-broke') this.broke.push(was.running.tool ?? workingTool(move, was.facts));

@@ -4,7 +4,7 @@
  * (from memory).
  */
 import type { MoveId, Outcome } from '../../content/ids.ts';
-import type { Content, Rate, Status } from '../../content/types.ts';
+import type { Content, Rate, SourceStatus } from '../../content/types.ts';
 import type { OwnRate } from '../own-rates.ts';
 import { rateFor } from '../rate-for.ts';
 import { inOrder } from './order.ts';
@@ -17,7 +17,7 @@ export interface UpdatedRate {
   outcome: Outcome;
   /** Released share, 0–1, and its status. */
   released: number;
-  status: Status;
+  status: SourceStatus;
   /** Counted here: so often, of so many. */
   count: number;
   of: number;
@@ -38,7 +38,7 @@ export interface UpdatedRate {
  */
 export function updatedRates(tally: Tally, content: Content): UpdatedRate[] {
   const weight = content.rates.priorTries.value;
-  const status = (id: string): Status => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
+  const status = (id: string): SourceStatus => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
   return content.rates.moves.flatMap((rate) => {
     const cells = [...tally.cells.values()].filter((cell) => rateFor(content, cell.move, cell) === rate);
     const count = (outcome: Outcome) => cells.reduce((sum, { ends }) => sum + (ends.get(outcome) ?? 0), 0);

@@ -2,7 +2,7 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { addCase, emptyTally, passOver, type Tally } from '../../machines/across/tally.ts';
-import type { Reading } from '../../machines/case-file.ts';
+import type { CaseReading } from '../../machines/case-file.ts';
 import { isInvented } from '../session/demo.ts';
 import type { LeftOut } from './csv.ts';
 
@@ -16,7 +16,7 @@ import type { LeftOut } from './csv.ts';
  */
 export async function tallyFolder(
   folder: string,
-  read: (path: string) => Promise<Reading>,
+  read: (path: string) => Promise<CaseReading>,
   invented: boolean,
 ): Promise<{ tally: Tally; leftOut: LeftOut[] }> {
   const names = (await readdir(folder)).filter((name) => name.endsWith('.json')).sort();

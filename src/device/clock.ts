@@ -29,7 +29,7 @@ export interface Jump {
 
 export interface JumpSources {
   wall?: () => number;
-  steady?: () => number;
+  monotonic?: () => number;
   /** ms between two looks. */
   every?: number;
   page?: Pick<Document, 'hidden' | 'addEventListener' | 'removeEventListener'>;
@@ -45,11 +45,11 @@ const LIMIT = 2000;
  * @example watchJumps(({ seconds }) => log('clock-jumped', seconds))
  */
 export function watchJumps(callback: (jump: Jump) => void, sources: JumpSources = {}): () => void {
-  const { wall = Date.now, steady = monotonic, every = 1000, page = document } = sources;
-  let base = wall() - steady();
+  const { wall = Date.now, monotonic: running = monotonic, every = 1000, page = document } = sources;
+  let base = wall() - running();
   let wasHidden = page.hidden;
   const look = () => {
-    const moved = wall() - steady() - base;
+    const moved = wall() - running() - base;
     const hidden = wasHidden || page.hidden;
     wasHidden = page.hidden;
     if (Math.abs(moved) <= LIMIT) return;

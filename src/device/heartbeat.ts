@@ -9,7 +9,7 @@ export interface Gap {
 
 export interface BeatSources {
   wall?: () => number;
-  steady?: () => number;
+  monotonic?: () => number;
   frame?: (painted: () => void) => void;
   page?: Pick<Document, 'hidden' | 'addEventListener' | 'removeEventListener'>;
   /** ms between two looks. */
@@ -32,20 +32,20 @@ export function watchPainting(
 ): () => void {
   const {
     wall = Date.now,
-    steady = () => performance.now(),
+    monotonic = () => performance.now(),
     frame = (painted) => void requestAnimationFrame(painted),
   } = sources;
   const { page = document, every = 500, limit = 2000 } = sources;
-  let last = { wall: wall(), steady: steady() };
+  let last = { wall: wall(), monotonic: monotonic() };
   let wasHidden = page.hidden;
   let over = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const painted = () => {
     if (over) return;
-    const at = { wall: wall(), steady: steady() };
-    // The steady clock may stand still while the device sleeps; the wall clock may be set.
-    const still = Math.max(at.steady - last.steady, at.wall - last.wall);
+    const at = { wall: wall(), monotonic: monotonic() };
+    // The monotonic clock may stand still while the device sleeps; the wall clock may be set.
+    const still = Math.max(at.monotonic - last.monotonic, at.wall - last.wall);
     if (still > limit) onGap({ seconds: Math.round(still) / 1000, hidden: wasHidden });
     last = at;
     wasHidden = page.hidden;

@@ -3,7 +3,7 @@
 export interface IdleSources {
   page?: Pick<Document, 'addEventListener' | 'removeEventListener'>;
   /** ms; the later of both counts, since one stops in sleep and the other can be set. */
-  steady?: () => number;
+  monotonic?: () => number;
   wall?: () => number;
   /** ms between two looks. */
   every?: number;
@@ -17,8 +17,8 @@ export interface IdleSources {
  * @example watchIdle(() => 300_000, () => lock())
  */
 export function watchIdle(limit: () => number | null, callback: () => void, sources: IdleSources = {}): () => void {
-  const { page = document, steady = () => performance.now(), wall = Date.now, every = 1000 } = sources;
-  const now = () => ({ steady: steady(), wall: wall() });
+  const { page = document, monotonic = () => performance.now(), wall = Date.now, every = 1000 } = sources;
+  const now = () => ({ monotonic: monotonic(), wall: wall() });
   let last = now();
   const seen = () => (last = now());
   const kinds = ['pointerdown', 'keydown'] as const;
@@ -27,7 +27,7 @@ export function watchIdle(limit: () => number | null, callback: () => void, sour
     const after = limit();
     if (after === null) return seen();
     const at = now();
-    if (Math.max(at.steady - last.steady, at.wall - last.wall) < after) return;
+    if (Math.max(at.monotonic - last.monotonic, at.wall - last.wall) < after) return;
     last = at;
     callback();
   }, every);

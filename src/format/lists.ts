@@ -1,5 +1,5 @@
 /** Lists of ids, names and figures as they are read. */
-import { figure } from '../parts/figures.ts';
+import { figure } from '../format/figures.ts';
 
 /** Ids, names or figures in a row of words. */
 export const listed = (items: readonly (string | number)[]): string =>

@@ -1,7 +1,7 @@
 import { For, Show, createSignal } from 'solid-js';
 import { Mark } from './Marks.tsx';
 import { Touch } from './Touch.tsx';
-import { figure, padKeys, typed, typedNumber } from './figures.ts';
+import { figure, padKeys, typed, typedNumber } from '../format/figures.ts';
 
 export interface NumberPadProps {
   label: string;

@@ -1,5 +1,5 @@
 import { Touch } from './Touch.tsx';
-import { figure } from './figures.ts';
+import { figure } from '../format/figures.ts';
 
 export interface StepperProps {
   label: string;

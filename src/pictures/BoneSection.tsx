@@ -1,6 +1,6 @@
 import { Index, Show, createUniqueId } from 'solid-js';
 import type { Bore } from '../../machines/entry.ts';
-import { bare, percent } from '../parts/figures.ts';
+import { bare, percent } from '../format/figures.ts';
 import { Mark } from '../parts/Marks.tsx';
 import { Gauge } from './Gauge.tsx';
 import { ring, slabs } from './ring-paths.ts';

@@ -1,5 +1,5 @@
 import { For, createUniqueId } from 'solid-js';
-import { percent } from '../parts/figures.ts';
+import { percent } from '../format/figures.ts';
 import { Hatch } from './BoneSection.tsx';
 
 export interface StripLevel {

@@ -1,5 +1,5 @@
 import { Show } from 'solid-js';
-import { percent } from '../parts/figures.ts';
+import { percent } from '../format/figures.ts';
 
 export interface GaugeProps {
   label: string;

@@ -10,7 +10,7 @@ import { epoch } from '../../machines/time.ts';
 import type { CaseView } from '../../machines/view.types.ts';
 import { historyOf, type History } from './history.ts';
 import { beforeItems, operationItems, teamItems, timeItems } from './items.ts';
-import { readLog, type Log } from './log.ts';
+import { readLog, type RecordLog } from './log.ts';
 import {
   recorded,
   type Block,
@@ -19,7 +19,7 @@ import {
   type RecordFacts,
   type ScrewFate,
   type Signature,
-  type Status,
+  type SignatureState,
 } from './model.ts';
 import { boneName } from '../../content/names.ts';
 import { narrate } from './narrative.ts';
@@ -36,31 +36,31 @@ import {
 import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
 import { stillInOf } from './still-in-facts.ts';
 import { firstSignature, timelineOf } from './timeline.ts';
-import { some } from './words.ts';
+import { some } from '../format/prose.ts';
 
 /** Entries after a signature that change nothing of what was signed. */
 const unchanging = new Set(['signed', 'case-closed', 'clock-jumped', 'clock-compared']);
 
-const signaturesOf = (log: Log): Signature[] =>
+const signaturesOf = (log: RecordLog): Signature[] =>
   log.of('signed').map(({ n, at, who, role, meaning }) => ({
     n,
     at: epoch(at),
-    who: log.tongue.clean(who),
+    who: log.locale.clean(who),
     role,
-    meaning: log.tongue.clean(meaning),
+    meaning: log.locale.clean(meaning),
   }));
 
-function statusOf(log: Log): Status {
+function statusOf(log: RecordLog): SignatureState {
   const signed = firstSignature(log);
   if (signed === null) return 'draft';
   return log.entries.some(({ n, type }) => n > signed && !unchanging.has(type)) ? 'amended' : 'signed';
 }
 
 /** Strikes, remarks, and whatever was entered after the first signature. */
-function changesOf(log: Log): Change[] {
-  const { and, clean, roles, sections } = log.tongue;
+function changesOf(log: RecordLog): Change[] {
+  const { and, clean, roles, sections } = log.locale;
   const signed = firstSignature(log);
-  return log.inForce.flatMap((entry): Change[] => {
+  return log.effective.flatMap((entry): Change[] => {
     const after = signed !== null && entry.n > signed && !unchanging.has(entry.type);
     if (entry.type !== 'struck' && entry.type !== 'remark' && !after) return [];
     const kind =
@@ -85,10 +85,10 @@ function changesOf(log: Log): Change[] {
   });
 }
 
-const fatesOf = (log: Log, { attempts, leftFrom }: History): ScrewFate[] =>
+const fatesOf = (log: RecordLog, { attempts, leftFrom }: History): ScrewFate[] =>
   [...log.folded.screws.values()].map(({ context }) => ({
     id: context.id,
-    description: log.tongue.entries.screwFacts(context.facts),
+    description: log.locale.entries.screwFacts(context.facts),
     material: context.facts.material,
     diameter: context.facts.diameter,
     length: context.facts.length,
@@ -98,9 +98,9 @@ const fatesOf = (log: Log, { attempts, leftFrom }: History): ScrewFate[] =>
     attempts: attempts.filter(({ screw }) => screw === context.id),
   }));
 
-function factsOf(log: Log, history: History): RecordFacts {
+function factsOf(log: RecordLog, history: History): RecordFacts {
   const { entries, opened, view, content } = log;
-  const { clean, notRecorded, sides, constructs } = log.tongue;
+  const { clean, notRecorded, sides, constructs } = log.locale;
   const last = entries.at(-1);
   const plateOff = log.of('plate-off')[0] ?? null;
   const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1)?.at;
@@ -138,8 +138,8 @@ function factsOf(log: Log, history: History): RecordFacts {
   };
 }
 
-function sealWords({ tongue }: Log, { seals, brokenAt, entries }: RecordFacts): string {
-  const { head } = tongue.sections;
+function sealWords({ locale }: RecordLog, { seals, brokenAt, entries }: RecordFacts): string {
+  const { head } = locale.sections;
   if (seals === 'broken') return head.broken(brokenAt);
   return seals === 'whole' ? head.whole : entries ? head.unsealed : head.sealless;
 }
@@ -148,10 +148,10 @@ function sealWords({ tongue }: Log, { seals, brokenAt, entries }: RecordFacts): 
 const departmentLines = ({ sources, department }: Content): string[] =>
   department ? sources.filter(({ id }) => id === departmentSource).map(({ what, cite }) => `${what}; ${cite}`) : [];
 
-function headBlocks(log: Log, facts: RecordFacts): Block[] {
+function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
   const { content, opened } = log;
-  const { day } = log.tongue;
-  const { head } = log.tongue.sections;
+  const { day } = log.locale;
+  const { head } = log.locale.sections;
   const item = (id: string, label: string, ...lines: string[]): Block => ({
     kind: 'item',
     id,
@@ -193,7 +193,7 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
   const log = readLog(entries, folded, view, content);
   const history = historyOf(log);
   const facts = factsOf(log, history);
-  const { sections: words, language } = log.tongue;
+  const { sections: words, language } = log.locale;
   const { titles } = words;
   const told: Block = { kind: 'item', id: 'told', label: words.told, value: recorded(...facts.told) };
   return {
@@ -223,7 +223,7 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
   };
 }
 
-const timelineBlocks = (log: Log): Block[] =>
+const timelineBlocks = (log: RecordLog): Block[] =>
   log.entries.length
     ? [{ kind: 'timeline', rows: timelineOf(log) }]
-    : [{ kind: 'text', text: log.tongue.sections.noEntry }];
+    : [{ kind: 'text', text: log.locale.sections.noEntry }];

@@ -3,20 +3,20 @@ import type { Device, DeviceUseStatement, Procedure, ProcedurePerformer } from '
 import type { Content } from '../../content/types.ts';
 import { deviceAction, instant, millimetres, period, words, type Shelf } from './fhir-parts.ts';
 import type { Attempt, CaseRecord, RecordFacts, ScrewFate, StillIn } from './model.ts';
-import { sentence, some } from './words.ts';
+import { sentence, some } from '../format/prose.ts';
 
 export const personName = (role: string, who: string): string => `person:${role}:${who}`;
 const screwKey = (id: string) => `screw:${id}`;
-const siteOf = ({ tongue }: Shelf, { side, bone }: RecordFacts) =>
-  side === bone ? side : tongue.forms.fhir.site(side, bone);
+const siteOf = ({ locale }: Shelf, { side, bone }: RecordFacts) =>
+  side === bone ? side : locale.forms.fhir.site(side, bone);
 
 function properties(
-  { tongue }: Shelf,
+  { locale }: Shelf,
   length: number | null,
   diameter: number | null,
   material: string,
 ): Device['property'] {
-  const names = tongue.forms.fhir;
+  const names = locale.forms.fhir;
   return [
     { type: words(names.material), valueCode: [words(material)] },
     ...(diameter === null ? [] : [{ type: words(names.diameter), valueQuantity: [millimetres(diameter)] }]),
@@ -26,8 +26,8 @@ function properties(
 
 /** Every listed screw, and every piece that is still in or not accounted for. */
 export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
-  const patient = shelf.refer('patient', shelf.tongue.notRecorded);
-  const names = shelf.tongue.forms.fhir;
+  const patient = shelf.refer('patient', shelf.locale.notRecorded);
+  const names = shelf.locale.forms.fhir;
   for (const fate of facts.screws)
     shelf.add(screwKey(fate.id), {
       resourceType: 'Device',
@@ -48,21 +48,21 @@ export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
 }
 
 function pieceDevice(shelf: Shelf, piece: StillIn): Device {
-  const names = shelf.tongue.forms.fhir;
+  const names = shelf.locale.forms.fhir;
   return {
     resourceType: 'Device',
     status: piece.kind === 'unaccounted' ? 'unknown' : 'active',
     type: words(piece.screw === null ? names.toolPiece : names.screwPiece),
     deviceName: [{ name: piece.what, type: 'user-friendly-name' }],
     property: properties(shelf, piece.length, null, piece.material),
-    patient: shelf.refer('patient', shelf.tongue.notRecorded),
+    patient: shelf.refer('patient', shelf.locale.notRecorded),
     ...(piece.screw !== null && { parent: shelf.refer(screwKey(piece.screw)) }),
     note: [{ text: names.pieceNote(piece.size) }],
   };
 }
 
 function useOf(shelf: Shelf, facts: RecordFacts, piece: StillIn, device: string): DeviceUseStatement {
-  const names = shelf.tongue.forms.fhir;
+  const names = shelf.locale.forms.fhir;
   const told = some(
     names.image(piece.image),
     names.decidedBy(piece.decidedBy),
@@ -73,7 +73,7 @@ function useOf(shelf: Shelf, facts: RecordFacts, piece: StillIn, device: string)
   return {
     resourceType: 'DeviceUseStatement',
     status: 'active',
-    subject: shelf.refer('patient', shelf.tongue.notRecorded),
+    subject: shelf.refer('patient', shelf.locale.notRecorded),
     device: shelf.refer(device),
     ...(piece.at !== null && { timingDateTime: instant(piece.at) }),
     ...(facts.lastLogged !== null && { recordedOn: instant(facts.lastLogged) }),
@@ -91,7 +91,7 @@ export function addOperation(
 ): void {
   const performed = period(facts.started, facts.ended);
   const performer = facts.people.map(({ role, who }): ProcedurePerformer => ({
-    function: words(shelf.tongue.roles[role]),
+    function: words(shelf.locale.roles[role]),
     actor: shelf.refer(personName(role, who), who),
   }));
   const focalDevice = facts.screws.map(({ id, stage }) => ({
@@ -101,8 +101,8 @@ export function addOperation(
   shelf.add('operation', {
     resourceType: 'Procedure',
     status: facts.isClosed ? 'completed' : facts.started === null ? 'preparation' : 'in-progress',
-    code: words(texts.procedure || shelf.tongue.forms.fhir.planned(facts.planned)),
-    subject: shelf.refer('patient', shelf.tongue.notRecorded),
+    code: words(texts.procedure || shelf.locale.forms.fhir.planned(facts.planned)),
+    subject: shelf.refer('patient', shelf.locale.notRecorded),
     bodySite: [words(siteOf(shelf, facts))],
     ...(performed && { performedPeriod: performed }),
     ...(performer.length && { performer }),
@@ -121,8 +121,8 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
   const name = `step:${attempt.n}`;
   const { outcome, gained, endedBy } = attempt;
   const how = outcome
-    ? shelf.tongue.entries.outcome(content, fate.id, outcome, attempt)
-    : shelf.tongue.forms.fhir.unknownEnd;
+    ? shelf.locale.entries.outcome(content, fate.id, outcome, attempt)
+    : shelf.locale.forms.fhir.unknownEnd;
   const status: Procedure['status'] =
     endedBy === null
       ? facts.isClosed
@@ -140,9 +140,9 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
     status,
     ...(status === 'stopped' && { statusReason: words(sentence(how)) }),
     code: words(content.phrases.moves[attempt.move].label),
-    subject: shelf.refer('patient', shelf.tongue.notRecorded),
+    subject: shelf.refer('patient', shelf.locale.notRecorded),
     ...(performed && { performedPeriod: performed }),
-    bodySite: [words(shelf.tongue.forms.fhir.at(siteOf(shelf, facts), fate.id))],
+    bodySite: [words(shelf.locale.forms.fhir.at(siteOf(shelf, facts), fate.id))],
     outcome: words(sentence(how)),
     focalDevice: [
       {
@@ -150,7 +150,7 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
         manipulated: shelf.refer(screwKey(fate.id)),
       },
     ],
-    ...(attempt.tool && { usedCode: [words(shelf.tongue.tool(content, attempt.tool))] }),
+    ...(attempt.tool && { usedCode: [words(shelf.locale.tool(content, attempt.tool))] }),
   });
   return name;
 }

@@ -3,7 +3,7 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { CodeableConcept, FhirResource, Narrative, Period, Quantity, Reference } from 'fhir/r4';
 import { linesIn, type Block, type TimelineRow } from './model.ts';
-import type { Tongue } from './tongues/index.ts';
+import type { Locale } from './locales/index.ts';
 
 /**
  * An id in the form of a UUID (version 8, RFC 9562) from SHA-256 of a digest and a name: the same for the same file.
@@ -50,12 +50,12 @@ export const millimetres = (value: number): Quantity => ({
 export class Shelf {
   readonly entries: { fullUrl: string; resource: FhirResource }[] = [];
   /** The language of every word on it. */
-  readonly tongue: Tongue;
+  readonly locale: Locale;
   readonly #digest: string;
 
-  constructor(digest: string, tongue: Tongue) {
+  constructor(digest: string, locale: Locale) {
     this.#digest = digest;
-    this.tongue = tongue;
+    this.locale = locale;
   }
 
   add(name: string, resource: FhirResource): void {
@@ -70,10 +70,10 @@ export class Shelf {
 const escape = (text: string) =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
-const row = (tongue: Tongue, { date, time, offset, n, marks, sentence }: TimelineRow) =>
-  `<li>${tongue.day(date)} ${time} (${offset}), ${tongue.forms.entry(n)}: ${escape([...marks.map((mark) => `[${mark}]`), sentence].join(' '))}</li>`;
+const row = (locale: Locale, { date, time, offset, n, marks, sentence }: TimelineRow) =>
+  `<li>${locale.day(date)} ${time} (${offset}), ${locale.forms.entry(n)}: ${escape([...marks.map((mark) => `[${mark}]`), sentence].join(' '))}</li>`;
 
-function html(tongue: Tongue, block: Block): string {
+function html(locale: Locale, block: Block): string {
   switch (block.kind) {
     case 'text':
       return `<p>${escape(block.text)}</p>`;
@@ -82,14 +82,14 @@ function html(tongue: Tongue, block: Block): string {
     case 'list':
       return `<ul>${block.items.map((line) => `<li>${escape(line)}</li>`).join('')}</ul>`;
     case 'timeline':
-      return `<ol>${block.rows.map((one) => row(tongue, one)).join('')}</ol>`;
+      return `<ol>${block.rows.map((one) => row(locale, one)).join('')}</ol>`;
     case 'item':
-      return `<p><b>${escape(block.label)}:</b> ${linesIn(tongue.language, block.value).map(escape).join('<br/>')}</p>`;
+      return `<p><b>${escape(block.label)}:</b> ${linesIn(locale.language, block.value).map(escape).join('<br/>')}</p>`;
   }
 }
 
 /** Blocks as the narrative of a resource or section. */
-export const narrative = (tongue: Tongue, blocks: readonly Block[]): Narrative => ({
+export const narrative = (locale: Locale, blocks: readonly Block[]): Narrative => ({
   status: 'generated',
-  div: `<div xmlns="http://www.w3.org/1999/xhtml">${blocks.map((block) => html(tongue, block)).join('')}</div>`,
+  div: `<div xmlns="http://www.w3.org/1999/xhtml">${blocks.map((block) => html(locale, block)).join('')}</div>`,
 });

@@ -5,8 +5,8 @@ import { addDevices, addOperation, addSteps, personName } from './fhir-clinical.
 import { dataOperation, instant, loinc, narrative, period, Shelf, urn, words } from './fhir-parts.ts';
 import type { Block, CaseRecord, RecordFacts } from './model.ts';
 import { linesOf } from './model.ts';
-import { tongueOf } from './tongues/index.ts';
-import { some } from './words.ts';
+import { localeOf } from './locales/index.ts';
+import { some } from '../format/prose.ts';
 
 /** Items with a LOINC section of their own (HL7 C-CDA on FHIR, operative note). */
 const coded = [
@@ -55,12 +55,12 @@ function sectionsOf(
       .map(({ title, blocks }) => ({
         title,
         text: narrative(
-          shelf.tongue,
+          shelf.locale,
           blocks.filter((block) => id !== 'operation' || block.kind !== 'item' || !codedIds.has(block.id)),
         ),
         ...entry(names),
       }));
-  const names = shelf.tongue.forms.fhirSections;
+  const names = shelf.locale.forms.fhirSections;
   const own = new Set(['head', 'stays-in', 'timeline']);
   return [
     ...plain('head'),
@@ -73,7 +73,7 @@ function sectionsOf(
             {
               title,
               code: loinc(code, title),
-              text: narrative(shelf.tongue, [item]),
+              text: narrative(shelf.locale, [item]),
               ...entry(id === 'procedure' ? ['operation'] : []),
             },
           ]
@@ -82,7 +82,7 @@ function sectionsOf(
     {
       title: names.timeline,
       code: loinc('29554-3', names.description),
-      text: narrative(shelf.tongue, blocksOf(record, 'timeline')),
+      text: narrative(shelf.locale, blocksOf(record, 'timeline')),
       ...entry(steps),
     },
     ...record.sections.filter(({ id }) => !own.has(id)).flatMap(({ id }) => plain(id)),
@@ -91,7 +91,7 @@ function sectionsOf(
 
 function compositionOf(record: CaseRecord, shelf: Shelf, sections: CompositionSection[]): Composition {
   const { facts } = record;
-  const names = shelf.tongue.forms.fhir;
+  const names = shelf.locale.forms.fhir;
   const surgeons = facts.people.filter(({ role }) => role === 'surgeon');
   const event = period(facts.started, facts.ended);
   const attester = facts.signatures.map(({ at, who, role }) => ({
@@ -101,10 +101,10 @@ function compositionOf(record: CaseRecord, shelf: Shelf, sections: CompositionSe
   }));
   return {
     resourceType: 'Composition',
-    language: shelf.tongue.language,
+    language: shelf.locale.language,
     status: status[facts.status],
     type: { ...loinc('11504-8', names.note) },
-    subject: shelf.refer('patient', shelf.tongue.notRecorded),
+    subject: shelf.refer('patient', shelf.locale.notRecorded),
     date: instant(facts.lastLogged ?? noTime),
     author: [
       shelf.refer('software', names.software),
@@ -122,7 +122,7 @@ function addPeople(shelf: Shelf, { people, signatures }: RecordFacts): void {
   for (const [name, who] of names) shelf.add(name, { resourceType: 'Practitioner', name: [{ text: who }] });
 }
 
-const sealText = ({ tongue: { forms } }: Shelf, { seals, brokenAt, headSeal }: RecordFacts) =>
+const sealText = ({ locale: { forms } }: Shelf, { seals, brokenAt, headSeal }: RecordFacts) =>
   some(
     seals === 'broken' ? forms.fhir.sealBroken(brokenAt) : forms.fhir.seals(seals),
     headSeal !== null && forms.fhir.lastSeal(headSeal),
@@ -140,7 +140,7 @@ const activities = {
 /** Where the document comes from, and every correction and addition. */
 function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): void {
   const target = [shelf.refer('composition')];
-  const { notRecorded, sections, forms } = shelf.tongue;
+  const { notRecorded, sections, forms } = shelf.locale;
   const names = forms.fhir;
   shelf.add('provenance', {
     resourceType: 'Provenance',
@@ -178,11 +178,11 @@ function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): vo
  */
 export function fhirBundle(record: CaseRecord, content: Content): Bundle {
   const { facts } = record;
-  const tongue = tongueOf(record.language ?? 'en');
-  const names = tongue.forms.fhir;
-  const body = new Shelf(facts.digest, tongue);
+  const locale = localeOf(record.language ?? 'en');
+  const names = locale.forms.fhir;
+  const body = new Shelf(facts.digest, locale);
   const patientText: Block = { kind: 'text', text: names.patient };
-  body.add('patient', { resourceType: 'Patient', text: narrative(tongue, [patientText]) });
+  body.add('patient', { resourceType: 'Patient', text: narrative(locale, [patientText]) });
   body.add('software', {
     resourceType: 'Device',
     status: 'active',
@@ -199,7 +199,7 @@ export function fhirBundle(record: CaseRecord, content: Content): Bundle {
   const devices = addDevices(body, record);
   const steps = addSteps(body, record, content);
   addProvenance(body, record, facts.entries);
-  const first = new Shelf(facts.digest, tongue);
+  const first = new Shelf(facts.digest, locale);
   first.add('composition', compositionOf(record, body, sectionsOf(record, body, devices, steps)));
   return {
     resourceType: 'Bundle',

@@ -6,7 +6,7 @@ import { situationOf, step, unfolded, type Folded } from '../../machines/fold.ts
 import { isWithoutGain } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { offerFor } from '../../machines/view.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import type { Attempt } from './model.ts';
 
 export interface History {
@@ -18,7 +18,7 @@ export interface History {
 }
 
 /** Replays the entries in force and notes each move. */
-export function historyOf(log: Log): History {
+export function historyOf(log: RecordLog): History {
   const attempts: Attempt[] = [];
   const open = new Map<string, { attempt: Attempt; start: Entry }>();
   const leftFrom = new Map<string, Stage>();
@@ -42,7 +42,7 @@ export function historyOf(log: Log): History {
     }
   };
 
-  for (const entry of log.inForce) {
+  for (const entry of log.effective) {
     if (entry.type === 'struck') continue;
     const before = state;
     state = step(state, entry, []);
@@ -81,7 +81,7 @@ export function historyOf(log: Log): History {
 const stageOf = (state: Folded, screw: string): Stage => state.screws.get(screw)?.context.stage ?? 'seated';
 const boresOf = (state: Folded, screw: string) => state.screws.get(screw)?.context.bores ?? [];
 
-function missingIn(log: Log, state: Folded, screw: string): ToolId[] {
+function missingIn(log: RecordLog, state: Folded, screw: string): ToolId[] {
   const situation = situationOf(state, screw);
   if (!situation) return [];
   return offerFor(log.content, state.case.context.room, situation).withdrawn.flatMap(({ missing }) => missing);

@@ -1,26 +1,26 @@
 /** What the log itself knows under the items of the note: lines of words, empty where it knows nothing. */
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
-import { some } from './words.ts';
+import { some } from '../format/prose.ts';
 
-export const outLine = (log: Log): string[] => {
+export const outLine = (log: RecordLog): string[] => {
   const screws = Object.entries(log.view.screws);
   if (!screws.length) return [];
   const out = screws.filter(([, { stage }]) => stage === 'out').length;
-  const named = (rows: typeof screws) => rows.map(([id]) => log.tongue.screw(id));
+  const named = (rows: typeof screws) => rows.map(([id]) => log.locale.screw(id));
   const left = named(screws.filter(([, { stage }]) => stage === 'left-in'));
   const open = named(screws.filter(([, { stage }]) => stage !== 'out' && stage !== 'left-in'));
-  return log.tongue.items.screwsOut(out, screws.length, left, open, log.of('plate-off').length > 0);
+  return log.locale.items.screwsOut(out, screws.length, left, open, log.of('plate-off').length > 0);
 };
 
-export const findingLines = (log: Log): string[] =>
-  log.of('found').map((entry) => log.tongue.items.finding(entry, log.when(epoch(entry.at))));
+export const findingLines = (log: RecordLog): string[] =>
+  log.of('found').map((entry) => log.locale.items.finding(entry, log.when(epoch(entry.at))));
 
 /** Slips, breakages, jammed and damaged tools, as the log counts them. */
-export function problemLines(log: Log, { attempts }: History): string[] {
-  const { and, screw, items } = log.tongue;
+export function problemLines(log: RecordLog, { attempts }: History): string[] {
+  const { and, screw, items } = log.locale;
   const ends = (outcome: string) => attempts.filter((attempt) => attempt.outcome === outcome);
   const told = (outcome: string, words: (n: number, screws: string) => string) => {
     const found = ends(outcome);
@@ -42,12 +42,12 @@ export function problemLines(log: Log, { attempts }: History): string[] {
 }
 
 /** Moves beyond turning out with the matched driver, and the state of the screw that they answered. */
-export function extraLines(log: Log, { attempts }: History): string[] {
+export function extraLines(log: RecordLog, { attempts }: History): string[] {
   const { phrases } = log.content;
   const extra = attempts.filter(({ move }) => move !== 'turn-out');
-  if (!extra.length) return attempts.length ? [log.tongue.items.noExtra] : [];
+  if (!extra.length) return attempts.length ? [log.locale.items.noExtra] : [];
   return extra.map(({ screw, move, from, stageBefore }) =>
-    log.tongue.items.extra(
+    log.locale.items.extra(
       screw,
       log.when(from),
       phrases.moves[move].label,
@@ -57,21 +57,21 @@ export function extraLines(log: Log, { attempts }: History): string[] {
 }
 
 /** Bores move by move; the same bore made again by further moves is one line. */
-export const tissueLines = ({ tongue }: Log, { attempts }: History): string[] =>
-  tongue.tally(
+export const tissueLines = ({ locale }: RecordLog, { attempts }: History): string[] =>
+  locale.tally(
     attempts
       .filter(({ bores }) => bores.length > 0)
-      .map(({ screw, bores, boresEntered }) => tongue.items.bored(screw, bores.map(tongue.bore), boresEntered)),
+      .map(({ screw, bores, boresEntered }) => locale.items.bored(screw, bores.map(locale.bore), boresEntered)),
   );
 
-export const bloodLines = (log: Log) =>
-  log.of('blood-loss').map(({ ml, at }) => log.tongue.items.blood(ml, log.when(epoch(at))));
-export const doseLines = (log: Log) =>
-  log.of('antibiotic').map(({ drug, dose, at }) => log.tongue.items.dose(drug, dose, log.when(epoch(at))));
+export const bloodLines = (log: RecordLog) =>
+  log.of('blood-loss').map(({ ml, at }) => log.locale.items.blood(ml, log.when(epoch(at))));
+export const doseLines = (log: RecordLog) =>
+  log.of('antibiotic').map(({ drug, dose, at }) => log.locale.items.dose(drug, dose, log.when(epoch(at))));
 
 /** Spans of the tourniquet with their minutes. */
-export function tourniquetLines(log: Log): string[] {
-  const { tourniquet } = log.tongue.items;
+export function tourniquetLines(log: RecordLog): string[] {
+  const { tourniquet } = log.locale.items;
   const limit = log.folded.case.context.tourniquetLimit;
   const lines: string[] = [];
   const entries = log.of('tourniquet').sort((a, b) => a.n - b.n);
@@ -92,8 +92,8 @@ export function tourniquetLines(log: Log): string[] {
 }
 
 /** Images and dose, added by unit. */
-export function imageLines(log: Log): string[] {
-  const { num, clean, items } = log.tongue;
+export function imageLines(log: RecordLog): string[] {
+  const { num, clean, items } = log.locale;
   const entries = log.of('images');
   if (!entries.length) return [];
   const doses = new Map<string, number>();
@@ -111,10 +111,10 @@ export function imageLines(log: Log): string[] {
   ];
 }
 
-export const implantLines = (log: Log): string[] => {
+export const implantLines = (log: RecordLog): string[] => {
   const of = (stage: string) =>
     Object.entries(log.view.screws)
       .filter(([, screw]) => screw.stage === stage)
-      .map(([id]) => log.tongue.screw(id));
-  return log.tongue.items.implants(of('out'), of('left-in'), log.of('plate-off').length > 0);
+      .map(([id]) => log.locale.screw(id));
+  return log.locale.items.implants(of('out'), of('left-in'), log.of('plate-off').length > 0);
 };

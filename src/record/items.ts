@@ -6,7 +6,7 @@
 import type { NoteField, Role } from '../../content/ids.ts';
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import { notApplicable, notRecorded, recorded, type Block, type Value } from './model.ts';
 import {
   outLine,
@@ -22,11 +22,11 @@ import {
 } from './items-log.ts';
 
 /** What the team wrote for a field: every text in force, in order of time. */
-export function written(log: Log, field: NoteField): Value {
+export function written(log: RecordLog, field: NoteField): Value {
   const entries = log.of('note-field').filter((entry) => entry.field === field);
   if (!entries.length) return notRecorded;
   if (entries.every(({ text }) => text === undefined)) return notApplicable;
-  const { clean, notApplicable: none, items } = log.tongue;
+  const { clean, notApplicable: none, items } = log.locale;
   if (entries.length === 1) return recorded(clean(entries[0]?.text ?? ''));
   return recorded(
     ...entries.map(({ at, text }) => items.writtenAt(text === undefined ? none : clean(text), log.when(epoch(at)))),
@@ -34,45 +34,45 @@ export function written(log: Log, field: NoteField): Value {
 }
 
 /** What was written, and below it what the log itself knows. */
-function withLog({ tongue }: Log, value: Value, lines: readonly string[]): Value {
+function withLog({ locale }: RecordLog, value: Value, lines: readonly string[]): Value {
   if (!lines.length) return value;
   const own =
     value.state === 'recorded'
       ? value.lines
       : value.state === 'not-applicable'
-        ? [tongue.items.notApplicableWritten]
+        ? [locale.items.notApplicableWritten]
         : [];
-  return recorded(...own, ...lines.map(tongue.items.fromTheLog));
+  return recorded(...own, ...lines.map(locale.items.fromTheLog));
 }
 
 const item = (id: string, label: string, value: Value): Block => ({ kind: 'item', id, label, value });
 
 /** The people of one role. */
-export const peopleOf = (log: Log, role: Role): Value =>
+export const peopleOf = (log: RecordLog, role: Role): Value =>
   recorded(
     ...[
       ...new Set(
         log
           .of('person-listed')
           .filter((entry) => entry.role === role)
-          .map(({ who }) => log.tongue.clean(who)),
+          .map(({ who }) => log.locale.clean(who)),
       ),
     ],
   );
 
-export const teamItems = (log: Log): Block[] =>
+export const teamItems = (log: RecordLog): Block[] =>
   (['surgeon', 'assistant', 'anaesthetist', 'scrub', 'circulating', 'other'] as const).map((role) =>
-    item(role, log.tongue.items.team[role], peopleOf(log, role)),
+    item(role, log.locale.items.team[role], peopleOf(log, role)),
   );
 
-const timeOf = (log: Log, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
+const timeOf = (log: RecordLog, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
   const entries = log.of(type);
   const entry = type === 'work-ended' ? entries.at(-1) : entries[0];
   return entry ? recorded(log.when(epoch(entry.at))) : notRecorded;
 };
 
-export function timeItems(log: Log): Block[] {
-  const { clean, day, minutes, items } = log.tongue;
+export function timeItems(log: RecordLog): Block[] {
+  const { clean, day, minutes, items } = log.locale;
   const { times } = items;
   const { caseMinutes } = log.view.clocks;
   const ended = log.of('work-ended').length > 0;
@@ -92,10 +92,10 @@ export function timeItems(log: Log): Block[] {
   ];
 }
 
-export function operationItems(log: Log, history: History): Block[] {
+export function operationItems(log: RecordLog, history: History): Block[] {
   const { noteFields } = log.content.phrases;
-  const { clean } = log.tongue;
-  const { labels } = log.tongue.items;
+  const { clean } = log.locale;
+  const { labels } = log.locale.items;
   const field = (id: NoteField, label = noteFields[id], lines: readonly string[] = []) =>
     item(id, label, withLog(log, written(log, id), lines));
   const { opened } = log;
@@ -127,9 +127,9 @@ export function operationItems(log: Log, history: History): Block[] {
 }
 
 /** What was known and agreed before: the metal, the consent, the limits in force. */
-export function beforeItems(log: Log): Block[] {
+export function beforeItems(log: RecordLog): Block[] {
   const { opened, content } = log;
-  const { before } = log.tongue.items;
+  const { before } = log.locale.items;
   const { consent, room, tourniquetLimit, theatreMinutes } = log.folded.case.context;
   const points = (state: boolean | undefined) =>
     content.consent.filter(({ id }) => consent[id] === state).map(({ id }) => content.phrases.consent[id].label);
@@ -158,7 +158,7 @@ export function beforeItems(log: Log): Block[] {
 }
 
 /** The source of a figure in brackets; empty when the content names none. */
-export const citeOf = (log: Log, id: string): string => {
+export const citeOf = (log: RecordLog, id: string): string => {
   const cite = log.content.sources.find((source) => source.id === id)?.cite;
-  return cite === undefined ? '' : ` (${log.tongue.cite(cite)})`;
+  return cite === undefined ? '' : ` (${log.locale.cite(cite)})`;
 };

@@ -1,22 +1,22 @@
 /** A case as the record reads it: its entries in force, its zone, and times in words. */
 import type { Content } from '../../content/types.ts';
-import { minutesBetween, steadyTime } from '../../machines/clocks.ts';
+import { minutesBetween, correctedTime } from '../../machines/clocks.ts';
 import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/fold.ts';
 import { epoch, inZone, offsetMinutes, offsetText } from '../../machines/time.ts';
 import type { CaseView } from '../../machines/view.types.ts';
-import { inForce } from '../session/in-force.ts';
-import { tongueOf, type Tongue } from './tongues/index.ts';
+import { effective } from '../session/effective.ts';
+import { localeOf, type Locale } from './locales/index.ts';
 
-export interface Log {
+export interface RecordLog {
   entries: readonly Entry[];
   folded: Folded;
   view: CaseView;
   content: Content;
   /** The language that the content is in. */
-  tongue: Tongue;
+  locale: Locale;
   /** Neither struck nor out of order, in order of `n`. */
-  inForce: readonly Entry[];
+  effective: readonly Entry[];
   opened: EntryOf<'case-opened'> | null;
   /** Zone of the case; UTC until a case is opened. */
   zone: string;
@@ -33,21 +33,21 @@ export interface Log {
 export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) || a.n - b.n;
 
 /** Reads a case for the record. */
-export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): Log {
-  const tongue = tongueOf(content.phrases.language);
-  const counting = inForce({ entries, folded });
+export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): RecordLog {
+  const locale = localeOf(content.phrases.language);
+  const counting = effective({ entries, folded });
   const { opened } = folded.case.context.room;
   const zone = opened?.zone ?? 'UTC';
   const first = opened ?? entries[0];
   const date = first ? inZone(epoch(first.at), zone).date : null;
-  const steady = (entry: Entry) => steadyTime(epoch(entry.at), entry.n, folded.jumps);
+  const corrected = (entry: Entry) => correctedTime(epoch(entry.at), entry.n, folded.jumps);
   return {
     entries,
     folded,
     view,
     content,
-    tongue,
-    inForce: counting,
+    locale,
+    effective: counting,
     opened,
     zone,
     date,
@@ -57,9 +57,9 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
       ),
     when: (ms) => {
       const there = inZone(ms, zone);
-      return there.date === date ? there.time : `${tongue.day(there.date)} ${there.time}`;
+      return there.date === date ? there.time : `${locale.day(there.date)} ${there.time}`;
     },
-    minutes: (from, to) => minutesBetween(steady(from), steady(to)),
+    minutes: (from, to) => minutesBetween(corrected(from), corrected(to)),
   };
 }
 

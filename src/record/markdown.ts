@@ -1,6 +1,6 @@
 /** A page as Markdown (CommonMark, with tables and strike-through). */
 import { linesIn, type Block, type Page, type TimelineRow } from './model.ts';
-import { tongueOf } from './tongues/index.ts';
+import { localeOf } from './locales/index.ts';
 
 /** Text as text: nothing in it is taken for markup. `escape('*a*')` is `'\\*a\\*'`. */
 const escape = (text: string): string =>
@@ -10,7 +10,7 @@ const escape = (text: string): string =>
     .replace(/^(\d+)([.)] )/, '$1\\$2');
 
 function timeline(rows: readonly TimelineRow[], language?: string): string[] {
-  const { day: dayOf, forms } = tongueOf(language ?? 'en');
+  const { day: dayOf, forms } = localeOf(language ?? 'en');
   const { time, entry, happened } = forms.columns;
   const lines: string[] = [];
   let day = '';

@@ -1,7 +1,7 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
 import type { materials, MoveId, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
-import { tongueOf } from './tongues/index.ts';
+import { localeOf } from './locales/index.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
 export type Value = { state: 'recorded'; lines: string[] } | { state: 'not-recorded' } | { state: 'not-applicable' };
@@ -13,8 +13,8 @@ export const recorded = (...lines: string[]): Value => (lines.length ? { state: 
 /** The lines a value prints as on a page of that language, English when it names none. */
 export function linesIn(language: string | undefined, value: Value): string[] {
   if (value.state === 'recorded') return value.lines;
-  const tongue = tongueOf(language ?? 'en');
-  return [value.state === 'not-recorded' ? tongue.notRecorded : tongue.notApplicable];
+  const locale = localeOf(language ?? 'en');
+  return [value.state === 'not-recorded' ? locale.notRecorded : locale.notApplicable];
 }
 
 /** The lines a value prints as in English. */
@@ -147,11 +147,11 @@ export interface Change {
   of: number | null;
 }
 
-export type Status = 'draft' | 'signed' | 'amended';
+export type SignatureState = 'draft' | 'signed' | 'amended';
 
 /** What outputs with a form of their own need besides the page. */
 export interface RecordFacts {
-  status: Status;
+  status: SignatureState;
   label: string;
   /** The side in capitals, as the language of the record says it, or that it was not recorded. */
   side: string;

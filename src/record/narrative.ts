@@ -1,8 +1,8 @@
 /** Every entry as one plain sentence in the past tense, in the language of the content. */
 import type { Entry } from '../../machines/entry.ts';
-import { sentencesOf } from './tongues/sentences.ts';
-import type { Telling } from './tongues/telling.ts';
-import { sentence } from './words.ts';
+import { sentencesOf } from './locales/sentences.ts';
+import type { Telling } from './locales/telling.ts';
+import { sentence } from '../format/prose.ts';
 
 /**
  * An entry as a sentence.

@@ -1,9 +1,9 @@
 /** Sections on tools, holds, telling the patient, clocks, corrections and what goes to sterile services. */
 import { epoch, inZone } from '../../machines/time.ts';
-import { capital, sentence } from './words.ts';
+import { capital, sentence } from '../format/prose.ts';
 import type { ToolId } from '../../content/ids.ts';
 import type { History } from './history.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import { recorded, type Block, type Change, type Section, type Signature } from './model.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
@@ -16,22 +16,22 @@ const item = (id: string, label: string, lines: readonly string[]): Block => ({
 });
 
 /** Each damaged tool in words. */
-const damageLines = (log: Log): string[] =>
+const damageLines = (log: RecordLog): string[] =>
   log
     .of('tool-damaged')
-    .map((entry) => log.tongue.sections.tools.damage(log.content, entry, log.when(epoch(entry.at))));
+    .map((entry) => log.locale.sections.tools.damage(log.content, entry, log.when(epoch(entry.at))));
 
 /** Each tool once, by its label. */
-const labelsOf = (log: Log, tools: Iterable<ToolId>): string[] =>
-  [...new Set(tools)].map((tool) => capital(log.tongue.tool(log.content, tool)));
+const labelsOf = (log: RecordLog, tools: Iterable<ToolId>): string[] =>
+  [...new Set(tools)].map((tool) => capital(log.locale.tool(log.content, tool)));
 
-export function toolsSection(log: Log, { attempts, wanted }: History): Section {
-  const { and, screw } = log.tongue;
-  const { titles, tools } = log.tongue.sections;
+export function toolsSection(log: RecordLog, { attempts, wanted }: History): Section {
+  const { and, screw } = log.locale;
+  const { titles, tools } = log.locale.sections;
   const named = attempts.filter(({ tool }) => tool !== undefined);
   const used = [...new Set(named.map(({ tool }) => tool as ToolId))].map((tool) => {
     const on = named.filter((attempt) => attempt.tool === tool).map((attempt) => screw(attempt.screw));
-    return `${capital(log.tongue.tool(log.content, tool))}: ${and([...new Set(on)])}`;
+    return `${capital(log.locale.tool(log.content, tool))}: ${and([...new Set(on)])}`;
   });
   const unnamed = attempts.length - named.length;
   if (unnamed) used.push(tools.unnamed(unnamed));
@@ -46,8 +46,8 @@ export function toolsSection(log: Log, { attempts, wanted }: History): Section {
   };
 }
 
-export function holdsSection(log: Log): Section {
-  const { titles, holds: words } = log.tongue.sections;
+export function holdsSection(log: RecordLog): Section {
+  const { titles, holds: words } = log.locale.sections;
   const { holds } = log.content.phrases;
   const answered = log.of('hold-answered').map((entry) => words.answer(log.content, entry, log.when(epoch(entry.at))));
   const reversed = log
@@ -81,14 +81,14 @@ export function holdsSection(log: Log): Section {
   };
 }
 
-export const toldLines = (log: Log): string[] =>
-  log.of('patient-told').map((entry) => log.tongue.sections.toldLine(entry, log.when(epoch(entry.at))));
+export const toldLines = (log: RecordLog): string[] =>
+  log.of('patient-told').map((entry) => log.locale.sections.toldLine(entry, log.when(epoch(entry.at))));
 
-export function clocksSection(log: Log): Section {
-  const { titles, clocks } = log.tongue.sections;
+export function clocksSection(log: RecordLog): Section {
+  const { titles, clocks } = log.locale.sections;
   const compared = log
     .of('clock-compared')
-    .map((entry) => clocks.compared(log.when(epoch(entry.at)), log.tongue.entries.clockDifference(entry)));
+    .map((entry) => clocks.compared(log.when(epoch(entry.at)), log.locale.entries.clockDifference(entry)));
   const jumps = log.of('clock-jumped').map(({ at, seconds }) => clocks.jump(log.when(epoch(at)), seconds));
   return {
     id: 'clocks',
@@ -100,8 +100,8 @@ export function clocksSection(log: Log): Section {
   };
 }
 
-export function changesSection(log: Log, changes: readonly Change[]): Section {
-  const { titles, changes: words } = log.tongue.sections;
+export function changesSection(log: RecordLog, changes: readonly Change[]): Section {
+  const { titles, changes: words } = log.locale.sections;
   const lines = changes.map(({ n, kind, at, logged, late, by, text: what }) =>
     words.line(n, words.kinds[kind], log.when(logged), late ? log.when(at) : null, by, what),
   );
@@ -114,7 +114,7 @@ export function changesSection(log: Log, changes: readonly Change[]): Section {
 }
 
 /** Parting a jammed tap or extractor: the steps stand in the content. */
-const partingSteps = (log: Log): string[] =>
+const partingSteps = (log: RecordLog): string[] =>
   ['parting.1', 'parting.2', 'parting.3', 'parting.source'].flatMap((key) => log.content.phrases.words[key] ?? []);
 
 /** Moves that use up or wear a tool: worth a look before it goes back. Common practice, no source. */
@@ -130,8 +130,8 @@ const wears: Partial<Record<string, ToolId[]>> = {
   'extraction-sleeve': ['extraction-sleeve'],
 };
 
-export function sterileSection(log: Log, { attempts, wanted }: History): Section {
-  const { titles, sterile } = log.tongue.sections;
+export function sterileSection(log: RecordLog, { attempts, wanted }: History): Section {
+  const { titles, sterile } = log.locale.sections;
   const tips = log.view.toolTips.map(({ tool, entry }) => sterile.tip(log.content, tool, entry));
   const part = [...log.folded.screws.values()]
     .filter(({ context }) => context.toPart || context.toolInRecess)
@@ -153,11 +153,11 @@ export function sterileSection(log: Log, { attempts, wanted }: History): Section
   };
 }
 
-export function signatureSection(log: Log, signatures: readonly Signature[]): Section {
-  const { titles, signature } = log.tongue.sections;
+export function signatureSection(log: RecordLog, signatures: readonly Signature[]): Section {
+  const { titles, signature } = log.locale.sections;
   const lines = signatures.map(({ n, at, who, role, meaning }) => {
     const { date, time } = inZone(at, log.zone);
-    return signature.line(who, role, `${log.tongue.day(date)} ${time}`, meaning, n);
+    return signature.line(who, role, `${log.locale.day(date)} ${time}`, meaning, n);
   });
   return {
     id: 'signature',
@@ -166,8 +166,8 @@ export function signatureSection(log: Log, signatures: readonly Signature[]): Se
   };
 }
 
-export const cautionsSection = (log: Log): Section => ({
+export const cautionsSection = (log: RecordLog): Section => ({
   id: 'cautions',
-  title: log.tongue.sections.titles.cautions,
+  title: log.locale.sections.titles.cautions,
   blocks: [items(...log.content.phrases.cautions.map(sentence), sentence(log.content.orderStatus))],
 });

@@ -5,7 +5,7 @@ import type { BoneSection } from '../../machines/compute/ring.ts';
 import type { ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { citeOf } from './items.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import {
   notRecorded,
   recorded,
@@ -17,15 +17,15 @@ import {
 } from './model.ts';
 import { inSentence } from '../../content/names.ts';
 import { openTips } from './still-in-facts.ts';
-import { heading, sentence, some } from './words.ts';
+import { heading, sentence, some } from '../format/prose.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
 const over = (line: string): Block => ({ kind: 'heading', text: line });
 
 /** One still-in piece as labelled lines. */
-function pieceLines({ tongue }: Log, piece: StillIn): string[] {
-  const words = tongue.sections.piece;
+function pieceLines({ locale }: RecordLog, piece: StillIn): string[] {
+  const words = locale.sections.piece;
   return some(
     words.material(piece.material),
     words.size(piece.size),
@@ -38,8 +38,8 @@ function pieceLines({ tongue }: Log, piece: StillIn): string[] {
   );
 }
 
-export function staysInSection(log: Log, { stillIn: pieces, holder }: RecordFacts): Section {
-  const { titles, staysIn } = log.tongue.sections;
+export function staysInSection(log: RecordLog, { stillIn: pieces, holder }: RecordFacts): Section {
+  const { titles, staysIn } = log.locale.sections;
   const blocks: Block[] = pieces.flatMap((piece) => [
     over(staysIn.entry(piece.what, piece.entry)),
     items(...pieceLines(log, piece)),
@@ -56,14 +56,14 @@ export function staysInSection(log: Log, { stillIn: pieces, holder }: RecordFact
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
-export function screwsSection(log: Log, fates: readonly ScrewFate[]): Section {
+export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Section {
   const { phrases } = log.content;
-  const { titles, screws, noScrew } = log.tongue.sections;
+  const { titles, screws, noScrew } = log.locale.sections;
   const stageWord = (stage: ScrewFate['stage']) => inSentence(log.content, phrases.stages[stage].label);
   const blocks = fates.flatMap((fate): Block[] => {
     const tries = fate.attempts.map((attempt) => {
       const how = attempt.outcome
-        ? log.tongue.entries.outcome(log.content, fate.id, attempt.outcome, attempt)
+        ? log.locale.entries.outcome(log.content, fate.id, attempt.outcome, attempt)
         : attempt.endedBy === null
           ? screws.notEnded
           : screws.endedBy(attempt.endedBy);
@@ -80,8 +80,8 @@ export function screwsSection(log: Log, fates: readonly ScrewFate[]): Section {
   return { id: 'screws', title: titles.screws, blocks: blocks.length ? blocks : [text(noScrew)] };
 }
 
-export function metalSection(log: Log): Section {
-  const { titles, metal, noScrew } = log.tongue.sections;
+export function metalSection(log: RecordLog): Section {
+  const { titles, metal, noScrew } = log.locale.sections;
   const tolerance = log.content.limits.pieceTolerance;
   const screws = [...log.folded.screws.values()].map(({ context }) => {
     const account = log.view.screws[context.id]?.metal;
@@ -105,7 +105,11 @@ export function metalSection(log: Log): Section {
 }
 
 /** Figures with the screw's own hole alone, and after all that was made. */
-function figures({ percent, sections: { bone } }: Log['tongue'], before: BoneSection, after: BoneSection): string[] {
+function figures(
+  { percent, sections: { bone } }: RecordLog['locale'],
+  before: BoneSection,
+  after: BoneSection,
+): string[] {
   const torsion = ({ torsionKept, torsionBand: [low, high], torsionTested }: BoneSection) =>
     bone.torsion(torsionKept, low, high, torsionTested);
   return [
@@ -115,8 +119,8 @@ function figures({ percent, sections: { bone } }: Log['tongue'], before: BoneSec
   ];
 }
 
-function boneLines(log: Log, context: ScrewContext, entered: boolean): string[] {
-  const { tally, bore, sections } = log.tongue;
+function boneLines(log: RecordLog, context: ScrewContext, entered: boolean): string[] {
+  const { tally, bore, sections } = log.locale;
   const words = sections.bone;
   const { room } = log.folded.case.context;
   const bone = boneAt(log.content, room, context.id);
@@ -131,7 +135,7 @@ function boneLines(log: Log, context: ScrewContext, entered: boolean): string[] 
   return some(
     size,
     made,
-    ...figures(log.tongue, before, after),
+    ...figures(log.locale, before, after),
     after.cortexLost >= boneStop
       ? words.reachesUpper(boneStop)
       : after.cortexLost >= boneConsider && words.reachesLower(boneConsider),
@@ -139,12 +143,12 @@ function boneLines(log: Log, context: ScrewContext, entered: boolean): string[] 
   );
 }
 
-export function boneSection(log: Log, fates: readonly ScrewFate[]): Section {
-  const { titles, bone, noScrew } = log.tongue.sections;
+export function boneSection(log: RecordLog, fates: readonly ScrewFate[]): Section {
+  const { titles, bone, noScrew } = log.locale.sections;
   const blocks = fates.flatMap((fate): Block[] => {
     const context = log.folded.screws.get(fate.id)?.context;
     const entered = fate.attempts.every(({ bores, boresEntered }) => !bores.length || boresEntered);
-    return context ? [over(heading(log.tongue.screw(fate.id))), items(...boneLines(log, context, entered))] : [];
+    return context ? [over(heading(log.locale.screw(fate.id))), items(...boneLines(log, context, entered))] : [];
   });
   const { torsionRate, torsionTestedTo, boneStop } = log.content.limits;
   return {

@@ -6,11 +6,11 @@ import type { EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
-import type { Log } from './log.ts';
+import type { RecordLog } from './log.ts';
 import type { StillIn } from './model.ts';
 
 /** What stands where nobody decided anything. */
-const nobody = ({ notRecorded }: Log['tongue']) => ({
+const nobody = ({ notRecorded }: RecordLog['locale']) => ({
   where: notRecorded,
   why: notRecorded,
   image: notRecorded,
@@ -19,7 +19,7 @@ const nobody = ({ notRecorded }: Log['tongue']) => ({
 });
 
 /** Where a broken screw is reckoned to lie, from lengths alone; null when a figure is missing. */
-function placeOf(log: Log, context: ScrewContext): string | null {
+function placeOf(log: RecordLog, context: ScrewContext): string | null {
   const bone = boneAt(log.content, log.folded.case.context.room, context.id);
   const place = fragmentPlace({
     length: context.facts.length,
@@ -29,15 +29,15 @@ function placeOf(log: Log, context: ScrewContext): string | null {
     cortex: bone?.cortex ?? null,
   });
   if (!place || place.left <= 0) return null;
-  const { places, place: told } = log.tongue.stillIn.facts;
+  const { places, place: told } = log.locale.stillIn.facts;
   const parts = [place.proudNear, place.inNearWall, place.inCanal, place.inFarWall, place.proudBeyond].flatMap(
-    (length, index) => (length > 0.005 ? [`${log.tongue.mm(length)} ${places[index]}`] : []),
+    (length, index) => (length > 0.005 ? [`${log.locale.mm(length)} ${places[index]}`] : []),
   );
   return parts.length && bone ? told(parts, bone.source) : null;
 }
 
-function leftPiece(log: Log, history: History, entry: EntryOf<'left-in'>): StillIn {
-  const { said, yesNo, materials, stillIn } = log.tongue;
+function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>): StillIn {
+  const { said, yesNo, materials, stillIn } = log.locale;
   const words = stillIn.facts;
   const common = {
     kind: 'left' as const,
@@ -79,15 +79,15 @@ function leftPiece(log: Log, history: History, entry: EntryOf<'left-in'>): Still
   };
 }
 
-function openScrew(log: Log, context: ScrewContext): StillIn {
+function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   const account = log.view.screws[context.id]?.metal;
   const ended = !isWorking(context.stage);
   const open = account?.unaccounted ?? null;
   const length = open === null || ended ? open : Math.max(0, open);
-  const words = log.tongue.stillIn.facts;
+  const words = log.locale.stillIn.facts;
   const { id, stage, facts } = context;
   return {
-    ...nobody(log.tongue),
+    ...nobody(log.locale),
     kind: ended ? 'unaccounted' : 'not-ended',
     screw: id,
     tool: null,
@@ -96,7 +96,7 @@ function openScrew(log: Log, context: ScrewContext): StillIn {
     length,
     measured: false,
     what: ended ? words.unbalanced(id, length) : words.notEnded(id, stage),
-    material: log.tongue.materials[facts.material],
+    material: log.locale.materials[facts.material],
     size:
       ended && length !== null ? words.missingSize(facts.diameter, length) : words.size(facts.diameter, length, false),
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
@@ -104,7 +104,7 @@ function openScrew(log: Log, context: ScrewContext): StillIn {
 }
 
 /** Tools of which a broken tip is not accounted for. */
-export function openTips(log: Log) {
+export function openTips(log: RecordLog) {
   const { tips, tipPieces, tipsLeft } = log.folded.case.context;
   const { pieceTolerance } = log.content.limits;
   return [...new Set(tips.map(({ tool }) => tool))].filter((tool) => {
@@ -118,9 +118,9 @@ export function openTips(log: Log) {
 }
 
 /** Left on purpose first, in order of time; then what nobody decided on; then what does not add up. */
-export function stillInOf(log: Log, history: History): StillIn[] {
+export function stillInOf(log: RecordLog, history: History): StillIn[] {
   const contexts = [...log.folded.screws.values()].map(({ context }) => context);
-  const words = log.tongue.stillIn.facts;
+  const words = log.locale.stillIn.facts;
   const { pieceTolerance } = log.content.limits;
   const working = contexts.filter(({ stage }) => isWorking(stage));
   const unbalanced = contexts.filter(
@@ -132,7 +132,7 @@ export function stillInOf(log: Log, history: History): StillIn[] {
       ? null
       : account.reduce((sum, { unaccounted }) => sum + (unaccounted ?? 0), 0);
     return {
-      ...nobody(log.tongue),
+      ...nobody(log.locale),
       kind: 'unaccounted',
       screw: null,
       tool,

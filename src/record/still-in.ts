@@ -2,41 +2,42 @@
 import type { Content } from '../../content/types.ts';
 import type { Block, CaseRecord, Page, ScrewFate, Section, StillIn } from './model.ts';
 import { inSentence } from '../../content/names.ts';
-import { tongueOf, type Tongue } from './tongues/index.ts';
-import { capital, sentence, some } from './words.ts';
+import { localeOf, type Locale } from './locales/index.ts';
+import { capital, sentence, some } from '../format/prose.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
 const heading = (line: string): Block => ({ kind: 'heading', text: line });
 
 /** What the page needs of a record besides its facts. */
-interface Reading {
+interface StillInFacts {
   facts: CaseRecord['facts'];
   content: Content;
-  tongue: Tongue;
+  locale: Locale;
 }
 
 /** The side as it is read, null when it was not recorded. */
-const sideOf = ({ facts, tongue }: Reading): string | null => (facts.side === tongue.notRecorded ? null : facts.side);
+const sideOf = ({ facts, locale }: StillInFacts): string | null =>
+  facts.side === locale.notRecorded ? null : facts.side;
 
 /** The side and bone in the words of a patient. */
-const placeWords = (reading: Reading): string =>
-  reading.tongue.stillIn.page.where(
+const placeWords = (reading: StillInFacts): string =>
+  reading.locale.stillIn.page.where(
     sideOf(reading),
     reading.facts.bone,
-    reading.facts.side === reading.tongue.sides.midline,
+    reading.facts.side === reading.locale.sides.midline,
   );
 
-function plainPiece({ content, tongue }: Reading, { screw, tool, kind }: StillIn): string {
-  const { page } = tongue.stillIn;
+function plainPiece({ content, locale }: StillInFacts, { screw, tool, kind }: StillIn): string {
+  const { page } = locale.stillIn;
   if (tool !== null) return page.toolPiece(content, tool, kind === 'unaccounted');
   return kind === 'unaccounted' ? page.partOf(screw ?? '') : page.metalOf(screw ?? '');
 }
 
-function patientSection(reading: Reading): Section {
+function patientSection(reading: StillInFacts): Section {
   const { stillIn, told, screws, holder } = reading.facts;
-  const { notRecorded, sections } = reading.tongue;
-  const { page } = reading.tongue.stillIn;
+  const { notRecorded, sections } = reading.locale;
+  const { page } = reading.locale.stillIn;
   const pieces = stillIn.flatMap((piece): Block[] => [
     heading(plainPiece(reading, piece)),
     items(
@@ -58,14 +59,14 @@ function patientSection(reading: Reading): Section {
   };
 }
 
-const cite = ({ content, tongue }: Reading, id: string): string => {
+const cite = ({ content, locale }: StillInFacts, id: string): string => {
   const source = content.sources.find((row) => row.id === id);
-  return source ? `${source.what} (${tongue.cite(source.cite)})` : '';
+  return source ? `${source.what} (${locale.cite(source.cite)})` : '';
 };
 
-function scanSection(reading: Reading): Section {
-  const { facts, tongue } = reading;
-  const { page } = tongue.stillIn;
+function scanSection(reading: StillInFacts): Section {
+  const { facts, locale } = reading;
+  const { page } = locale.stillIn;
   const tool = facts.stillIn.some((piece) => piece.tool !== null);
   return {
     id: 'scan',
@@ -79,11 +80,11 @@ function scanSection(reading: Reading): Section {
   };
 }
 
-const tried = ({ content, tongue }: Reading, fate: ScrewFate): string[] =>
+const tried = ({ content, locale }: StillInFacts, fate: ScrewFate): string[] =>
   fate.attempts.map(({ move, outcome, screw, tool, endedBy }) => {
-    const { notEnded, unknownEnd } = tongue.stillIn.page;
+    const { notEnded, unknownEnd } = locale.stillIn.page;
     const how = outcome
-      ? tongue.entries.outcome(content, screw, outcome, { move, tool })
+      ? locale.entries.outcome(content, screw, outcome, { move, tool })
       : endedBy === null
         ? notEnded
         : unknownEnd;
@@ -91,14 +92,14 @@ const tried = ({ content, tongue }: Reading, fate: ScrewFate): string[] =>
   });
 
 /** Moves made for the stage a screw was left in, with the tools they need: facts of the content, not advice. */
-const neededNext = ({ content, tongue }: Reading, stage: ScrewFate['stage']): string[] =>
+const neededNext = ({ content, locale }: StillInFacts, stage: ScrewFate['stage']): string[] =>
   content.moves
     .filter(({ id, fits }) => id !== 'leave-in' && (fits as string[]).includes(stage))
     .map((move) => {
-      const { matchedDriver, otherDriver } = tongue.stillIn.page;
+      const { matchedDriver, otherDriver } = locale.stillIn.page;
       const needs = move.needs.map((group) =>
         'anyOf' in group
-          ? tongue.or(group.anyOf.map((tool) => tongue.tool(content, tool)))
+          ? locale.or(group.anyOf.map((tool) => locale.tool(content, tool)))
           : group.driver === 'matched'
             ? matchedDriver
             : otherDriver,
@@ -106,10 +107,10 @@ const neededNext = ({ content, tongue }: Reading, stage: ScrewFate['stage']): st
       return sentence(`${content.phrases.moves[move.id].label}: ${needs.join('; ')}`);
     });
 
-function surgeonSection(reading: Reading): Section {
-  const { facts, content, tongue } = reading;
-  const { piece: words } = tongue.sections;
-  const { page } = tongue.stillIn;
+function surgeonSection(reading: StillInFacts): Section {
+  const { facts, content, locale } = reading;
+  const { piece: words } = locale.sections;
+  const { page } = locale.stillIn;
   const pieces = facts.stillIn.flatMap((piece): Block[] => {
     const fate = facts.screws.find(({ id }) => id === piece.screw);
     const lines = some(
@@ -120,14 +121,14 @@ function surgeonSection(reading: Reading): Section {
       words.why(piece.why),
       words.image(piece.image),
       fate && page.screwWas(fate.description),
-      fate && bores(fate).length > 0 && page.bores(tongue.and(tongue.tally(bores(fate).map(tongue.bore)))),
+      fate && bores(fate).length > 0 && page.bores(locale.and(locale.tally(bores(fate).map(locale.bore)))),
       fate && fate.slips > 0 && page.slips(fate.slips),
     );
     const stage = stageOf(fate);
     const tries = fate ? tried(reading, fate) : [];
     const next = fate && stage ? neededNext(reading, stage) : [];
     return [
-      heading(capital(tongue.clean(piece.what))),
+      heading(capital(locale.clean(piece.what))),
       items(...lines),
       ...(fate ? [text(tries.length ? page.tried : page.notTried), ...(tries.length ? [items(...tries)] : [])] : []),
       ...(next.length && stage
@@ -154,10 +155,10 @@ function stageOf(fate: ScrewFate | undefined): ScrewFate['stage'] | null {
  * @example buildStillIn(record, content).title // 'What is still in: RIGHT tibia'
  */
 export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
-  const tongue = tongueOf(content.phrases.language);
-  const { page } = tongue.stillIn;
+  const locale = localeOf(content.phrases.language);
+  const { page } = locale.stillIn;
   const { bone, date, status, label, headSeal } = facts;
-  const reading = { facts, content, tongue };
+  const reading = { facts, content, locale };
   const about: Section = {
     id: 'about',
     title: page.about,
@@ -166,7 +167,7 @@ export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
         sentence(
           page.aboutLine(
             label,
-            date === null ? null : tongue.day(date),
+            date === null ? null : locale.day(date),
             page.statuses[status],
             headSeal === null ? null : headSeal.slice(0, 8),
           ),
@@ -177,7 +178,7 @@ export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
   };
   return {
     title: page.title(sideOf(reading), bone, status === 'draft'),
-    language: tongue.language,
+    language: locale.language,
     sections: [
       patientSection(reading),
       ...(facts.stillIn.length ? [scanSection(reading), surgeonSection(reading)] : []),

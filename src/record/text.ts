@@ -1,7 +1,7 @@
 /** A page as plain text, 80 columns. */
 import type { Block, Page, Section, TimelineRow } from './model.ts';
 import { linesIn } from './model.ts';
-import { tongueOf } from './tongues/index.ts';
+import { localeOf } from './locales/index.ts';
 
 const columns = 80;
 
@@ -59,7 +59,7 @@ export function wrap(text: string, first = '', rest = first): string[] {
 }
 
 function timeline(rows: readonly TimelineRow[], language?: string): string[] {
-  const { day: dayOf, forms } = tongueOf(language ?? 'en');
+  const { day: dayOf, forms } = localeOf(language ?? 'en');
   const lines: string[] = [];
   let day = '';
   for (const row of rows) {

@@ -2,36 +2,36 @@
 import type { Entry } from '../../machines/entry.ts';
 import { isLate } from '../../machines/fold.ts';
 import { epoch, inZone } from '../../machines/time.ts';
-import { byTime, offsetAt, type Log } from './log.ts';
+import { byTime, offsetAt, type RecordLog } from './log.ts';
 import type { TimelineRow } from './model.ts';
 import { attribution, narrate } from './narrative.ts';
-import type { Running } from './tongues/telling.ts';
+import type { Running } from './locales/telling.ts';
 
 /** The move each `move-ended` belongs to. What is in force goes first; a struck end may belong to a struck start. */
-function endedMoves(log: Log): Map<number, Running> {
-  const inForce = new Set(log.inForce.map(({ n }) => n));
+function endedMoves(log: RecordLog): Map<number, Running> {
+  const effective = new Set(log.effective.map(({ n }) => n));
   const running = new Map<string, Running>();
   const any = new Map<string, Running>();
   const ended = new Map<number, Running>();
   for (const entry of log.entries) {
     if (entry.type === 'move-started') {
       any.set(entry.screw, entry);
-      if (inForce.has(entry.n)) running.set(entry.screw, entry);
+      if (effective.has(entry.n)) running.set(entry.screw, entry);
     } else if (entry.type === 'move-ended') {
-      const known = inForce.has(entry.n)
+      const known = effective.has(entry.n)
         ? running.get(entry.screw)
         : (running.get(entry.screw) ?? any.get(entry.screw));
       if (known) ended.set(entry.n, known);
-      if (inForce.has(entry.n)) running.delete(entry.screw);
+      if (effective.has(entry.n)) running.delete(entry.screw);
     }
   }
   return ended;
 }
 
 /** Marks of an entry. `signedAt`: number of the first signature in force. */
-function marksOf(log: Log, entry: Entry, strikes: ReadonlyMap<number, Entry>, signedAt: number | null): string[] {
+function marksOf(log: RecordLog, entry: Entry, strikes: ReadonlyMap<number, Entry>, signedAt: number | null): string[] {
   const { folded, content } = log;
-  const words = log.tongue.sections.marks;
+  const words = log.locale.sections.marks;
   const marks: string[] = [];
   const strike = strikes.get(entry.n);
   if (strike?.type === 'struck') marks.push(words.struck(strike.n, strike.reason));
@@ -45,10 +45,11 @@ function marksOf(log: Log, entry: Entry, strikes: ReadonlyMap<number, Entry>, si
 }
 
 /** Number of the first signature in force, or null. */
-export const firstSignature = (log: Log): number | null => log.inForce.find(({ type }) => type === 'signed')?.n ?? null;
+export const firstSignature = (log: RecordLog): number | null =>
+  log.effective.find(({ type }) => type === 'signed')?.n ?? null;
 
 /** Every entry of the log, by `at`, then `n`. */
-export function timelineOf(log: Log): TimelineRow[] {
+export function timelineOf(log: RecordLog): TimelineRow[] {
   const ended = endedMoves(log);
   const strikes = new Map<number, Entry>();
   for (const entry of log.entries)
@@ -57,7 +58,7 @@ export function timelineOf(log: Log): TimelineRow[] {
   const signedAt = firstSignature(log);
   const listed = new Set<string>();
   const again = new Set<number>();
-  for (const entry of log.inForce)
+  for (const entry of log.effective)
     if (entry.type === 'screw-listed') {
       if (listed.has(entry.screw)) again.add(entry.n);
       listed.add(entry.screw);
@@ -77,7 +78,7 @@ export function timelineOf(log: Log): TimelineRow[] {
       late: isLate(entry),
       screw: 'screw' in entry ? (entry.screw ?? null) : null,
       written: { at: entry.at, logged: entry.logged },
-      sentence: [narrate(entry, telling), attribution(entry, log.tongue.language)].filter(Boolean).join(' '),
+      sentence: [narrate(entry, telling), attribution(entry, log.locale.language)].filter(Boolean).join(' '),
     };
   });
 }

@@ -1,12 +1,12 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount, untrack } from 'solid-js';
 import type { Content } from '../../content/types.ts';
-import { steadyTime } from '../../machines/clocks.ts';
+import { correctedTime } from '../../machines/clocks.ts';
 import { stateOf, timed } from '../../machines/view.ts';
 import { loadDeferred } from '../deferred.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
-import { wordsOf } from '../session/words.ts';
+import { messagesOf } from '../format/messages.ts';
 import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
 import { Cases } from './Cases.tsx';
 import { Glance } from './Glance.tsx';
@@ -14,7 +14,7 @@ import { later } from './later.tsx';
 import { Lock } from './Lock.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
-import { TrustContext, type DeviceTrust } from './trust.ts';
+import { PrivacyContext, type DevicePrivacy } from './privacy.ts';
 import { Unsaved } from './Unsaved.tsx';
 import { Wall } from './Wall.tsx';
 
@@ -37,7 +37,7 @@ export interface AppProps {
   /** Keeps the screen awake while a case is open; a key of the words when it cannot. */
   awake: (wanted: boolean) => void;
   awakeTold: () => string | null;
-  trust: DeviceTrust;
+  privacy: DevicePrivacy;
 }
 
 const Across = later(() => import('./Across.tsx').then((script) => script.Across));
@@ -60,7 +60,7 @@ export function App(props: AppProps) {
   });
   const open = () => props.session.open();
   const content = createMemo(() => open()?.folded.content ?? startContent());
-  const w = (key: string, fill?: Parameters<ReturnType<typeof wordsOf>>[1]) => wordsOf(content())(key, fill);
+  const w = (key: string, fill?: Parameters<ReturnType<typeof messagesOf>>[1]) => messagesOf(content())(key, fill);
   // The ladder is folded out when an entry comes, the clocks every second: what has not changed stays the same object,
   // so that no card is drawn anew under a finger.
   const still = createMemo(() => {
@@ -71,8 +71,8 @@ export function App(props: AppProps) {
     const now = open();
     const shown = still();
     if (!now || !shown || shown.phase === 'closed') return shown;
-    const steady = steadyTime(tick(), Infinity, now.folded.jumps);
-    return { ...shown, ...timed(now.folded, Math.max(steady, now.folded.latest)) };
+    const corrected = correctedTime(tick(), Infinity, now.folded.jumps);
+    return { ...shown, ...timed(now.folded, Math.max(corrected, now.folded.latest)) };
   });
   const home = () => screenOf(view());
   // A start that resumes a case draws it at once, and no list before it.
@@ -119,8 +119,8 @@ export function App(props: AppProps) {
     ].filter((line) => line !== null);
 
   createLayoutGuard(() => told().length > 0);
-  const trust = untrack(() => props.trust);
-  const locked = createMemo(() => trust.locked());
+  const privacy = untrack(() => props.privacy);
+  const locked = createMemo(() => privacy.locked());
   createLayoutGuard(() => locked());
   createEffect(() => document.documentElement.toggleAttribute('data-told', told().length > 0 && !props.wall));
 
@@ -137,7 +137,7 @@ export function App(props: AppProps) {
             {told().join(' · ')}
           </p>
         </Show>
-        <TrustContext.Provider value={trust}>
+        <PrivacyContext.Provider value={privacy}>
           <Switch fallback={<Screens app={app} />}>
             <Match when={props.session.unsaved()}>
               <Unsaved />
@@ -146,7 +146,7 @@ export function App(props: AppProps) {
               <Lock />
             </Match>
           </Switch>
-        </TrustContext.Provider>
+        </PrivacyContext.Provider>
       </Show>
     </AppContext.Provider>
   );

@@ -1,12 +1,12 @@
 import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { consentOpen } from '../../machines/readiness.ts';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { inZone, epoch } from '../../machines/time.ts';
 import { Said } from '../parts/Said.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { figure, millimetres } from '../parts/figures.ts';
+import { figure, millimetres } from '../format/figures.ts';
 import { narrate } from '../record/narrative.ts';
 import { takeBackMs, useApp } from './app.ts';
 import { Agreed } from './briefing/Agreed.tsx';
@@ -38,7 +38,7 @@ export function Briefing() {
 
   /** Numbers of the entries that the last touch made: they are taken back together. */
   const [batch, setBatch] = createSignal<readonly number[]>([]);
-  const put = async (...drafts: Draft[]) => {
+  const put = async (...drafts: EntryDraft[]) => {
     const before = app.open()?.entries.length ?? 0;
     const outcome = await app.session.recordAll(drafts);
     setBatch((app.open()?.entries ?? []).slice(before).map(({ n }) => n));
@@ -103,7 +103,7 @@ export function Briefing() {
   };
   const takeBack = () => {
     const reason = w('briefing.taken-back');
-    void put(...batch().map((entry): Draft => ({ type: 'struck', entry, reason })));
+    void put(...batch().map((entry): EntryDraft => ({ type: 'struck', entry, reason })));
   };
   const offered = () => (fresh() ? takeBack : undefined);
   const next = () => setStep(steps[Math.min(steps.indexOf(step()) + 1, steps.length - 1)] ?? 'start');

@@ -4,7 +4,7 @@ import { inZone, epoch } from '../../machines/time.ts';
 import { deferred } from '../deferred.ts';
 import { ownZone } from '../device/clock.ts';
 import { Sheet } from '../parts/Sheet.tsx';
-import { day } from '../parts/figures.ts';
+import { day } from '../format/figures.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import type { CaseLine } from '../session/session.ts';
@@ -14,7 +14,7 @@ import { sideWord } from './cases/side-word.ts';
 import { HelpOffer } from './help/HelpOffer.tsx';
 import { helpSeen } from './help/seen.ts';
 import { later } from './later.tsx';
-import { useTrust } from './trust.ts';
+import { usePrivacy } from './privacy.ts';
 import './cases.css';
 import { outcomeWords } from './refusals.ts';
 
@@ -56,9 +56,9 @@ export function Cases() {
     return now.kind === 'case' ? app.session.lines().find(({ meta }) => meta.caseId === now.caseId) : undefined;
   };
 
-  const trust = useTrust();
+  const privacy = usePrivacy();
   const today = createMemo(() => app.tick() - (app.tick() % 3_600_000));
-  const old = createMemo(() => oldCases(app.session.lines(), trust?.retentionMonths() ?? null, today()).length);
+  const old = createMemo(() => oldCases(app.session.lines(), privacy?.retentionMonths() ?? null, today()).length);
 
   const follows = () => (app.writer() ? undefined : w('cases.follows'));
   const storage = () => {
@@ -111,7 +111,7 @@ export function Cases() {
                 <Show when={old()}>
                   {(count) => (
                     <Touch onAct={() => setPage({ kind: 'data' })}>
-                      {w('data.old', { count: count(), months: trust?.retentionMonths() ?? 0 })}
+                      {w('data.old', { count: count(), months: privacy?.retentionMonths() ?? 0 })}
                     </Touch>
                   )}
                 </Show>

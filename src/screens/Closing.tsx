@@ -3,7 +3,7 @@ import { epoch, inZone } from '../../machines/time.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Touch } from '../parts/Touch.tsx';
-import { tongueOf } from '../record/tongues/index.ts';
+import { localeOf } from '../record/locales/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
 import { Account } from './closing/Account.tsx';
@@ -11,7 +11,7 @@ import { accountOf } from './closing/account.ts';
 import { CountSheet } from './closing/CountSheet.tsx';
 import { DamageForm } from './closing/DamageForm.tsx';
 import { EndSheet } from './closing/EndSheet.tsx';
-import { Head } from './closing/Head.tsx';
+import { AccountHead } from './closing/AccountHead.tsx';
 import { NumbersSheet } from './closing/NumbersSheet.tsx';
 import { createRecorder } from './closing/recorder.ts';
 import { RowSheet } from './closing/RowSheet.tsx';
@@ -65,7 +65,7 @@ function ClosingOf(props: { open: OpenCase }) {
     const { counted } = standing();
     return counted
       ? w('closing.state.counted', {
-          by: counted.by.map((role) => tongueOf(app.content().phrases.language).roles[role]).join(', '),
+          by: counted.by.map((role) => localeOf(app.content().phrases.language).roles[role]).join(', '),
         })
       : w('closing.state.to-do');
   };
@@ -74,7 +74,7 @@ function ClosingOf(props: { open: OpenCase }) {
 
   return (
     <main class="closing" data-sheet={panel() === 'account' ? undefined : ''}>
-      <Head
+      <AccountHead
         title={w('closing.title')}
         back={w(standing().phase === 'briefing' ? 'closing.to-briefing' : 'closing.to-table')}
         onBack={() => app.go(standing().phase === 'briefing' ? 'briefing' : 'table')}
@@ -82,7 +82,7 @@ function ClosingOf(props: { open: OpenCase }) {
       >
         <TakeBack recorder={recorder} />
         <Touch onAct={() => app.go('record')}>{w('closing.to-record')}</Touch>
-      </Head>
+      </AccountHead>
       <Switch>
         <Match when={standing().phase === 'closed'}>
           <p>{w('closing.is-closed')}</p>

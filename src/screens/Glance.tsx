@@ -1,7 +1,7 @@
 import { For, Show, createMemo, onCleanup, onMount, type JSX } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { inZone } from '../../machines/time.ts';
-import { span } from '../parts/figures.ts';
+import { span } from '../format/figures.ts';
 import { allowTap } from '../parts/tap-guard.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
@@ -9,7 +9,7 @@ import { glanceSize, widthEm } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
 import { sideWord } from './cases/side-word.ts';
 import { glancePage, type GlanceOption, type GlancePage } from './glance-page.ts';
-import { capital } from '../record/words.ts';
+import { capital } from '../format/prose.ts';
 import { answersFor } from './table/Outcomes.tsx';
 import { createTable } from './table/state.ts';
 import { createRoomOf } from './size.ts';

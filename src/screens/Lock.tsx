@@ -4,26 +4,26 @@ import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { useApp } from './app.ts';
 import { createWait, tooShort, triedWords } from './tried.ts';
-import { useTrust, type DeviceTrust } from './trust.ts';
-import './trust.css';
+import { usePrivacy, type DevicePrivacy } from './privacy.ts';
+import './privacy.css';
 import { allRefusalWords } from './refusals.ts';
 
 /** Asks for the passcode. Shows nothing of any case; the cautions stay readable. */
 export function Lock() {
-  return <Show when={useTrust()}>{(trust) => <Locked trust={trust()} />}</Show>;
+  return <Show when={usePrivacy()}>{(privacy) => <Locked privacy={privacy()} />}</Show>;
 }
 
-function Locked(props: { trust: DeviceTrust }) {
+function Locked(props: { privacy: DevicePrivacy }) {
   const app = useApp();
   const { w } = app;
   const [told, setTold] = createSignal<string | null>(null);
   const [busy, setBusy] = createSignal(false);
-  const wait = createWait(() => props.trust.secondsLeft());
+  const wait = createWait(() => props.privacy.secondsLeft());
   const unlock = async ([passcode = '']: readonly string[]) => {
     setBusy(true);
     setTold(w('lock.busy'));
     await painted();
-    const tried = await props.trust.unlock(passcode);
+    const tried = await props.privacy.unlock(passcode);
     setBusy(false);
     if (!tried.ok) setTold(triedWords(w, tried));
   };
@@ -52,7 +52,7 @@ function Locked(props: { trust: DeviceTrust }) {
           <For each={app.content().phrases.cautions}>{(line) => <li>{line}</li>}</For>
         </ul>
         <Show when={app.writer()} fallback={<p class="small">{w('lock.follows')}</p>}>
-          <Forgotten trust={props.trust} />
+          <Forgotten privacy={props.privacy} />
         </Show>
       </section>
     </main>
@@ -63,15 +63,15 @@ function Locked(props: { trust: DeviceTrust }) {
 const painted = () => new Promise<void>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())));
 
 /** The way out when nobody knows it: said first what goes, then asked twice. */
-function Forgotten(props: { trust: DeviceTrust }) {
+function Forgotten(props: { privacy: DevicePrivacy }) {
   const { w } = useApp();
   const [step, setStep] = createSignal<'closed' | 'told' | 'asked'>('closed');
   const [count, setCount] = createSignal(0);
   const [refused, setRefused] = createSignal<string | null>(null);
   createLayoutGuard(step);
-  onMount(() => void props.trust.cases().then((ids) => setCount(ids.length)));
+  onMount(() => void props.privacy.cases().then((ids) => setCount(ids.length)));
   const wipe = async () => {
-    const refusals = await props.trust.wipeForgotten();
+    const refusals = await props.privacy.wipeForgotten();
     setRefused(refusals.length ? allRefusalWords(w, refusals) : null);
     setStep('closed');
   };

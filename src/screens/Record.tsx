@@ -5,7 +5,7 @@ import { Touch } from '../parts/Touch.tsx';
 import { buildStillIn, type CaseRecord, type Page } from '../record/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
-import { Head } from './closing/Head.tsx';
+import { AccountHead } from './closing/AccountHead.tsx';
 import { createRecorder } from './closing/recorder.ts';
 import { FillIn } from './record/FillIn.tsx';
 import { HandOver } from './record/HandOver.tsx';
@@ -63,7 +63,7 @@ function RecordOf(props: { open: OpenCase }) {
   const back = () => app.go(closed() ? 'cases' : 'closing');
   return (
     <main class="record">
-      <Head
+      <AccountHead
         title={w('record.title')}
         back={w(closed() ? 'record.to-cases' : 'record.to-closing')}
         onBack={back}
@@ -73,7 +73,7 @@ function RecordOf(props: { open: OpenCase }) {
           {w('record.sign')}
           <small>{w(`record.status.${record().facts.status}`)}</small>
         </Touch>
-      </Head>
+      </AccountHead>
       <nav class="record-tabs" aria-label={w('record.tabs')}>
         <For each={tabs}>
           {(one) => (

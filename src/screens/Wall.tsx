@@ -1,7 +1,7 @@
 import { Show } from 'solid-js';
-import { span } from '../parts/figures.ts';
+import { span } from '../format/figures.ts';
 import { createGlance, GlanceClocks, GlanceLines } from './Glance.tsx';
-import { capital } from '../record/words.ts';
+import { capital } from '../format/prose.ts';
 import './glance.css';
 
 /** A second window or screen: nothing to touch, it follows the first and says at once when it no longer does. */

@@ -3,7 +3,7 @@ import { createContext, useContext, type Accessor } from 'solid-js';
 import type { Content } from '../../content/types.ts';
 import type { CaseState } from '../../machines/view.types.ts';
 import type { OpenCase, Session } from '../session/session.ts';
-import type { Words } from '../session/words.ts';
+import type { Messages } from '../format/messages.ts';
 
 export type ScreenName = 'cases' | 'briefing' | 'table' | 'glance' | 'closing' | 'record' | 'settings' | 'across';
 
@@ -22,7 +22,7 @@ export interface App {
   session: Session;
   /** Content of the open case, else of new cases. */
   content: Accessor<Content>;
-  w: Words;
+  w: Messages;
   /** The open case, or null. */
   open: Accessor<OpenCase | null>;
   /** The open case folded, with clocks as of now; null when none is open. */

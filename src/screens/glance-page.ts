@@ -2,7 +2,7 @@
 import type { Content } from '../../content/types.ts';
 import type { CaseState } from '../../machines/view.types.ts';
 import type { MoveId } from '../../content/ids.ts';
-import type { Words } from '../session/words.ts';
+import type { Messages } from '../format/messages.ts';
 
 export interface GlanceOption {
   /** The one it has at the table, so that what the surgeon says is what the nurse touches; null where none is there. */
@@ -36,7 +36,7 @@ const movesShown = 2;
 export function glancePage(
   view: CaseState,
   content: Content,
-  w: Words,
+  w: Messages,
   side: string,
   likely: readonly string[],
 ): GlancePage {

@@ -6,7 +6,7 @@ import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { CopyName } from '../store/port.ts';
 import type { StartReport } from '../store/mirrored-log.ts';
-import type { Words } from '../session/words.ts';
+import type { Messages } from '../format/messages.ts';
 
 interface Sentence {
   key: string;
@@ -33,7 +33,7 @@ const known = (): Sentence[] =>
  *
  * @example knownRefusal(w, 'this window only reads') // 'dieses Fenster liest nur' in German
  */
-export function knownRefusal(w: Words, reason: string): string | null {
+export function knownRefusal(w: Messages, reason: string): string | null {
   const bare = reason.replace(/^Error: /, '');
   for (const { key, pattern } of known()) {
     const found = pattern.exec(bare);
@@ -52,7 +52,7 @@ export function knownRefusal(w: Words, reason: string): string | null {
  *
  * @example refusalWords(w, 'database: this window only reads') // 'Datenbank: dieses Fenster liest nur' in German
  */
-export const refusalWords = (w: Words, reason: string): string =>
+export const refusalWords = (w: Messages, reason: string): string =>
   knownRefusal(w, reason) ?? w(other, { detail: reason });
 
 /**
@@ -60,15 +60,15 @@ export const refusalWords = (w: Words, reason: string): string =>
  *
  * @param cannot key of what is said when it cannot have happened at this point
  */
-export const outcomeWords = (w: Words, reason: string, cannot = 'record.too-late'): string =>
+export const outcomeWords = (w: Messages, reason: string, cannot = 'record.too-late'): string =>
   reason === 'out-of-order' ? w(cannot) : refusalWords(w, reason);
 
 /** Several reasons behind one another. */
-export const allRefusalWords = (w: Words, reasons: readonly string[]): string =>
+export const allRefusalWords = (w: Messages, reasons: readonly string[]): string =>
   reasons.map((reason) => refusalWords(w, reason)).join('; ');
 
 /** Lines that a start had to tell: what was healed, damaged, refused. */
-export function startWords(w: Words, { restored, damaged, refused, disagreements }: StartReport): string[] {
+export function startWords(w: Messages, { restored, damaged, refused, disagreements }: StartReport): string[] {
   const name = (copy: CopyName) => w(`start.copy.${copy}`);
   return [
     ...restored.map(({ entries, from }) =>

@@ -1,5 +1,5 @@
 /** What a figure rests on, in words: its source and the status of it. */
-import { wasSet, type CaseLimit } from '../session/in-force.ts';
+import { wasSet, type CaseLimit } from '../session/effective.ts';
 import type { App } from './app.ts';
 
 /** A row of the sources with its status; a row that is not there shows its id. */

@@ -2,10 +2,10 @@
 import { createSignal, onCleanup } from 'solid-js';
 import { leastCharacters } from '../store/encrypted/passcode.ts';
 import type { Tried } from '../store/encrypted/vault.ts';
-import type { Words } from '../session/words.ts';
+import type { Messages } from '../format/messages.ts';
 import { refusalWords } from './refusals.ts';
 
-export const triedWords = (w: Words, tried: Exclude<Tried, { ok: true }>): string => {
+export const triedWords = (w: Messages, tried: Exclude<Tried, { ok: true }>): string => {
   if (tried.why === 'failed') return w('lock.failed', { reason: refusalWords(w, tried.reason) });
   return tried.why === 'wrong'
     ? w('lock.wrong', { seconds: tried.seconds })
@@ -20,5 +20,5 @@ export function createWait(left: () => number): () => number {
   return seconds;
 }
 
-export const tooShort = (w: Words, passcode: string): string | undefined =>
+export const tooShort = (w: Messages, passcode: string): string | undefined =>
   passcode.length < leastCharacters ? w('lock.short', { count: leastCharacters }) : undefined;

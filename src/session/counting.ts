@@ -7,7 +7,7 @@ import { addOutcome, emptyTally, passOver } from '../../machines/across/tally.ts
 import { verifying } from '../../machines/seal.ts';
 import type { StoredCase } from '../store/port.ts';
 import { department } from './department.ts';
-import { inSlices } from './slices.ts';
+import { inSlices } from './time-slicing.ts';
 
 export { isInvented } from './demo.ts';
 

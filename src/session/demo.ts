@@ -3,12 +3,12 @@ import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
-import { wordsOf } from './words.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
+import { messagesOf } from '../format/messages.ts';
 
-type Opening = Extract<Draft, { type: 'case-opened' }>;
+type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
 
-const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): Draft => ({
+const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): EntryDraft => ({
   type: 'screw-listed',
   screw: String(id),
   diameter,
@@ -29,9 +29,9 @@ export const isInvented = (entries: readonly Entry[]): boolean =>
   entries.some((entry) => entry.type === 'case-opened' && marks.some((mark) => entry.label.startsWith(mark)));
 
 /** The words of the release, for where no language is chosen. */
-const released = () => wordsOf(loadContent(currentVersion, 'en') as Content);
+const released = () => messagesOf(loadContent(currentVersion, 'en') as Content);
 
-const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
+const plain = (tool: ToolId): EntryDraft => ({ type: 'tool-in-room', tool, present: true });
 
 /**
  * Entries of the invented case, its opening first: a plate with eight locking titanium screws in a tibia of 27 / 5 mm.
@@ -42,7 +42,7 @@ const plain = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: t
  * @param w words of its free texts
  * @example demoDrafts()[0]?.type // 'case-opened'
  */
-export function demoDrafts(zone = 'UTC', w = released()): [Opening, ...Draft[]] {
+export function demoDrafts(zone = 'UTC', w = released()): [Opening, ...EntryDraft[]] {
   return [
     {
       type: 'case-opened',

@@ -3,7 +3,7 @@ import { readOverlay, versionOf } from '../../content/overlay.ts';
 import { versionPattern, type OverlayFile } from '../../content/overlay.types.ts';
 import type { Fault } from '../../machines/entry.ts';
 import { readJson } from '../read-json.ts';
-import type { Draft } from './department.ts';
+import type { OverlayDraft } from './department.ts';
 
 /** What a file of a department's content says, or every fault of it with its path. */
 export function readDepartmentFile(bytes: Uint8Array): { overlay: OverlayFile } | { faults: readonly Fault[] } {
@@ -39,7 +39,7 @@ export function shortName(name: string): string {
  *
  * @example withVersion(draft, []).version // '2026.1+ward-1.4f9a1c20'
  */
-export function withVersion(draft: Draft, versions: readonly { version: string }[]): OverlayFile {
+export function withVersion(draft: OverlayDraft, versions: readonly { version: string }[]): OverlayFile {
   const short = shortName(draft.name);
   const numbers = versions.flatMap(({ version }) => {
     const [, , name, number] = versionPattern.exec(version) ?? [];

@@ -16,7 +16,7 @@ import type { CaseMeta } from '../store/port.ts';
 export type Pin = Pick<CaseMeta, 'contentVersion' | 'overlay'>;
 
 /** A department's content as it is worked on: without a version. */
-export type Draft = Omit<OverlayFile, 'version'>;
+export type OverlayDraft = Omit<OverlayFile, 'version'>;
 
 export interface Department {
   /** Oldest first. */

@@ -6,7 +6,7 @@ import { batch, createSignal } from 'solid-js';
 import { currentVersion } from '../../content/releases/index.ts';
 import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
-import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
+import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
 import { entryShapes, formatFrom } from '../../machines/formats.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
@@ -38,7 +38,7 @@ export interface Unsaved {
   reason: string;
 }
 
-export type Outcome = { ok: true; entry: Entry } | { ok: false; reason: string };
+export type RecordResult = { ok: true; entry: Entry } | { ok: false; reason: string };
 
 /** What a following window is told of. */
 export type Told =
@@ -126,7 +126,7 @@ export function openAhead(cases: readonly StoredCase[]): typeof openStored {
 }
 
 /** The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. */
-export function entryFrom(draft: Draft, entries: readonly Entry[], now: string, when: When = {}): Entry {
+export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: string, when: When = {}): Entry {
   const last = entries.at(-1);
   const logged = last && epoch(last.logged) > epoch(now) ? last.logged : now;
   const at = when.at ?? (when.minutesAgo ? minutesBefore(now, when.minutesAgo) : now);
@@ -166,7 +166,7 @@ export function createSession(parts: SessionParts) {
   const serial = serialQueue();
 
   /** Writes and, once it is on disk, shows. */
-  async function commit(entry: Entry): Promise<Outcome> {
+  async function commit(entry: Entry): Promise<RecordResult> {
     const current = open();
     if (!current) return { ok: false, reason: 'no case is open' };
     const folded = step(current.folded, entry, current.entries);
@@ -189,7 +189,7 @@ export function createSession(parts: SessionParts) {
     return { ok: true, entry };
   }
 
-  const record = (draft: Draft, when: When = {}): Promise<Outcome> =>
+  const record = (draft: EntryDraft, when: When = {}): Promise<RecordResult> =>
     serial(async () => {
       const current = open();
       if (!current) return { ok: false, reason: 'no case is open' };
@@ -200,8 +200,8 @@ export function createSession(parts: SessionParts) {
     });
 
   /** Several entries in order; stops at the first that is refused. */
-  const recordAll = async (drafts: readonly Draft[]): Promise<Outcome> => {
-    let last: Outcome = { ok: false, reason: 'nothing to record' };
+  const recordAll = async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
+    let last: RecordResult = { ok: false, reason: 'nothing to record' };
     for (const draft of drafts) {
       last = await record(draft);
       if (!last.ok) return last;
@@ -209,7 +209,7 @@ export function createSession(parts: SessionParts) {
     return last;
   };
 
-  async function create(draft: Extract<Draft, { type: 'case-opened' }>, demo = false): Promise<Outcome> {
+  async function create(draft: Extract<EntryDraft, { type: 'case-opened' }>, demo = false): Promise<RecordResult> {
     const pin = parts.pin?.() ?? { contentVersion: currentVersion };
     const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
     const result = await parts.log.create(meta);
@@ -247,7 +247,7 @@ export function createSession(parts: SessionParts) {
       parts.tell?.({ kind: 'left' });
     },
     /** Tries the entry again that could not be written. */
-    retry: (): Promise<Outcome> =>
+    retry: (): Promise<RecordResult> =>
       serial(async () => {
         const waiting = unsaved();
         return waiting ? commit(waiting.entry) : { ok: false, reason: 'nothing is waiting' };

@@ -4,7 +4,7 @@ import { everyId } from '../../content/catalog.ts';
 import type { ToolId } from '../../content/ids.ts';
 import { isObject, pathOfIssue, unknownFields } from '../../content/shape.ts';
 import type { RoomTool } from '../../machines/case.context.ts';
-import { checkEntry, type Draft, type Fault } from '../../machines/entry.ts';
+import { checkEntry, type EntryDraft, type Fault } from '../../machines/entry.ts';
 import { entryShapes } from '../../machines/formats.ts';
 import { createKept, type Kept } from '../device/kept.ts';
 import { readJson } from '../read-json.ts';
@@ -124,7 +124,7 @@ export const setOf = (name: string, room: readonly RoomTool[]): ToolSet => ({
  *
  * @example bringingIn({ name: 'plates', tools: [{ tool: 'gouge' }] }, []) // [{ type: 'tool-in-room', tool: 'gouge', present: true }]
  */
-export const bringingIn = ({ tools }: ToolSet, room: readonly RoomTool[]): Draft[] =>
+export const bringingIn = ({ tools }: ToolSet, room: readonly RoomTool[]): EntryDraft[] =>
   tools
     .filter((tool) => !room.some((there) => sameTool(there, tool)))
     .map((tool) => ({ type: 'tool-in-room', present: true, ...bare(tool) }));

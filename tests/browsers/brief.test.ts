@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { format, formatVersion } from '../../machines/case-file.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { readiness } from '../../machines/readiness.ts';
 import { sealAll } from '../../machines/seal.ts';
@@ -19,7 +19,7 @@ const content = loadContent('2026.1') as Content;
 
 const diameters = [2.7, 3.5, 4.5, 5, 6.5];
 /** A plan that leaves hardly anything out: fourteen screws of every kind, a room with gaps, films against record. */
-const drafts: readonly Draft[] = [
+const drafts: readonly EntryDraft[] = [
   {
     type: 'case-opened',
     label: 'Theatre 2, hard plate',
@@ -35,7 +35,7 @@ const drafts: readonly Draft[] = [
   { type: 'person-listed', role: 'surgeon', who: 'A. B.' },
   { type: 'person-listed', role: 'anaesthetist', who: 'C. D.' },
   { type: 'bone-measured', outer: 28, cortex: 7, source: 'assumed' },
-  ...Array.from({ length: 14 }, (_, i): Draft => ({
+  ...Array.from({ length: 14 }, (_, i): EntryDraft => ({
     type: 'screw-listed',
     screw: String(i + 1),
     diameter: diameters[i % 5] as number,

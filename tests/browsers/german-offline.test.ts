@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { playerOn } from './player.ts';
 
-const wordsOf = (language: string) =>
+const messagesOf = (language: string) =>
   JSON.parse(
     readFileSync(resolve(import.meta.dirname, `../../content/words/${language}/rooms.json`), 'utf8'),
   ) as Record<string, string>;
@@ -42,7 +42,7 @@ it('starts in German in a new page when the server is gone, and asks the network
   await playerOn(page).see('Neuer Fall');
   expect(await page.evaluate(() => document.documentElement.lang)).toBe('de');
 
-  const [english, german] = [wordsOf('en'), wordsOf('de')];
+  const [english, german] = [messagesOf('en'), messagesOf('de')];
   const shown = (await page.locator('body').innerText()).split('\n').map((line) => line.trim());
   const left = Object.keys(english).filter((key) => english[key] !== german[key] && shown.includes(english[key] ?? ''));
   expect(left).toEqual([]);

@@ -45,19 +45,19 @@ describe('with the clocks in hand', () => {
   afterEach(() => void vi.useRealTimers());
 
   function clocks() {
-    const at = { wall: 1_000_000, steady: 5_000 };
+    const at = { wall: 1_000_000, monotonic: 5_000 };
     const pass = (ms: number) => {
       at.wall += ms;
-      at.steady += ms;
+      at.monotonic += ms;
       vi.advanceTimersByTime(ms);
     };
-    return { at, pass, wall: () => at.wall, steady: () => at.steady };
+    return { at, pass, wall: () => at.wall, monotonic: () => at.monotonic };
   }
 
   it('[Z13] a wall clock set forward or back by more than 2 s is told once, with seconds and sign', () => {
-    const { at, pass, wall, steady } = clocks();
+    const { at, pass, wall, monotonic } = clocks();
     const jumps: unknown[] = [];
-    const stop = watchJumps((jump) => jumps.push(jump), { wall, steady, page: pageOf() });
+    const stop = watchJumps((jump) => jumps.push(jump), { wall, monotonic, page: pageOf() });
     pass(60_000);
     at.wall += 1_900;
     pass(5_000);
@@ -77,10 +77,10 @@ describe('with the clocks in hand', () => {
   });
 
   it('[Z13] a jump forward while the page was hidden may have been sleep, a jump back never', () => {
-    const { at, pass, wall, steady } = clocks();
+    const { at, pass, wall, monotonic } = clocks();
     const page = pageOf();
     const jumps: unknown[] = [];
-    watchJumps((jump) => jumps.push(jump), { wall, steady, page });
+    watchJumps((jump) => jumps.push(jump), { wall, monotonic, page });
     hide(page, true);
     at.wall += 600_000;
     hide(page, false);
@@ -93,7 +93,7 @@ describe('with the clocks in hand', () => {
   });
 
   it('[Z4] a screen that stood still for more than 2 s is told at the next paint', () => {
-    const { at, pass, wall, steady } = clocks();
+    const { at, pass, wall, monotonic } = clocks();
     const gaps: unknown[] = [];
     let beats = 0;
     let frozen: (() => void) | undefined;
@@ -102,7 +102,7 @@ describe('with the clocks in hand', () => {
     watchPainting(
       (gap) => gaps.push(gap),
       () => beats++,
-      { wall, steady, frame, page: pageOf() },
+      { wall, monotonic, frame, page: pageOf() },
     );
     for (let i = 0; i < 10; i++) pass(500);
     expect([gaps, beats]).toEqual([[], 11]);
@@ -114,7 +114,7 @@ describe('with the clocks in hand', () => {
     expect(gaps).toEqual([{ seconds: 5, hidden: false }]);
     at.wall += 60_000;
     for (let i = 0; i < 2; i++) pass(500);
-    expect(gaps[1], 'slept with the steady clock stopped').toMatchObject({ seconds: 60.5 });
+    expect(gaps[1], 'slept with the monotonic clock stopped').toMatchObject({ seconds: 60.5 });
   });
 
   it('does not wait for a browser that never answers about its room', async () => {

@@ -3,7 +3,7 @@ import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import { toolIds, type HoldId, type MoveId, type Outcome, type ToolId } from '../ids.ts';
 import type { Content } from '../../content/types.ts';
-import type { Draft, Entry, EntryOf } from '../../machines/entry.ts';
+import type { EntryDraft, Entry, EntryOf } from '../../machines/entry.ts';
 import { fold, step, unfolded, type Folded } from '../../machines/fold.ts';
 import { epoch } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
@@ -25,7 +25,7 @@ export class Log {
     this.#now = epoch(start);
   }
 
-  write(draft: Draft & When): this {
+  write(draft: EntryDraft & When): this {
     const logged = draft.logged ?? draft.at ?? new Date((this.#now += 30_000)).toISOString();
     this.#now = Math.max(this.#now, epoch(logged));
     this.entries.push({ n: this.entries.length + 1, at: draft.at ?? logged, logged, ...draft } as unknown as Entry);
@@ -71,7 +71,7 @@ export class Log {
   }
 
   begins(screw: string, move: MoveId, more: More<'move-started'> = {}): this {
-    return this.write({ type: 'move-started', screw, move, ...more } as Draft);
+    return this.write({ type: 'move-started', screw, move, ...more } as EntryDraft);
   }
 
   ends(screw: string, outcome: Outcome, more: More<'move-ended'> = {}): this {

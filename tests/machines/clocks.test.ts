@@ -1,6 +1,6 @@
 /** Clocks come from entries alone: across midnight, changes of the hour, leap days and jumps of the device clock. */
 import { describe, expect, it } from 'vitest';
-import { steadyTime } from '../../machines/clocks.ts';
+import { correctedTime } from '../../machines/clocks.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
 import { atTheTable, inTheRoom, type Log } from './build.ts';
@@ -104,14 +104,14 @@ describe('a jump of the device clock', () => {
 describe('the time of an entry less the jumps before it', () => {
   const jump = { n: 5, at: 3_600_000, seconds: 60 };
   it('is less by a jump that was entered before it and happened before it, or just then', () => {
-    expect(steadyTime(7_200_000, 9, [jump])).toBe(7_140_000);
-    expect(steadyTime(3_600_000, 6, [jump])).toBe(3_540_000);
-    expect(steadyTime(7_200_000, 9, [jump, { n: 7, at: 5_000_000, seconds: -10 }])).toBe(7_150_000);
+    expect(correctedTime(7_200_000, 9, [jump])).toBe(7_140_000);
+    expect(correctedTime(3_600_000, 6, [jump])).toBe(3_540_000);
+    expect(correctedTime(7_200_000, 9, [jump, { n: 7, at: 5_000_000, seconds: -10 }])).toBe(7_150_000);
   });
   it('is as written where the jump came later, or is the entry itself', () => {
-    expect(steadyTime(7_200_000, 5, [jump])).toBe(7_200_000);
-    expect(steadyTime(7_200_000, 4, [jump])).toBe(7_200_000);
-    expect(steadyTime(3_599_999, 9, [jump])).toBe(3_599_999);
+    expect(correctedTime(7_200_000, 5, [jump])).toBe(7_200_000);
+    expect(correctedTime(7_200_000, 4, [jump])).toBe(7_200_000);
+    expect(correctedTime(3_599_999, 9, [jump])).toBe(3_599_999);
   });
 });
 

@@ -15,7 +15,7 @@ import {
   toolIds,
   workingStages,
 } from '../ids.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { Log, offered } from './build.ts';
 
 const screws = ['1', '2', '3', 'x'] as const;
@@ -177,7 +177,7 @@ const fields: Record<Entry['type'], fc.Arbitrary<object>> = {
   'case-closed': fc.constant({}),
 };
 
-const ofType = (type: Entry['type']) => fields[type].map((own) => ({ type, ...own }) as unknown as Draft);
+const ofType = (type: Entry['type']) => fields[type].map((own) => ({ type, ...own }) as unknown as EntryDraft);
 const types = Object.keys(fields) as Entry['type'][];
 /** Endings are rare, or nothing would come after them. */
 const rare: readonly Entry['type'][] = ['case-closed', 'work-ended', 'case-opened'];
@@ -190,7 +190,7 @@ const anyDraft = fc.oneof(
 /** Seconds since the entry before, and how many of them late. */
 const pace = fc.tuple(fc.nat(900), fc.oneof({ weight: 4, arbitrary: fc.constant(0) }, fc.nat(3600)));
 
-function logOf(drafts: readonly (readonly [Draft, readonly [number, number]])[]): Log {
+function logOf(drafts: readonly (readonly [EntryDraft, readonly [number, number]])[]): Log {
   const log = new Log();
   let logged = Date.UTC(2026, 2, 4, 22, 0, 0);
   for (const [draft, [gap, late]] of drafts) {
@@ -222,7 +222,7 @@ export const scrambled: fc.Arbitrary<Log> = fc
   );
 
 /** What could well be entered next, by what stands. `pick` chooses. */
-function plausible(log: Log, pick: (options: number) => number): Draft {
+function plausible(log: Log, pick: (options: number) => number): EntryDraft {
   const { screws: all, phase } = log.view;
   const ids = Object.keys(all);
   const id = ids[pick(ids.length)] as string;
@@ -240,7 +240,7 @@ function plausible(log: Log, pick: (options: number) => number): Draft {
       ...(pick(3) === 0 && { recovered: pick(20) }),
     };
   }
-  const options: Draft[] = [
+  const options: EntryDraft[] = [
     { type: 'found', screw: id, headProud: true, shankProud: pick(2) === 0, tipProud: pick(2) === 0 },
     { type: 'tool-in-room', tool: choose(toolIds), present: pick(4) > 0 },
     { type: 'images', shots: 2 },

@@ -31,7 +31,7 @@ function events(snapshot: Snapshot): ScrewEvent[] {
   const { context } = snapshot;
   if (!isWorking(context.stage)) return [];
   const hear = (entry: object) =>
-    ({ type: (entry as Entry).type, entry: { ...common, ...entry }, steady: 0 }) as ScrewEvent;
+    ({ type: (entry as Entry).type, entry: { ...common, ...entry }, corrected: 0 }) as ScrewEvent;
   const left = hear({ type: 'left-in', length: null, where: 'canal', reason: 'deep' });
   if (context.running !== null)
     return [

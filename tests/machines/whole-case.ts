@@ -5,7 +5,7 @@
  */
 import { materials, outcomes, toolIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../ids.ts';
 import type { Move } from '../../content/types.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { fold, screwHolds, situationOf, step, unfolded, type Folded } from '../../machines/fold.ts';
 import { rateFor } from '../../machines/rate-for.ts';
 import { belongs, closedBecause } from '../../machines/offer.ts';
@@ -67,7 +67,7 @@ class Game {
   }
 
   /** Writes an entry so many seconds after the last; returns when it happened, ms. */
-  write(draft: Draft, seconds = 20 + this.below(40), lateSeconds = 0): number {
+  write(draft: EntryDraft, seconds = 20 + this.below(40), lateSeconds = 0): number {
     this.#now += seconds * 1000;
     const at = this.#now - lateSeconds * 1000;
     const entry = {

@@ -34,7 +34,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/forecast.ts': machine('forecast'),
   'machines/view.ts': machine('holds', 'holds-case', 'offer', 'order', 'clocks', 'metal'),
   'machines/fold.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'hear', 'metal'),
-  'machines/hear.ts': machine('hear', 'stages', 'order'),
+  'machines/transition.ts': machine('hear', 'stages', 'order'),
   'machines/case.machine.ts': machine('order', 'holds-case', 'clocks', 'hear', 'metal'),
   'machines/screw.machine.ts': machine('stages', 'holds', 'offer', 'hear', 'order'),
   'machines/case-file.ts': machine('case-file'),

@@ -1,7 +1,7 @@
 /** Invented cases, written by hand. No person, place or date in them is real. */
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
-import { checkEntry, type Draft, type Entry } from '../../machines/entry.ts';
+import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
 import { entryShapes } from '../../machines/formats.ts';
 import { fold } from '../../machines/fold.ts';
 import { sealAll, verify } from '../../machines/seal.ts';
@@ -13,7 +13,7 @@ import type { CaseRecord } from '../../src/record/model.ts';
 export const content = loadContent('2026.1') as Content;
 
 /** A draft, with the time it happened when it was entered late. */
-export type Written = Draft & { at?: string };
+export type Written = EntryDraft & { at?: string };
 
 /** Entries a minute apart from 10:00 in Oslo, or so many seconds apart. */
 export function written(drafts: readonly Written[], from = '2026-02-17T10:00:00.000+01:00', seconds = 60): Entry[] {
@@ -36,7 +36,7 @@ export function recordOf(entries: readonly Entry[]): CaseRecord {
   return buildRecord(entries, folded, view(folded, undefined, verify(entries)), content);
 }
 
-const opened: Draft = {
+const opened: EntryDraft = {
   type: 'case-opened',
   label: 'Theatre 2, second case',
   zone: 'Europe/Oslo',
@@ -49,7 +49,7 @@ const opened: Draft = {
   placedMonthsAgo: 26,
   theatreMinutes: 60,
 };
-const screw = (id: string, more: object = {}): Draft =>
+const screw = (id: string, more: object = {}): EntryDraft =>
   ({
     type: 'screw-listed',
     screw: id,
@@ -62,19 +62,19 @@ const screw = (id: string, more: object = {}): Draft =>
     length: 36,
     cortices: 2,
     ...more,
-  }) as Draft;
-const people: Draft[] = [
+  }) as EntryDraft;
+const people: EntryDraft[] = [
   { type: 'person-listed', role: 'surgeon', who: 'A. Example' },
   { type: 'person-listed', role: 'assistant', who: 'B. Example' },
   { type: 'person-listed', role: 'anaesthetist', who: 'C. Example' },
   { type: 'person-listed', role: 'scrub', who: 'D. Example' },
 ];
-const tool = (id: string, more: object = {}): Draft =>
-  ({ type: 'tool-in-room', tool: id, present: true, ...more }) as Draft;
-const start = (id: string, move: string, more: object = {}): Draft =>
-  ({ type: 'move-started', screw: id, move, ...more }) as Draft;
-const end = (id: string, outcome: string, more: object = {}): Draft =>
-  ({ type: 'move-ended', screw: id, outcome, ...more }) as Draft;
+const tool = (id: string, more: object = {}): EntryDraft =>
+  ({ type: 'tool-in-room', tool: id, present: true, ...more }) as EntryDraft;
+const start = (id: string, move: string, more: object = {}): EntryDraft =>
+  ({ type: 'move-started', screw: id, move, ...more }) as EntryDraft;
+const end = (id: string, outcome: string, more: object = {}): EntryDraft =>
+  ({ type: 'move-ended', screw: id, outcome, ...more }) as EntryDraft;
 
 /** Everything came out with the driver, and everything was written down. */
 export const easyPlate = written([
@@ -88,7 +88,7 @@ export const easyPlate = written([
   { type: 'antibiotic', drug: 'cefazolin', dose: '2 g' },
   { type: 'tourniquet', to: 'up', pressure: 250 },
   { type: 'work-started' },
-  { type: 'screw-called', screw: '1', calledBy: 'surgeon', loggedBy: 'circulating' } as Draft,
+  { type: 'screw-called', screw: '1', calledBy: 'surgeon', loggedBy: 'circulating' } as EntryDraft,
   start('1', 'turn-out', { tool: 'driver-hexagonal' }),
   end('1', 'out', { recovered: 36 }),
   start('2', 'turn-out', { tool: 'driver-hexagonal' }),

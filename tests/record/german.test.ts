@@ -11,8 +11,8 @@ import { fold } from '../../machines/fold.ts';
 import { verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, note, noteForms, pageMarkdown, pageText } from '../../src/record/index.ts';
-import { at } from '../../src/record/tongues/de/base.ts';
-import { tongueOf } from '../../src/record/tongues/index.ts';
+import { at } from '../../src/record/locales/de/base.ts';
+import { localeOf } from '../../src/record/locales/index.ts';
 import { entriesOf, table, walks } from '../machines/walk.ts';
 import { cases, content as english } from './cases.ts';
 import { flat } from './helpers.ts';
@@ -76,7 +76,7 @@ const wordless = (entries: readonly Entry[]): Entry[] => {
 };
 /** Citations stay as they are published. */
 const uncited = (forms: Record<string, string>) => {
-  const cites = content.sources.flatMap(({ cite }) => [cite, tongueOf('de').cite(cite)]);
+  const cites = content.sources.flatMap(({ cite }) => [cite, localeOf('de').cite(cite)]);
   const without = (text: string) =>
     [...new Set(cites)].sort((a, b) => b.length - a.length).reduce((rest, cite) => rest.replaceAll(cite, '…'), text);
   return Object.fromEntries(Object.entries(forms).map(([form, text]) => [form, without(text)]));
@@ -130,7 +130,7 @@ describe.each(workingStages)('walks from %s in German', (from) => {
 });
 
 describe('numbers and dates in German', () => {
-  const { num, mm, day, count } = tongueOf('de');
+  const { num, mm, day, count } = localeOf('de');
   it.each([0, 1, 0.5, 3.5, 16.25, 1234.5, -2.75])('writes %d as Intl does', (value) =>
     expect(num(value)).toBe(
       new Intl.NumberFormat('de', { useGrouping: false, maximumSignificantDigits: 6 }).format(value),

@@ -8,7 +8,7 @@ import { sealAll, verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, linesOf, note, pageText, recordFileName } from '../../src/record/index.ts';
 import { wrap } from '../../src/record/text.ts';
-import { tongueOf } from '../../src/record/tongues/index.ts';
+import { localeOf } from '../../src/record/locales/index.ts';
 import {
   cases,
   content,
@@ -233,7 +233,7 @@ describe('the seal', () => {
 
 describe('what comes again and again', () => {
   it('is told once, with how often', () => {
-    expect(tongueOf('en').tally(['a', 'b', 'a', 'c', 'a', 'b'])).toEqual(['a (3 times)', 'b (twice)', 'c']);
+    expect(localeOf('en').tally(['a', 'b', 'a', 'c', 'a', 'b'])).toEqual(['a (3 times)', 'b (twice)', 'c']);
     const again: Written[] = [
       { type: 'move-started', screw: '1', move: 'hollow-ream' },
       { type: 'move-ended', screw: '1', outcome: 'no-change', bores: [{ wall: 'near', diameter: 8 }] },

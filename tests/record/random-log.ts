@@ -17,7 +17,7 @@ import {
   toolIds,
   workingStages,
 } from '../ids.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { written } from './cases.ts';
 
 const pick = <T extends readonly unknown[]>(values: T) => fc.constantFrom<T[number]>(...values);
@@ -213,4 +213,4 @@ export const randomLog: fc.Arbitrary<Entry[]> = fc
       { maxLength: 40 },
     ),
   )
-  .map(([first, rest]) => written([...first, ...rest] as Draft[], '2026-02-17T10:00:00.000+01:00', 75));
+  .map(([first, rest]) => written([...first, ...rest] as EntryDraft[], '2026-02-17T10:00:00.000+01:00', 75));

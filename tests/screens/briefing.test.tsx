@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { readiness } from '../../machines/readiness.ts';
 import { Briefing } from '../../src/screens/Briefing.tsx';
 import { filmFactor } from '../../src/screens/briefing/Bone.tsx';
@@ -16,7 +16,7 @@ afterEach(() => {
   vi.restoreAllMocks();
 });
 
-const screw = (id: string, more: Partial<Extract<Draft, { type: 'screw-listed' }>> = {}): Draft => ({
+const screw = (id: string, more: Partial<Extract<EntryDraft, { type: 'screw-listed' }>> = {}): EntryDraft => ({
   type: 'screw-listed',
   screw: id,
   diameter: 5,

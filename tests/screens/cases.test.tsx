@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { Cases } from '../../src/screens/Cases.tsx';
 import { caseFile } from '../../src/session/case-file.ts';
 import { readIncoming } from '../../src/session/case-import.ts';
@@ -12,8 +12,8 @@ afterEach(() => {
   vi.restoreAllMocks();
 });
 
-const started: Draft[] = [opening, { type: 'work-started' }];
-const closed: Draft[] = [...started, { type: 'work-ended' }, { type: 'case-closed' }];
+const started: EntryDraft[] = [opening, { type: 'work-started' }];
+const closed: EntryDraft[] = [...started, { type: 'work-ended' }, { type: 'case-closed' }];
 const bytes = (value: unknown) => new TextEncoder().encode(JSON.stringify(value));
 const hand = async ({ touch }: Room, value: unknown) => {
   await touch(w('cases.import'));

@@ -3,16 +3,16 @@ import { createMemo, createSignal, type JSX } from 'solid-js';
 import { vi } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { stateOf } from '../../machines/view.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
 import { AppContext, type App, type ScreenName } from '../../src/screens/app.ts';
 import { createSession } from '../../src/session/session.ts';
-import { wordsOf } from '../../src/session/words.ts';
+import { messagesOf } from '../../src/format/messages.ts';
 
 export const content = loadContent('2026.1') as Content;
-export const w = wordsOf(content);
+export const w = messagesOf(content);
 
 const start = Date.UTC(2026, 1, 17, 9, 0, 0);
 /** The one clock of the tests: the guard against bounces outlives a test, so it only goes forward. */
@@ -24,7 +24,7 @@ export const useClock = () => {
 };
 
 /** An invented case: two screws of a plate on a right fibula. */
-export const opening: Draft[] = [
+export const opening: EntryDraft[] = [
   {
     type: 'case-opened',
     label: 'Theatre 2, second case',
@@ -36,7 +36,7 @@ export const opening: Draft[] = [
   },
   { type: 'person-listed', role: 'surgeon', who: 'Surgeon A' },
   { type: 'bone-measured', outer: 15, cortex: 3, source: 'measured' },
-  ...(['1', '2'] as const).map((screw): Draft => ({
+  ...(['1', '2'] as const).map((screw): EntryDraft => ({
     type: 'screw-listed',
     screw,
     diameter: 3.5,
@@ -49,17 +49,17 @@ export const opening: Draft[] = [
   })),
   { type: 'work-started' },
 ];
-export const moves = (screw: string, outcome: 'out' | 'slipped', more: { recovered?: number } = {}): Draft[] => [
+export const moves = (screw: string, outcome: 'out' | 'slipped', more: { recovered?: number } = {}): EntryDraft[] => [
   { type: 'move-started', screw, move: 'turn-out' },
   { type: 'move-ended', screw, outcome, ...more },
 ];
-export const broke = (screw: string, recovered: number): Draft[] => [
+export const broke = (screw: string, recovered: number): EntryDraft[] => [
   { type: 'move-started', screw, move: 'turn-out' },
   { type: 'move-ended', screw, outcome: 'shank-broke', reachable: false, recovered },
 ];
 
 /** A running app over a log in memory, with the case brought to where `drafts` lead. */
-export async function caseWith(drafts: readonly Draft[], log: LogPort = openMemory(), writer = true) {
+export async function caseWith(drafts: readonly EntryDraft[], log: LogPort = openMemory(), writer = true) {
   const session = createSession({
     log,
     stored: [],

@@ -1,6 +1,6 @@
 import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
 import { MetalRow } from '../../src/pictures/MetalRow.tsx';
@@ -206,7 +206,7 @@ describe('the count', () => {
 
   it('says which pieces it takes as whole though nobody measured them [Z18]', async () => {
     const says = w('closing.unmeasured', { pieces: '' }).slice(0, 20);
-    const drafts = (recovered?: number): Draft[] => [
+    const drafts = (recovered?: number): EntryDraft[] => [
       ...opening,
       ...moves('1', 'out', recovered === undefined ? {} : { recovered }),
       ...moves('2', 'out', { recovered: 16 }),

@@ -2,7 +2,7 @@ import { cleanup } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { ToolId } from '../../content/ids.ts';
 import { view as viewOf } from '../../machines/view.ts';
-import { capital } from '../../src/record/words.ts';
+import { capital } from '../../src/format/prose.ts';
 import { Glance } from '../../src/screens/Glance.tsx';
 import { glancePage } from '../../src/screens/glance-page.ts';
 import { Table } from '../../src/screens/table/Table.tsx';

@@ -2,7 +2,7 @@
 import 'fake-indexeddb/auto';
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { through } from '../../machines/compute/through.ts';
 import { forecasting } from '../../machines/forecast.ts';
 import { readiness } from '../../machines/readiness.ts';
@@ -32,8 +32,8 @@ afterEach(async () => {
 });
 
 const [demoOpening, ...demoRest] = demoDrafts('UTC');
-const demo: readonly Draft[] = [demoOpening, ...demoRest];
-const locking: Draft = {
+const demo: readonly EntryDraft[] = [demoOpening, ...demoRest];
+const locking: EntryDraft = {
   type: 'screw-listed',
   screw: '1',
   diameter: 3.5,
@@ -177,7 +177,12 @@ describe('the brief sheet', () => {
   });
 
   it('names the driver that is lacking, by form and by size, though nothing has failed yet [Z21]', async () => {
-    const driver = (size: number): Draft => ({ type: 'tool-in-room', tool: 'driver-hexagonal', present: true, size });
+    const driver = (size: number): EntryDraft => ({
+      type: 'tool-in-room',
+      tool: 'driver-hexagonal',
+      present: true,
+      size,
+    });
     const line = 'Screw 1: no driver that turns it is in the room. Bring: hexagonal driver of its size.';
     const none = await room(Briefing, { drafts: [opening, locking] });
     expect(linesIn(briefIn(none), 'dead-ends')).toContain(line);

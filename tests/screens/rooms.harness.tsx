@@ -5,7 +5,7 @@ import { beforeAll, vi } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
-import type { Draft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { stateOf } from '../../machines/view.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { openMemory } from '../../src/store/memory.ts';
@@ -13,10 +13,10 @@ import type { StoredCase } from '../../src/store/port.ts';
 import { AppContext, type App, type Preferences, type ScreenName } from '../../src/screens/app.ts';
 import { department } from '../../src/session/department.ts';
 import { createSession } from '../../src/session/session.ts';
-import { wordsOf } from '../../src/session/words.ts';
+import { messagesOf } from '../../src/format/messages.ts';
 
 export const content = loadContent(currentVersion) as Content;
-export const w = wordsOf(content);
+export const w = messagesOf(content);
 
 // As in the app, where every part is in memory right after the first screen is drawn.
 beforeAll(() => loadDeferred());
@@ -28,7 +28,7 @@ export function steadyFingers(): void {
   vi.spyOn(performance, 'now').mockImplementation(() => clock);
 }
 
-export const opening: Extract<Draft, { type: 'case-opened' }> = {
+export const opening: Extract<EntryDraft, { type: 'case-opened' }> = {
   type: 'case-opened',
   label: 'Theatre 2, first',
   zone: 'Europe/Oslo',
@@ -53,7 +53,7 @@ export interface Room {
 /** Renders a screen of the app; with drafts a case is open and holds them. */
 export async function room(
   Screen: Component,
-  { drafts = [] as readonly Draft[], demo = false, more = {} as Partial<App> } = {},
+  { drafts = [] as readonly EntryDraft[], demo = false, more = {} as Partial<App> } = {},
 ): Promise<Room> {
   let ids = 0;
   let ticks = 0;

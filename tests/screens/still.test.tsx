@@ -6,7 +6,7 @@ import { demoDrafts } from '../../src/session/demo.ts';
 import { App } from '../../src/screens/App.tsx';
 import type { Preferences } from '../../src/screens/app.ts';
 import { createSession } from '../../src/session/session.ts';
-import type { DeviceTrust } from '../../src/screens/trust.ts';
+import type { DevicePrivacy } from '../../src/screens/privacy.ts';
 import { openMemory } from '../../src/store/memory.ts';
 
 const noon = Date.parse('2026-03-02T12:00:00Z');
@@ -46,7 +46,7 @@ async function atTheTable() {
       gap={nothing}
       awake={() => {}}
       awakeTold={nothing}
-      trust={{ locked: () => false, retentionMonths: () => null } as unknown as DeviceTrust}
+      privacy={{ locked: () => false, retentionMonths: () => null } as unknown as DevicePrivacy}
     />
   ));
   return session;

@@ -1,9 +1,9 @@
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ToolId } from '../../content/ids.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { sourceWords } from '../../src/screens/source-words.ts';
-import { capital } from '../../src/record/words.ts';
+import { capital } from '../../src/format/prose.ts';
 import { sayEntry } from '../../src/screens/table/said.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
@@ -11,7 +11,7 @@ import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
 beforeEach(steadyFingers);
 afterEach(cleanup);
 
-const listed = (screw: string): Draft => ({
+const listed = (screw: string): EntryDraft => ({
   type: 'screw-listed',
   screw,
   diameter: 4.5,
@@ -22,8 +22,8 @@ const listed = (screw: string): Draft => ({
   length: 36,
   cortices: 2,
 });
-const bring = (tool: ToolId): Draft => ({ type: 'tool-in-room', tool, present: true });
-const slipped = (screw: string): Draft[] => [
+const bring = (tool: ToolId): EntryDraft => ({ type: 'tool-in-room', tool, present: true });
+const slipped = (screw: string): EntryDraft[] => [
   { type: 'screw-called', screw },
   { type: 'move-started', screw, move: 'turn-out' },
   { type: 'move-ended', screw, outcome: 'slipped' },
@@ -31,7 +31,7 @@ const slipped = (screw: string): Draft[] => [
 
 describe('looking again', () => {
   it('begins unchecked on every screw: what was seen on one is not recorded of another', async () => {
-    const before: Draft[] = [opening, listed('1'), listed('2'), { type: 'work-started' }];
+    const before: EntryDraft[] = [opening, listed('1'), listed('2'), { type: 'work-started' }];
     const at = await room(Table, { drafts: [...before, ...slipped('1'), ...slipped('2')] });
     await at.touch(w('check.recessCleared'));
     await at.touch(w('check.freshDriver'));
@@ -83,7 +83,7 @@ describe('a screw that came out', () => {
 });
 
 describe('a strike', () => {
-  const two: Draft[] = [opening, listed('1'), { type: 'work-started' }, { type: 'screw-called', screw: '1' }];
+  const two: EntryDraft[] = [opening, listed('1'), { type: 'work-started' }, { type: 'screw-called', screw: '1' }];
 
   it('asks in the place of the list, about the entry in words, and begins without an earlier reason', async () => {
     const at = await room(Table, { drafts: [...two, { type: 'remark', text: 'first thought' }] });
@@ -119,7 +119,7 @@ describe('a strike', () => {
 
 describe('news of a tool', () => {
   it('offers first what the called screw wants, and takes the last of a kind out of the room', async () => {
-    const drafts: Draft[] = [opening, listed('1'), bring('pick'), { type: 'work-started' }];
+    const drafts: EntryDraft[] = [opening, listed('1'), bring('pick'), { type: 'work-started' }];
     const at = await room(Table, { drafts: [...drafts, { type: 'screw-called', screw: '1' }] });
     const sheet = async () => {
       await at.touch(w('table.more'));
@@ -146,7 +146,7 @@ describe('a pending move', () => {
     const at = await room(Table, {
       drafts: [
         opening,
-        { ...listed('1'), stage: 'head-sheared' } as Draft,
+        { ...listed('1'), stage: 'head-sheared' } as EntryDraft,
         bring('hollow-reamer'),
         bring('reversing-drive'),
         { type: 'work-started' },
@@ -170,7 +170,7 @@ describe('a look of one’s own accord', () => {
   const noChange = new RegExp(content.phrases.outcomes['no-change'].label);
 
   it('opens turning out once more after it brought nothing, and only once', async () => {
-    const drafts: Draft[] = [opening, listed('1'), bring('driver-hexagonal'), { type: 'work-started' }];
+    const drafts: EntryDraft[] = [opening, listed('1'), bring('driver-hexagonal'), { type: 'work-started' }];
     const at = await room(Table, { drafts: [...drafts, { type: 'screw-called', screw: '1' }] });
     expect(screen.queryByText(w('look.again'))).toBeNull();
     await at.touch(turnOut);
@@ -190,7 +190,7 @@ describe('a look of one’s own accord', () => {
 
 describe('figures at the table', () => {
   it('of the chance after a slip and of torsion have their source and status one touch away [Z9]', async () => {
-    const drafts: Draft[] = [
+    const drafts: EntryDraft[] = [
       { ...opening, bone: 'tibia' },
       { type: 'bone-measured', outer: 24, cortex: 5, source: 'measured' },
       listed('1'),

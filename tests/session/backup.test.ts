@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { CopyName, StoredCase } from '../../src/store/port.ts';
@@ -7,7 +7,7 @@ import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { maxBackup, readBackup, writeBackup } from '../../src/session/backup.ts';
 import { joinCase } from '../../src/session/backup-merge.ts';
 import { createSession } from '../../src/session/session.ts';
-import { createTrust } from '../../src/session/trust.ts';
+import { createPrivacy } from '../../src/session/privacy.ts';
 import { openVault } from '../../src/store/encrypted/vault.ts';
 import { everything, overlayWith } from '../content/overlays.ts';
 import { cheap, shelfStore } from '../store/vaults.ts';
@@ -17,9 +17,9 @@ const passcode = 'four plain words here';
 
 /** A case with a whole chain: its opening, then so many remarks. */
 function sealed(label: string, count: number, word = 'turned', from = 1): Entry[] {
-  const drafts: Draft[] = [
+  const drafts: EntryDraft[] = [
     { type: 'case-opened', label, zone: 'UTC', side: 'left', bone: 'tibia', construct: 'plate', planned: '' },
-    ...Array.from({ length: count - 1 }, (_, i): Draft => ({
+    ...Array.from({ length: count - 1 }, (_, i): EntryDraft => ({
       type: 'remark',
       text: `${i + 2 >= from ? word : 'turned'} ${i + 2}`,
     })),
@@ -45,17 +45,17 @@ async function device(cases: StoredCase[] = [], withPasscode = false) {
   let ids = 0;
   const newId = () => `0000000${++ids}-0000-4000-8000-000000000000`;
   const session = createSession({ log, stored: cases, now: () => made, newId });
-  const trust = createTrust({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
+  const privacy = createPrivacy({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
   const onDisk = async () => {
     const { cases: held, report: told } = await openMirroredLog(vault.copies, { writer: false });
     return { entries: held.map(({ entries }) => entries), quarantined: told.quarantined.map(({ entry }) => entry) };
   };
   const file = async () => {
-    const backup = await trust.backup(made);
+    const backup = await privacy.backup(made);
     if (!backup.ok) throw new Error(backup.reason);
     return bytesOf(backup.pieces.join(''));
   };
-  return { copies, session, trust, log, onDisk, file };
+  return { copies, session, privacy, log, onDisk, file };
 }
 const bytesOf = (text: string) => new TextEncoder().encode(text);
 const textOf = (bytes: Uint8Array) => new TextDecoder().decode(bytes);
@@ -66,7 +66,7 @@ describe('a backup', () => {
   it('carries every case to another device as it is; twice is once', async () => {
     const file = await (await device(two())).file();
     const other = await device();
-    expect(await other.trust.takeIn(file)).toMatchObject({
+    expect(await other.privacy.takeIn(file)).toMatchObject({
       kind: 'taken',
       count: { new: 2, longer: 0, known: 0, differs: 0 },
       faults: [],
@@ -78,7 +78,7 @@ describe('a backup', () => {
       ['first', 4],
       ['second', 7],
     ]);
-    expect(await other.trust.takeIn(file)).toMatchObject({ count: { new: 0, longer: 0, known: 2, differs: 0 } });
+    expect(await other.privacy.takeIn(file)).toMatchObject({ count: { new: 0, longer: 0, known: 2, differs: 0 } });
     expect(await other.onDisk()).toEqual(once);
   });
 
@@ -89,7 +89,7 @@ describe('a backup', () => {
     const meta = { ...one.meta, ...own, demo: true, created: '2025-01-01T00:00:00.000Z' };
     const file = await (await device([{ ...one, meta }])).file();
     const other = await device();
-    await other.trust.takeIn(file);
+    await other.privacy.takeIn(file);
     expect(other.session.all()[0]?.meta).toEqual({ ...meta, caseId: expect.any(String) as string });
   });
 
@@ -105,7 +105,7 @@ describe('a backup', () => {
       null,
     );
     const other = await device();
-    const taken = await other.trust.takeIn(bytesOf(pieces.join('')));
+    const taken = await other.privacy.takeIn(bytesOf(pieces.join('')));
     expect(taken).toMatchObject({ kind: 'taken', count: { new: 0 } });
     const paths = 'faults' in taken ? taken.faults.map(({ path }) => path) : [];
     expect(paths).toEqual(['line 2: overlay.version', 'line 2: case.contentVersion', 'line 3: case.contentVersion']);
@@ -114,9 +114,9 @@ describe('a backup', () => {
   it('of a case that was wiped here brings it back under another name', async () => {
     const here = await device(two());
     const file = await here.file();
-    await here.trust.wipeAll();
+    await here.privacy.wipeAll();
     expect([(await here.onDisk()).entries, here.session.lines()]).toEqual([[], []]);
-    await here.trust.takeIn(file);
+    await here.privacy.takeIn(file);
     expect((await here.onDisk()).entries).toEqual(two().map(({ entries }) => entries));
   });
 
@@ -149,7 +149,7 @@ describe('a backup on a device that has the case already', () => {
   it('[Z14] the longer chain wins when it goes on from the shorter one, and no entry is written anew', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     const file = await (await device([stored('theirs', sealed('first', 9))])).file();
-    expect(await here.trust.takeIn(file)).toMatchObject({ count: { new: 0, longer: 1, known: 0, differs: 0 } });
+    expect(await here.privacy.takeIn(file)).toMatchObject({ count: { new: 0, longer: 1, known: 0, differs: 0 } });
     expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], quarantined: [] });
     expect(here.session.all().map(({ meta }) => meta.caseId)).toEqual(['mine']);
   });
@@ -157,25 +157,25 @@ describe('a backup on a device that has the case already', () => {
   it('[Z14] the longer one here stays against a shorter one', async () => {
     const here = await device([stored('mine', sealed('first', 9))]);
     const file = await (await device([stored('theirs', sealed('first', 4))])).file();
-    expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1 } });
+    expect(await here.privacy.takeIn(file)).toMatchObject({ count: { known: 1 } });
     expect(await here.onDisk()).toEqual({ entries: [sealed('first', 9)], quarantined: [] });
   });
 
   it('[Z14] [Z15] branches that part are both kept: the one here stands, the other goes aside, once', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     const file = await (await device([stored('theirs', branch())])).file();
-    expect(await here.trust.takeIn(file)).toMatchObject({ count: { longer: 0, differs: 1 } });
+    expect(await here.privacy.takeIn(file)).toMatchObject({ count: { longer: 0, differs: 1 } });
     const kept = { entries: [sealed('first', 4)], quarantined: branch().slice(2) };
     expect(await here.onDisk()).toEqual(kept);
-    expect(await here.trust.takeIn(file)).toMatchObject({ count: { known: 1, differs: 0 } });
+    expect(await here.privacy.takeIn(file)).toMatchObject({ count: { known: 1, differs: 0 } });
     expect(await here.onDisk()).toEqual(kept);
   });
 
   it('[Z14] what was set aside goes with the next backup, and comes with it', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
-    await here.trust.takeIn(await (await device([stored('theirs', branch())])).file());
+    await here.privacy.takeIn(await (await device([stored('theirs', branch())])).file());
     const third = await device();
-    expect(await third.trust.takeIn(await here.file())).toMatchObject({ count: { new: 1 } });
+    expect(await third.privacy.takeIn(await here.file())).toMatchObject({ count: { new: 1 } });
     expect(await third.onDisk()).toEqual({ entries: [sealed('first', 4)], quarantined: branch().slice(2) });
   });
 
@@ -193,7 +193,7 @@ describe('a backup on a device that has the case already', () => {
 
   it('two cases that only look alike stay two', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
-    await here.trust.takeIn(await (await device([stored('theirs', sealed('another', 4))])).file());
+    await here.privacy.takeIn(await (await device([stored('theirs', sealed('another', 4))])).file());
     expect((await here.onDisk()).entries).toHaveLength(2);
   });
 });
@@ -204,10 +204,10 @@ describe('a sealed backup', () => {
     for (const words of ['turned', 'remark', 'first', 'tibia', '2026.1', 'seal"'])
       expect(textOf(file)).not.toContain(words);
     const other = await device();
-    expect(await other.trust.takeIn(file)).toEqual({ kind: 'locked' });
-    expect(await other.trust.takeIn(file, 'another passcode')).toEqual({ kind: 'wrong-passcode' });
+    expect(await other.privacy.takeIn(file)).toEqual({ kind: 'locked' });
+    expect(await other.privacy.takeIn(file, 'another passcode')).toEqual({ kind: 'wrong-passcode' });
     expect((await other.onDisk()).entries).toEqual([]);
-    expect(await other.trust.takeIn(file, passcode)).toMatchObject({ count: { new: 2 }, faults: [] });
+    expect(await other.privacy.takeIn(file, passcode)).toMatchObject({ count: { new: 2 }, faults: [] });
     expect((await other.onDisk()).entries).toEqual(two().map(({ entries }) => entries));
   });
 
@@ -239,7 +239,7 @@ describe('a sealed backup', () => {
   it('says how many cases its end lacks', async () => {
     const file = textOf(await (await device(two(), true)).file());
     const cut = bytesOf(file.split('\n').slice(0, 2).join('\n'));
-    expect(await (await device()).trust.takeIn(cut, passcode)).toMatchObject({ count: { new: 1 }, missing: 1 });
+    expect(await (await device()).privacy.takeIn(cut, passcode)).toMatchObject({ count: { new: 1 }, missing: 1 });
   });
 });
 
@@ -283,7 +283,7 @@ describe('a bad backup', () => {
       expect(last).toBeDefined();
     });
     const here = await device();
-    const taken = await here.trust.takeIn(bytesOf([head, bad, two_].join('\n')));
+    const taken = await here.privacy.takeIn(bytesOf([head, bad, two_].join('\n')));
     expect(taken).toMatchObject({ count: { new: 1 } });
     expect(taken.kind === 'taken' && taken.faults.map(({ path }) => path)).toEqual([
       'line 2: case.entries[0].side',
@@ -308,7 +308,7 @@ describe('a bad backup', () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     const refuse = async () => ({ ok: false as const, reason: 'no room left' });
     for (const name of ['database', 'journal'] as CopyName[]) here.copies[name].heal = refuse;
-    const taken = await here.trust.takeIn(bytesOf((await file()).join('\n').replaceAll('x', 'x')));
+    const taken = await here.privacy.takeIn(bytesOf((await file()).join('\n').replaceAll('x', 'x')));
     expect(taken).toMatchObject({ count: { known: 1, new: 0 } });
     expect(taken.kind === 'taken' && taken.faults).toEqual([
       { path: 'line 3: case', message: 'not stored: database: no room left; journal: no room left' },

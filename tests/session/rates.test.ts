@@ -4,7 +4,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import type { OwnRate } from '../../machines/own-rates.ts';
-import { inSlices } from '../../src/session/slices.ts';
+import { inSlices } from '../../src/session/time-slicing.ts';
 
 const content = loadContent('2026.1') as Content;
 const app = { content: () => content };

@@ -7,14 +7,14 @@ import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import { languages, translated } from '../../content/translation.ts';
 import type { Content } from '../../content/types.ts';
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { knownRefusal, outcomeWords, refusalWords, startWords } from '../../src/screens/refusals.ts';
 import { demoDrafts, isInvented } from '../../src/session/demo.ts';
-import { wordsOf } from '../../src/session/words.ts';
+import { messagesOf } from '../../src/format/messages.ts';
 
 const english = loadContent(currentVersion, 'en') as Content;
-const en = wordsOf(english);
-const de = wordsOf(translated(english, german));
+const en = messagesOf(english);
+const de = messagesOf(translated(english, german));
 
 /** What a screen tells in its own words, or not at all. */
 const unseen = [
@@ -141,11 +141,12 @@ describe('what is refused', () => {
 });
 
 describe('the invented case', () => {
-  const free = (drafts: readonly Draft[]) =>
+  const free = (drafts: readonly EntryDraft[]) =>
     drafts.flatMap((draft) =>
       draft.type === 'case-opened' ? [draft.label, draft.planned] : draft.type === 'person-listed' ? [draft.who] : [],
     );
-  const bare = (drafts: readonly Draft[]) => drafts.map((draft) => ({ ...draft, label: '', planned: '', who: '' }));
+  const bare = (drafts: readonly EntryDraft[]) =>
+    drafts.map((draft) => ({ ...draft, label: '', planned: '', who: '' }));
 
   it.each(languages)('is told to be invented in %s', (language) => {
     const drafts = demoDrafts('UTC', language === 'de' ? de : en);

@@ -1,5 +1,5 @@
 /** Invented cases with whole chains of seals, for the log's tests; runs in Node and in pages. */
-import type { Draft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import type { CaseMeta } from '../../src/store/port.ts';
 
@@ -14,7 +14,7 @@ export const metaOf = (caseId: string, more: Partial<CaseMeta> = {}): CaseMeta =
 /** The entry that follows `before`, sealed. */
 export function next(
   before: readonly Entry[],
-  draft: Draft = { type: 'remark', text: 'Schraube 3: Kopf frei – nichts dreht ✓' },
+  draft: EntryDraft = { type: 'remark', text: 'Schraube 3: Kopf frei – nichts dreht ✓' },
 ): Entry {
   const n = before.length + 1;
   const at = new Date(Date.UTC(2026, 1, 17, 9, 0, n)).toISOString();

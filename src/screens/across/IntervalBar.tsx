@@ -1,10 +1,10 @@
 import { Show } from 'solid-js';
 import type { Share } from '../../../machines/across/report.ts';
 import { spoken } from './words.ts';
-import type { Words } from '../../session/words.ts';
+import type { Messages } from '../../format/messages.ts';
 
 /** A counted share on a scale of 0 to 100 %: the interval as a heavy line, what was counted as an upright. */
-export function IntervalBar(props: { share: Share; w: Words }) {
+export function IntervalBar(props: { share: Share; w: Messages }) {
   const at = (share: number) => 2 + share * 96;
   return (
     <svg

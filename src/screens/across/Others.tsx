@@ -1,9 +1,9 @@
 import { wordsOfAny } from '../../../content/names.ts';
 import type { UpdatedRate } from '../../../machines/across/rates.ts';
 import type { Report } from '../../../machines/across/report.ts';
-import { percent } from '../../parts/figures.ts';
+import { percent } from '../../format/figures.ts';
 import { useApp } from '../app.ts';
-import { capital } from '../../record/words.ts';
+import { capital } from '../../format/prose.ts';
 import { Grid } from './Grid.tsx';
 import { cited, reasonWords } from './words.ts';
 

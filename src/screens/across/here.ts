@@ -3,7 +3,7 @@ import type { MoveId, Stage } from '../../../content/ids.ts';
 import { aimOf } from '../../../machines/across/aim.ts';
 import type { Share } from '../../../machines/across/report.ts';
 import { acrossOf } from '../../session/across.ts';
-import type { Words } from '../../session/words.ts';
+import type { Messages } from '../../format/messages.ts';
 import type { App } from '../app.ts';
 
 /**
@@ -22,12 +22,12 @@ export function countedHere(app: App, move: MoveId, stage: Stage | undefined): S
 const unbroken = 7;
 
 /** "here: 7 of 9"; nothing while nothing was counted. */
-export function hereWords(w: Words, here: Share | undefined): string {
+export function hereWords(w: Messages, here: Share | undefined): string {
   if (!here) return '';
   const share = w('across.of', { count: here.count, of: here.of });
   return w('across.card', { share: share.length > unbroken ? share : share.replaceAll(' ', '\u00a0') });
 }
 
 /** What the touch is called that tells all about a move: what is seen on it comes first, so that it can be spoken to. */
-export const aboutWords = (w: Words, about: string, here: Share | undefined): string =>
+export const aboutWords = (w: Messages, about: string, here: Share | undefined): string =>
   here ? `${w('card.about')} ${hereWords(w, here)}: ${about}` : about;

@@ -1,17 +1,17 @@
 import { For, Show, createSignal, type JSX } from 'solid-js';
 import type { Cited } from '../../../content/types.ts';
-import type { Draft } from '../../../machines/entry.ts';
-import { percent } from '../../parts/figures.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
+import { percent } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
-import { wasSet, type CaseLimit } from '../../session/in-force.ts';
+import { wasSet, type CaseLimit } from '../../session/effective.ts';
 import { useApp } from '../app.ts';
 import { People } from './People.tsx';
 import { TheatreClock } from './TheatreClock.tsx';
 import type { StepProps } from './step.ts';
 
-type LimitsDraft = Extract<Draft, { type: 'limits-set' }>;
+type LimitsDraft = Extract<EntryDraft, { type: 'limits-set' }>;
 const considers = [0.1, 0.15, 0.2, 0.25, 0.3];
 const stops = [0.2, 0.25, 0.3, 0.35, 0.4];
 const tourniquets = [45, 60, 90, 105, 120, 135];

@@ -1,7 +1,7 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import type { BoneMeasure } from '../../../machines/case.context.ts';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';

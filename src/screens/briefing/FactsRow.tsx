@@ -1,6 +1,6 @@
 import { For } from 'solid-js';
 import type { Stage } from '../../../content/ids.ts';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { questions, type Facts, type Question } from './plan.ts';

@@ -4,7 +4,7 @@ import type { ScrewSize } from '../../../content/types.ts';
 import { depth, type ScrewContext } from '../../../machines/screw.context.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
-import { figure } from '../../parts/figures.ts';
+import { figure } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { drivesOf, lengthOffers, sizeGroups, type Facts } from './plan.ts';

@@ -3,7 +3,7 @@ import { inZone, epoch } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
 import { Stepper } from '../../parts/Stepper.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { inForce } from '../../session/in-force.ts';
+import { effective } from '../../session/effective.ts';
 import { useApp } from '../app.ts';
 import type { StepProps } from './step.ts';
 
@@ -21,7 +21,7 @@ export function TheatreClock(props: { put: StepProps['put'] }) {
   const reading = (ms: number) => inZone(ms, zone()).time;
   const last = () => {
     const open = app.open();
-    const entry = open && inForce(open).findLast(({ type }) => type === 'clock-compared');
+    const entry = open && effective(open).findLast(({ type }) => type === 'clock-compared');
     return entry?.type === 'clock-compared' ? Math.round((epoch(entry.theatreClock) - epoch(entry.at)) / 1000) : null;
   };
   const compare = () =>

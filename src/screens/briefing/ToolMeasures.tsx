@@ -1,9 +1,9 @@
 import { For, Show, createSignal } from 'solid-js';
 import type { ToolId } from '../../../content/ids.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
-import { figure } from '../../parts/figures.ts';
+import { figure } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
@@ -12,7 +12,7 @@ import type { StepProps } from './step.ts';
 import { ofKind } from './tool-groups.ts';
 import { measuresOf } from './tool-words.ts';
 
-type ToolDraft = Extract<Draft, { type: 'tool-in-room' }>;
+type ToolDraft = Extract<EntryDraft, { type: 'tool-in-room' }>;
 
 const same = (a: readonly number[] | undefined, b: readonly number[]) =>
   a?.length === b.length && a.every((x, i) => x === b[i]);

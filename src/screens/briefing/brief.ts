@@ -3,10 +3,10 @@ import { roles } from '../../../content/ids.ts';
 import type { Outlook } from '../../../machines/forecast.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
-import { figure, millimetres, percent, span } from '../../parts/figures.ts';
-import { tongueOf } from '../../record/tongues/index.ts';
+import { figure, millimetres, percent, span } from '../../format/figures.ts';
+import { localeOf } from '../../record/locales/index.ts';
 import { recorded, type Block, type Page, type Section } from '../../record/model.ts';
-import { wasSet, type CaseLimit } from '../../session/in-force.ts';
+import { wasSet, type CaseLimit } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { ofHundred, screwLines, told } from '../forecast/outlook.ts';
@@ -43,7 +43,7 @@ const item = (id: string, label: string, ...lines: string[]): Block => ({
 export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   const { w } = app;
   const phrases = app.content().phrases;
-  const { clean } = tongueOf(phrases.language);
+  const { clean } = localeOf(phrases.language);
   const { context } = open.folded.case;
   const { room } = context;
   const opened = room.opened;

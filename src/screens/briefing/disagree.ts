@@ -1,8 +1,8 @@
 /** Where the old record and the films disagree: a remark in set words, so that it can be found again in any log. */
-import type { Draft } from '../../../machines/entry.ts';
-import { inForce } from '../../session/in-force.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
+import { effective } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';
-import type { Words } from '../../session/words.ts';
+import type { Messages } from '../../format/messages.ts';
 
 /**
  * The remark that carries a disagreement.
@@ -13,16 +13,16 @@ import type { Words } from '../../session/words.ts';
  * @example disagreement(w, { screw: '3', record: '36 mm', films: 'shorter' }) // { type: 'remark', text: 'Record and films disagree, screw 3: …' }
  */
 export function disagreement(
-  w: Words,
+  w: Messages,
   { screw, record, films }: { screw: string | null; record: string; films: string },
-): Draft {
+): EntryDraft {
   const where = screw === null ? w('plan.whole-metal') : w('plan.one-screw', { screw });
   return { type: 'remark', text: `${w('plan.disagree')}, ${where}: ${w('plan.disagree-what', { record, films })}` };
 }
 
 /** Every disagreement in force, in the words of the log. */
-export const disagreements = (open: OpenCase, w: Words): string[] =>
-  inForce(open).flatMap((entry) =>
+export const disagreements = (open: OpenCase, w: Messages): string[] =>
+  effective(open).flatMap((entry) =>
     entry.type === 'remark' && entry.text.startsWith(`${w('plan.disagree')}, `)
       ? [entry.text.slice(w('plan.disagree').length + 2)]
       : [],

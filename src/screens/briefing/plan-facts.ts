@@ -1,7 +1,7 @@
 /** What the trade's facts say of the plan in hand, each with its status. */
 import type { Content } from '../../../content/types.ts';
 import type { Folded } from '../../../machines/fold.ts';
-import type { Words } from '../../session/words.ts';
+import type { Messages } from '../../format/messages.ts';
 import { ranges } from '../../format/lists.ts';
 
 /** Up to this diameter, mm, a locking screw counts with the small ones, as in the series of Bae et al. 2009. */
@@ -16,7 +16,7 @@ const longMonths = 18;
  * @returns sentences that end with their source or status
  * @example planFacts(fold([], content), w) // the line on short anaesthetics alone
  */
-export function planFacts({ content, screws, case: { context } }: Folded, w: Words): string[] {
+export function planFacts({ content, screws, case: { context } }: Folded, w: Messages): string[] {
   const all = [...screws].map(([id, screw]) => ({ id, ...screw.context.facts }));
   const which = (test: (screw: (typeof all)[number]) => boolean) => all.filter(test).map(({ id }) => id);
   const soft = which(({ drive }) => drive === 'hexagonal' || drive === 'cruciform' || drive === 'slotted');
@@ -37,7 +37,7 @@ export function planFacts({ content, screws, case: { context } }: Folded, w: Wor
 }
 
 /** A row of the sources as a sentence. */
-function sourced(content: Content, id: string, w: Words): string {
+function sourced(content: Content, id: string, w: Messages): string {
   const row = content.sources.find((source) => source.id === id);
   if (!row) throw new Error(`no source ${id}`);
   return w('plan.fact-sourced', { what: row.what, cite: row.cite });

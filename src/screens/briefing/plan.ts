@@ -1,12 +1,12 @@
 /** What the briefing asks of a screw, in which order, and what it says of the plan. Pure. */
 import type { Content, ScrewSize } from '../../../content/types.ts';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import type { Folded } from '../../../machines/fold.ts';
 import type { ScrewFacts } from '../../../machines/screw.context.ts';
-import { inForce } from '../../session/in-force.ts';
+import { effective } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';
 
-export type ScrewDraft = Extract<Draft, { type: 'screw-listed' }>;
+export type ScrewDraft = Extract<EntryDraft, { type: 'screw-listed' }>;
 /** Facts of a screw while they are asked; a length of null was answered: it is not known. */
 export type Facts = Partial<Omit<ScrewDraft, 'type' | 'screw' | 'calledBy' | 'loggedBy'>>;
 
@@ -117,7 +117,7 @@ export function lengthOffers(diameter: number): number[] {
 
 /** Numbers of the entries that list a screw: striking them takes it off the list. */
 export const listingsOf = (open: OpenCase, screw: string): number[] =>
-  inForce(open).flatMap((entry) => (entry.type === 'screw-listed' && entry.screw === screw ? [entry.n] : []));
+  effective(open).flatMap((entry) => (entry.type === 'screw-listed' && entry.screw === screw ? [entry.n] : []));
 
 /** Diameters in the plan, small first. */
 export const diametersIn = (folded: Folded): number[] =>
@@ -125,7 +125,7 @@ export const diametersIn = (folded: Folded): number[] =>
 
 /** The last answer in force to the hold on hard metal: going on, not starting, or none. */
 export function hardMetalAnswer(open: OpenCase): 'go-on' | 'stop' | null {
-  const last = inForce(open).findLast((entry) => entry.type === 'hold-answered' && entry.hold === 'hard-metal');
+  const last = effective(open).findLast((entry) => entry.type === 'hold-answered' && entry.hold === 'hard-metal');
   return last?.type === 'hold-answered' ? (last.answer === 'stop' ? 'stop' : 'go-on') : null;
 }
 
@@ -157,7 +157,7 @@ export type GapKey = (typeof gapKeys)[number];
 export function gapsOf(open: OpenCase): { key: GapKey; screws: string[] }[] {
   const { room, people, theatreMinutes } = open.folded.case.context;
   const screws = [...open.folded.screws].map(([id, { context }]) => ({ id, facts: context.facts }));
-  const entries = inForce(open);
+  const entries = effective(open);
   const has = (...roles: string[]) => people.some(({ role }) => roles.includes(role));
   const which = (test: (facts: ScrewFacts) => boolean) => screws.filter(({ facts }) => test(facts)).map(({ id }) => id);
   const drive = which((facts) => facts.drive === 'unknown');

@@ -1,12 +1,12 @@
 import { createDeferred, createMemo, type Accessor } from 'solid-js';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { readiness, type Readiness } from '../../../machines/readiness.ts';
 import type { App } from '../app.ts';
 
 /** What every step of the briefing is given. */
 export interface StepProps {
   /** Records the drafts in order; false when one was refused, which is then said. */
-  put: (...drafts: Draft[]) => Promise<boolean>;
+  put: (...drafts: EntryDraft[]) => Promise<boolean>;
   ready: Accessor<Readiness | null>;
   next: () => void;
 }

@@ -5,12 +5,12 @@ import { PasscodeForm } from '../../parts/PasscodeForm.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import type { TakenIn } from '../../session/trust.ts';
+import type { TakenIn } from '../../session/privacy.ts';
 import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
 import { tooShort } from '../tried.ts';
-import { useTrust, type DeviceTrust } from '../trust.ts';
-import '../trust.css';
+import { usePrivacy, type DevicePrivacy } from '../privacy.ts';
+import '../privacy.css';
 import { allRefusalWords, refusalWords } from '../refusals.ts';
 
 export interface DataSheetProps {
@@ -22,15 +22,15 @@ export interface DataSheetProps {
 /** What happens to the data of this device, and the ways to take all of it out, back in, or away. */
 export function DataSheet(props: DataSheetProps) {
   const { w } = useApp();
-  const trust = useTrust();
+  const privacy = usePrivacy();
   return (
     <Sheet page title={w('cases.data')} close={w('cases.back')} onClose={() => props.onClose()}>
       <div class="data-sheet">
-        <Show when={trust}>{(here) => <Whole trust={here()} />}</Show>
+        <Show when={privacy}>{(here) => <Whole privacy={here()} />}</Show>
         <ul class="cautions">
           <li>{w('cases.data-here')}</li>
           <li>{w('cases.data-twice')}</li>
-          <li>{trust?.on() ? w('data.sealed') : w('data.not-sealed')}</li>
+          <li>{privacy?.on() ? w('data.sealed') : w('data.not-sealed')}</li>
           <li>{w('cases.data-names')}</li>
           <li>{w('cases.data-keep')}</li>
           <li>{w('cases.data-wipe')}</li>
@@ -41,7 +41,7 @@ export function DataSheet(props: DataSheetProps) {
   );
 }
 
-function Whole(props: { trust: DeviceTrust }) {
+function Whole(props: { privacy: DevicePrivacy }) {
   const app = useApp();
   const { w } = app;
   const [told, setTold] = createSignal<string | null>(null);
@@ -54,14 +54,14 @@ function Whole(props: { trust: DeviceTrust }) {
     if (!app.writer()) return w('cases.follows');
     return app.open() ? w('data.in-case') : undefined;
   };
-  const [read, { refetch }] = createResource(() => props.trust.branches());
+  const [read, { refetch }] = createResource(() => props.privacy.branches());
   const branches = () => (read.error ? [] : (read() ?? []));
   createLayoutGuard(() => [asking(), taken()?.kind, branches().length].join());
   const labelOf = (caseId: string) =>
     app.session.lines().find(({ meta }) => meta.caseId === caseId)?.label || w('cases.no-label');
   const save = async (only?: string) => {
     const made = new Date(app.tick()).toISOString();
-    const backup = await props.trust.backup(made, only);
+    const backup = await props.privacy.backup(made, only);
     if (!backup.ok) return setTold(w('data.not-saved', { reason: refusalWords(w, backup.reason) }));
     const type = 'application/jsonl';
     download({
@@ -77,7 +77,7 @@ function Whole(props: { trust: DeviceTrust }) {
     if (!bytes) return;
     setTold(w('data.reading'));
     await new Promise((painted) => setTimeout(painted, 50));
-    const result = await props.trust.takeIn(bytes, passcode);
+    const result = await props.privacy.takeIn(bytes, passcode);
     setTold(null);
     setTaken(result);
     void refetch();
@@ -89,7 +89,7 @@ function Whole(props: { trust: DeviceTrust }) {
     await take();
   };
   const wipe = async () => {
-    const refused = await props.trust.wipeAll();
+    const refused = await props.privacy.wipeAll();
     setAsking(false);
     void refetch();
     setTold(refused.length ? w('data.not-wiped', { reason: allRefusalWords(w, refused) }) : w('data.wiped'));
@@ -99,7 +99,7 @@ function Whole(props: { trust: DeviceTrust }) {
       <div class="choice-row">
         <Touch onAct={() => void save()} closed={app.writer() ? undefined : why()}>
           <span>{w('data.save', { count: count() })}</span>
-          <small>{props.trust.on() ? w('data.save-sealed') : w('data.save-plain')}</small>
+          <small>{props.privacy.on() ? w('data.save-sealed') : w('data.save-plain')}</small>
         </Touch>
         <FilePick
           label={w('data.bring')}

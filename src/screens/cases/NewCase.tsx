@@ -1,7 +1,7 @@
 import { Show, createSignal } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import { constructs, sides } from '../../../content/ids.ts';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { inZone } from '../../../machines/time.ts';
 import { ownZone } from '../../device/clock.ts';
 import { Choice } from '../../parts/Choice.tsx';
@@ -14,7 +14,7 @@ import { useApp } from '../app.ts';
 import { sideWord } from './side-word.ts';
 import { outcomeWords } from '../refusals.ts';
 
-type Opening = Extract<Draft, { type: 'case-opened' }>;
+type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
 type Asked = Partial<Omit<Opening, 'type' | 'zone'>>;
 
 const months = [3, 6, 12, 18, 24, 60, 120];

@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal } from 'solid-js';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Mark } from '../../parts/Marks.tsx';
 import { Touch } from '../../parts/Touch.tsx';

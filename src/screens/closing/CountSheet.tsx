@@ -5,7 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { tongueOf } from '../../record/tongues/index.ts';
+import { localeOf } from '../../record/locales/index.ts';
 import { useApp } from '../app.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
@@ -21,7 +21,7 @@ const steps = ['missing', 'words', 'who'] as const;
 /** H10: the account of the metal, answered by two roles; what is missing first with an image, then in words. */
 export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recorder; onClose: () => void }) {
   const { w, content } = useApp();
-  const roleWord = () => tongueOf(content().phrases.language).roles;
+  const roleWord = () => localeOf(content().phrases.language).roles;
   const [by, setBy] = createSignal<readonly Role[]>([]);
   const [words, setWords] = createSignal('');
   const [image, setImage] = createSignal<boolean | null>(null);

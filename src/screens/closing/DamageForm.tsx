@@ -1,7 +1,7 @@
 import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import type { ToolId } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';

@@ -1,11 +1,11 @@
 import { Match, Show, Switch, createSignal } from 'solid-js';
 import { Choice } from '../../parts/Choice.tsx';
-import { span } from '../../parts/figures.ts';
+import { span } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { inForce } from '../../session/in-force.ts';
+import { effective } from '../../session/effective.ts';
 import { useApp } from '../app.ts';
 import type { Recorder } from './recorder.ts';
 
@@ -24,7 +24,7 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
   const clocks = () => app.view()?.clocks;
   const blood = () => {
     const open = app.open();
-    const last = open && inForce(open).findLast((entry) => entry.type === 'blood-loss');
+    const last = open && effective(open).findLast((entry) => entry.type === 'blood-loss');
     return last?.type === 'blood-loss' ? last.ml : null;
   };
   const home = async (ok: Promise<boolean>) => {

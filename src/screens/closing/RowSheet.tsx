@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createSignal } from 'solid-js';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';

@@ -1,11 +1,11 @@
-import type { Words } from '../../session/words.ts';
+import type { Messages } from '../../format/messages.ts';
 
 /**
  * Words that are often meant, kept under one key and parted by a bar.
  *
  * @example offers(w, 'closing.offer.why') // ['the bone would suffer', …]
  */
-export const offers = (w: Words, key: string): string[] =>
+export const offers = (w: Messages, key: string): string[] =>
   w(key)
     .split('|')
     .map((offer) => offer.trim());

@@ -1,5 +1,5 @@
 import { createSignal } from 'solid-js';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import type { When } from '../../session/session.ts';
 import { useApp } from '../app.ts';
 import { outcomeWords } from '../refusals.ts';
@@ -13,7 +13,7 @@ export function createRecorder() {
   return {
     refused,
     /** True once the entry is on disk. */
-    async record(draft: Draft, when: When = {}): Promise<boolean> {
+    async record(draft: EntryDraft, when: When = {}): Promise<boolean> {
       if (!app.writer()) {
         setRefused(app.w('record.follows'));
         return false;

@@ -1,17 +1,17 @@
 import { inSentence } from '../../../content/names.ts';
 import type { Content } from '../../../content/types.ts';
-import { millimetres } from '../../parts/figures.ts';
-import type { Words } from '../../session/words.ts';
+import { millimetres } from '../../format/figures.ts';
+import type { Messages } from '../../format/messages.ts';
 import type { AccountRow } from './account.ts';
 
 /** What a row is called: "Screw 3: left in", or "Tip of the gouge". */
-export const rowName = (row: AccountRow, w: Words, content: Content): string =>
+export const rowName = (row: AccountRow, w: Messages, content: Content): string =>
   row.screw !== null && row.stage !== null
     ? w('closing.screw', { screw: row.screw, stage: inSentence(content, content.phrases.stages[row.stage].label) })
     : w('closing.tip', { tool: content.phrases.tools[row.tool ?? 'pick'].label });
 
 /** Whether it is accounted for, in words. */
-export function rowState(row: AccountRow, w: Words): string {
+export function rowState(row: AccountRow, w: Messages): string {
   const mm = row.metal.unaccounted;
   switch (row.state) {
     case 'accounted':

@@ -1,7 +1,7 @@
 /** What stands open at the end of a case. */
 import type { Entry } from '../../../machines/entry.ts';
 import { closingHolds, type Folded } from '../../../machines/fold.ts';
-import { inForce } from '../../session/in-force.ts';
+import { effective } from '../../session/effective.ts';
 import { phaseOf } from '../../../machines/view.ts';
 import type { Phase } from '../../../machines/view.types.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
@@ -28,7 +28,7 @@ export interface Standing {
  */
 export function standingOf(folded: Folded, entries: readonly Entry[], rows: readonly AccountRow[]): Standing {
   const phase = phaseOf(folded);
-  const told = inForce({ entries, folded });
+  const told = effective({ entries, folded });
   const holds = closingHolds(folded);
   const cut = told.findLast(({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in');
   const answered = told.findLast(

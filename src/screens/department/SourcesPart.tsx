@@ -1,6 +1,6 @@
 import { For, Show, createSignal } from 'solid-js';
 import { unsourced } from '../../../content/check.ts';
-import { statuses, type SourceRow, type Status } from '../../../content/types.ts';
+import { statuses, type SourceRow, type SourceStatus } from '../../../content/types.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { TextEntry } from '../../parts/TextEntry.tsx';
@@ -12,7 +12,7 @@ import { FieldFaults } from './Faults.tsx';
 /** How a department may know what it adds; what it sets itself is told by its own version. */
 const known = statuses.filter((status) => status !== 'department');
 /** The citation that goes with a status, where there is no source to name. */
-const citationOf: Partial<Record<Status, string>> = unsourced;
+const citationOf: Partial<Record<SourceStatus, string>> = unsourced;
 
 /** The first id of the form `own-1` that no row has. */
 function freeId(rows: readonly SourceRow[]): string {
@@ -27,7 +27,7 @@ export function SourcesPart(props: { edit: Edit }) {
   const rows = () => props.edit.draft().sources ?? [];
   const [what, setWhat] = createSignal('');
   const [cite, setCite] = createSignal('');
-  const [status, setStatus] = createSignal<Status | null>(null);
+  const [status, setStatus] = createSignal<SourceStatus | null>(null);
   const fixed = () => citationOf[status() ?? 'seen'];
   createLayoutGuard(() => `${rows().length} ${fixed()}`);
   const typed = () => ({ what: oneLine(what()).trim(), cite: fixed() ?? oneLine(cite()).trim() });

@@ -3,8 +3,8 @@ import { workingStages, type MoveId } from '../../../content/ids.ts';
 import type { Difference } from '../../../content/overlay-diff.ts';
 import { departmentSource } from '../../../content/overlay.ts';
 import type { Content } from '../../../content/types.ts';
-import { figure } from '../../parts/figures.ts';
-import type { Words } from '../../session/words.ts';
+import { figure } from '../../format/figures.ts';
+import type { Messages } from '../../format/messages.ts';
 import { wordOf, type WordGroup } from './draft.ts';
 
 /** Said by the line of the figure or word itself: the version, and the source that every changed row gets. */
@@ -27,7 +27,7 @@ export const shareWords = (share: number): string => {
  * @example differenceWords(w, release, ours, [{ path: 'limits.boneConsider.value', before: 0.2, after: 0.18 }])
  *   // ['bone limit, consider: 0.20 → 0.18']
  */
-export function differenceWords(w: Words, before: Content, after: Content, found: readonly Difference[]): string[] {
+export function differenceWords(w: Messages, before: Content, after: Content, found: readonly Difference[]): string[] {
   const arrow = (what: string, a: string, b: string) => w('department.diff', { what, before: a, after: b });
   const added = (what: string, text: string) => w('department.diff-added', { what, text });
   const move = (id: string) => after.phrases.moves[id as MoveId]?.label ?? id;

@@ -14,7 +14,7 @@ import {
 } from '../../../content/overlay.types.ts';
 import type { Content } from '../../../content/types.ts';
 import { withVersion } from '../../session/department-file.ts';
-import type { Department, Draft } from '../../session/department.ts';
+import type { Department, OverlayDraft } from '../../session/department.ts';
 
 export type Edit = ReturnType<typeof createEdit>;
 /** Groups of words that can be put in the place of released ones. */
@@ -25,9 +25,9 @@ export type WordGroup = (typeof wordGroups)[number];
 export const oneLine = (text: string): string => text.replace(/\s*[\r\n]+\s*/g, ' ');
 
 /** The releases that a draft can be compared with, in the language of the screen. */
-export const releaseOf = (draft: Pick<Draft, 'base'>): Content => loadContent(draft.base) as Content;
+export const releaseOf = (draft: Pick<OverlayDraft, 'base'>): Content => loadContent(draft.base) as Content;
 
-const fresh = (): Draft => ({
+const fresh = (): OverlayDraft => ({
   format: overlayFormat,
   formatVersion: overlayFormatVersion,
   base: currentVersion,
@@ -48,11 +48,11 @@ function without<T extends object>(row: T, key: keyof T): T {
  * @param today ISO 8601
  */
 export function createEdit(department: Department, from: OverlayFile | null, today: string) {
-  const start: Draft = from ? { ...(({ version: _, ...rest }) => rest)(from), reason: '' } : fresh();
-  const [draft, setDraft] = createSignal<Draft>({ ...start, changedOn: today });
+  const start: OverlayDraft = from ? { ...(({ version: _, ...rest }) => rest)(from), reason: '' } : fresh();
+  const [draft, setDraft] = createSignal<OverlayDraft>({ ...start, changedOn: today });
   const release = releaseOf(start);
   const language = release.phrases.language;
-  const change = (more: Partial<Draft>) => setDraft((now) => ({ ...now, ...more }));
+  const change = (more: Partial<OverlayDraft>) => setDraft((now) => ({ ...now, ...more }));
 
   const whole = createMemo(() => withVersion(draft(), department.versions()));
   const read = createMemo(() => readOverlay(whole()));
@@ -120,7 +120,7 @@ export function createEdit(department: Department, from: OverlayFile | null, tod
     whole,
     changes,
     faults,
-    /** Messages of the faults at a path and below it. */
+    /** Words of the faults at a path and below it. */
     faultsAt: (path: string) =>
       faults()
         .filter(

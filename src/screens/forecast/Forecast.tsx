@@ -1,6 +1,6 @@
 import { For, Show, createSignal } from 'solid-js';
 import { tickMinutes, type Outlook } from '../../../machines/forecast.ts';
-import { figure, span } from '../../parts/figures.ts';
+import { figure, span } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Spread } from '../../pictures/Spread.tsx';

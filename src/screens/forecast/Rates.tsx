@@ -6,7 +6,7 @@ import type { Forecast } from '../../../machines/forecast.ts';
 import type { OwnRate } from '../../../machines/own-rates.ts';
 import { download } from '../../device/share.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
-import { percent } from '../../parts/figures.ts';
+import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../../session/rates.ts';

@@ -2,7 +2,7 @@
 import { createEffect, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
 import { forecasting, type Outlook, type Spread } from '../../../machines/forecast.ts';
 import { forecastRates } from '../../session/rates.ts';
-import { inSlices } from '../../session/slices.ts';
+import { inSlices } from '../../session/time-slicing.ts';
 import type { App } from '../app.ts';
 
 /** Null until it is worked out; after a change the last one stands until the new one is there. */

@@ -1,6 +1,6 @@
 import { For, Match, Show, Switch, type JSX } from 'solid-js';
 import { linesIn, type Block, type Page, type Section } from '../../record/model.ts';
-import { day } from '../../parts/figures.ts';
+import { day } from '../../format/figures.ts';
 
 export interface PaperProps {
   page: Page;

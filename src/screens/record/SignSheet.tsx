@@ -4,7 +4,7 @@ import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import type { CaseRecord } from '../../record/model.ts';
-import { tongueOf } from '../../record/tongues/index.ts';
+import { localeOf } from '../../record/locales/index.ts';
 import { useApp } from '../app.ts';
 import { offers, oneValue } from '../closing/offers.ts';
 import type { Recorder } from '../closing/recorder.ts';
@@ -14,7 +14,7 @@ import { valueOf } from './record-of.ts';
 /** Who signs, as what, and what the signature means. Asked twice, with what is not recorded named first. */
 export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClose: () => void }) {
   const app = useApp();
-  const roleWord = () => tongueOf(app.content().phrases.language).roles;
+  const roleWord = () => localeOf(app.content().phrases.language).roles;
   const { w } = app;
   const [who, setWho] = createSignal('');
   const [role, setRole] = createSignal<Role | null>(null);

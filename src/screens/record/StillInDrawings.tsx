@@ -1,5 +1,5 @@
 import { For, Show } from 'solid-js';
-import { millimetres } from '../../parts/figures.ts';
+import { millimetres } from '../../format/figures.ts';
 import { StillIn } from '../../pictures/StillIn.tsx';
 import type { CaseRecord } from '../../record/model.ts';
 import { useApp } from '../app.ts';

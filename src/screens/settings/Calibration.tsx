@@ -1,6 +1,6 @@
 import { createSignal } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
-import { figure } from '../../parts/figures.ts';
+import { figure } from '../../format/figures.ts';
 import { uncalibratedPxPerMm } from '../../parts/type-size.ts';
 import { useApp } from '../app.ts';
 

@@ -7,8 +7,8 @@ import { leastCharacters } from '../../store/encrypted/passcode.ts';
 import type { Switched } from '../../store/encrypted/vault.ts';
 import { useApp } from '../app.ts';
 import { createWait, tooShort, triedWords } from '../tried.ts';
-import { useTrust, type DeviceTrust } from '../trust.ts';
-import '../trust.css';
+import { usePrivacy, type DevicePrivacy } from '../privacy.ts';
+import '../privacy.css';
 import { allRefusalWords } from '../refusals.ts';
 
 /** Minutes and months on offer (common practice, no source). */
@@ -17,12 +17,12 @@ const retentionOffers = [3, 6, 12, 24];
 
 /** The passcode of this device, when it is asked for, and when a case counts as old. */
 export function Privacy() {
-  return <Show when={useTrust()}>{(trust) => <PrivacyOf trust={trust()} />}</Show>;
+  return <Show when={usePrivacy()}>{(privacy) => <PrivacyOf privacy={privacy()} />}</Show>;
 }
 
 type Doing = 'set' | 'change' | 'take-off';
 
-function PrivacyOf(props: { trust: DeviceTrust }) {
+function PrivacyOf(props: { privacy: DevicePrivacy }) {
   const app = useApp();
   const { w } = app;
   const [doing, setDoing] = createSignal<Doing | null>(null);
@@ -49,7 +49,7 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
         <Match when={doing()}>
           {(what) => (
             <Typing
-              trust={props.trust}
+              privacy={props.privacy}
               doing={what()}
               onBack={() => setDoing(null)}
               onDone={(words) => {
@@ -61,7 +61,7 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
         </Match>
         <Match when={!doing()}>
           <p>
-            <b>{props.trust.on() ? w('privacy.on') : w('privacy.off')}</b>
+            <b>{props.privacy.on() ? w('privacy.on') : w('privacy.off')}</b>
           </p>
           <Show when={told()}>{(words) => <p role="status">{words()}</p>}</Show>
           <Show when={app.open()}>
@@ -69,14 +69,14 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
           </Show>
           <div class="choice-row">
             <Show
-              when={props.trust.on()}
+              when={props.privacy.on()}
               fallback={
                 <Touch onAct={() => begin('set')} closed={why()}>
                   {w('privacy.set')}
                 </Touch>
               }
             >
-              <Touch onAct={() => void props.trust.lock()} closed={why()}>
+              <Touch onAct={() => void props.privacy.lock()} closed={why()}>
                 {w('privacy.lock-now')}
               </Touch>
               <Touch onAct={() => begin('change')} closed={why()}>
@@ -90,8 +90,8 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
           <Choice
             label={w('privacy.idle')}
             options={idleOffers.map((value) => ({ value, label: w('privacy.minutes', { minutes: value }) }))}
-            value={props.trust.idleMinutes()}
-            onChoose={(minutes) => props.trust.setIdleMinutes(minutes)}
+            value={props.privacy.idleMinutes()}
+            onChoose={(minutes) => props.privacy.setIdleMinutes(minutes)}
           />
           <Choice
             label={w('privacy.retention')}
@@ -99,8 +99,8 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
               { value: 0, label: w('privacy.never') },
               ...retentionOffers.map((value) => ({ value, label: w('privacy.months', { months: value }) })),
             ]}
-            value={props.trust.retentionMonths() ?? 0}
-            onChoose={(months) => props.trust.setRetentionMonths(months || null)}
+            value={props.privacy.retentionMonths() ?? 0}
+            onChoose={(months) => props.privacy.setRetentionMonths(months || null)}
           />
           <ul class="small">
             <For each={facts()}>{(line) => <li>{line}</li>}</For>
@@ -112,7 +112,7 @@ function PrivacyOf(props: { trust: DeviceTrust }) {
 }
 
 interface TypingProps {
-  trust: DeviceTrust;
+  privacy: DevicePrivacy;
   doing: Doing;
   onBack: () => void;
   onDone: (words: string) => void;
@@ -123,25 +123,25 @@ function Typing(props: TypingProps) {
   const { w } = useApp();
   const [told, setTold] = createSignal<string | null>(null);
   const [busy, setBusy] = createSignal(false);
-  const wait = createWait(() => props.trust.secondsLeft());
+  const wait = createWait(() => props.privacy.secondsLeft());
   const ways = {
     set: {
       fields: [w('privacy.new'), w('privacy.again')],
       yes: w('privacy.set-yes'),
       done: w('privacy.done-set'),
-      run: ([fresh = '']: readonly string[]) => props.trust.set(fresh),
+      run: ([fresh = '']: readonly string[]) => props.privacy.set(fresh),
     },
     change: {
       fields: [w('privacy.now'), w('privacy.new'), w('privacy.again')],
       yes: w('privacy.change-yes'),
       done: w('privacy.done-change'),
-      run: ([now = '', fresh = '']: readonly string[]) => props.trust.change(now, fresh),
+      run: ([now = '', fresh = '']: readonly string[]) => props.privacy.change(now, fresh),
     },
     'take-off': {
       fields: [w('privacy.now')],
       yes: w('privacy.take-off-yes'),
       done: w('privacy.done-take-off'),
-      run: ([now = '']: readonly string[]) => props.trust.takeOff(now),
+      run: ([now = '']: readonly string[]) => props.privacy.takeOff(now),
     },
   };
   const way = () => ways[props.doing];

@@ -1,5 +1,5 @@
 import { For } from 'solid-js';
-import { figure } from '../../parts/figures.ts';
+import { figure } from '../../format/figures.ts';
 import { angles, capHeightMm, fontPx } from '../../parts/type-size.ts';
 import { useApp } from '../app.ts';
 import { pxPerMm } from '../size.ts';

@@ -1,5 +1,5 @@
 import { For, createSignal } from 'solid-js';
-import { statuses, type Status } from '../../../content/types.ts';
+import { statuses, type SourceStatus } from '../../../content/types.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
@@ -8,10 +8,10 @@ import { useApp } from '../app.ts';
 export function Sources() {
   const app = useApp();
   const { w } = app;
-  const [only, setOnly] = createSignal<Status | 'all'>('all');
+  const [only, setOnly] = createSignal<SourceStatus | 'all'>('all');
   createLayoutGuard(only);
   const rows = () => app.content().sources;
-  const of = (status: Status) => rows().filter((row) => row.status === status);
+  const of = (status: SourceStatus) => rows().filter((row) => row.status === status);
   const shown = () => {
     const status = only();
     return status === 'all' ? rows() : of(status);

@@ -1,11 +1,11 @@
 import { For, Show, createMemo } from 'solid-js';
 import type { WithdrawnMove } from '../../../machines/view.types.ts';
 import type { App } from '../app.ts';
-import { bare, percent } from '../../parts/figures.ts';
+import { bare, percent } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { capital } from '../../record/words.ts';
+import { capital } from '../../format/prose.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { cardsAtOnce, type Table } from './state.ts';
 import { aboutWords, countedHere, hereWords } from '../across/here.ts';

@@ -2,9 +2,9 @@ import { For, Match, Show, Switch, createEffect, createSignal, on } from 'solid-
 import type { HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { percent } from '../../parts/figures.ts';
+import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { capital } from '../../record/words.ts';
+import { capital } from '../../format/prose.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 

@@ -7,8 +7,8 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import type { Draft } from '../../../machines/entry.ts';
-import { inForce } from '../../session/in-force.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
+import { effective } from '../../session/effective.ts';
 import type { SheetName, Table } from './state.ts';
 import { useApp } from '../app.ts';
 import { limitWords } from '../source-words.ts';
@@ -52,7 +52,7 @@ export function MoreSheet(props: Props) {
   );
 }
 
-async function once(table: Table, draft: Draft): Promise<void> {
+async function once(table: Table, draft: EntryDraft): Promise<void> {
   if ((await table.record(draft)).ok) table.home();
 }
 
@@ -68,7 +68,7 @@ export function FoundSheet(props: Props) {
     const open = app.open();
     const last =
       open &&
-      inForce(open).findLast(
+      effective(open).findLast(
         (entry) => entry.type === 'found' && entry.screw === screw?.id && entry[fact] !== undefined,
       );
     return last?.type === 'found' ? (last[fact] ?? null) : null;
@@ -82,7 +82,7 @@ export function FoundSheet(props: Props) {
         [fact]: yes,
         calledBy: 'surgeon',
         loggedBy: 'circulating',
-      } as Draft);
+      } as EntryDraft);
   };
   return (
     <Sheet

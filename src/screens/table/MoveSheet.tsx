@@ -2,7 +2,7 @@ import { For, Show } from 'solid-js';
 import type { MoveId } from '../../../content/ids.ts';
 import { candidates, serves } from '../../../machines/compute/fit.ts';
 import { depth } from '../../../machines/screw.context.ts';
-import { percent } from '../../parts/figures.ts';
+import { percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { figuresOf } from './Cards.tsx';

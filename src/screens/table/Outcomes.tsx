@@ -2,7 +2,7 @@ import { For, createMemo } from 'solid-js';
 import type { Outcome } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { capital } from '../../record/words.ts';
+import { capital } from '../../format/prose.ts';
 import type { MoveEnd, Table } from './state.ts';
 import { useApp } from '../app.ts';
 

@@ -4,7 +4,7 @@ import type { Room } from '../../../machines/case.context.ts';
 import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { Content } from '../../../content/types.ts';
 import type { MoveId } from '../../../content/ids.ts';
-import { millimetres, percent } from '../../parts/figures.ts';
+import { millimetres, percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { BoneSection } from '../../pictures/BoneSection.tsx';
 import { BoneStrip } from '../../pictures/BoneStrip.tsx';

@@ -2,7 +2,7 @@ import { Show } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import { inZone } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
-import { span } from '../../parts/figures.ts';
+import { span } from '../../format/figures.ts';
 import { useApp } from '../app.ts';
 import { sideWord } from '../cases/side-word.ts';
 

@@ -3,10 +3,10 @@ import { batch, createMemo, createSignal } from 'solid-js';
 import type { HoldId, MoveId } from '../../../content/ids.ts';
 import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
-import type { Draft } from '../../../machines/entry.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
-import type { Outcome, When } from '../../session/session.ts';
+import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../refusals.ts';
 
@@ -23,7 +23,7 @@ export type SheetName =
   'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'forecast';
 
 /** How a move ended, without the screw that it was made on. */
-export type MoveEnd = Omit<Extract<Draft, { type: 'move-ended' }>, 'type' | 'screw'>;
+export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
 
 export type Table = ReturnType<typeof createTable>;
 
@@ -75,9 +75,9 @@ export function createTable(app: App) {
       setReversed(false);
     });
 
-  async function record(...drafts: Draft[]): Promise<Outcome> {
+  async function record(...drafts: EntryDraft[]): Promise<RecordResult> {
     setProblem(null);
-    let result: Outcome = { ok: false, reason: '' };
+    let result: RecordResult = { ok: false, reason: '' };
     for (const draft of drafts) {
       // What is struck is struck now, whenever the next event happened.
       result = await app.session.record(draft, draft.type === 'struck' ? {} : when());

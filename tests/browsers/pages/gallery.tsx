@@ -11,7 +11,7 @@ import { Sheet } from '../../../src/parts/Sheet.tsx';
 import { Stepper } from '../../../src/parts/Stepper.tsx';
 import { TextEntry } from '../../../src/parts/TextEntry.tsx';
 import { Touch } from '../../../src/parts/Touch.tsx';
-import { span } from '../../../src/parts/figures.ts';
+import { span } from '../../../src/format/figures.ts';
 import { BoneSection } from '../../../src/pictures/BoneSection.tsx';
 import { BoneStrip } from '../../../src/pictures/BoneStrip.tsx';
 import { ConstructMap } from '../../../src/pictures/ConstructMap.tsx';

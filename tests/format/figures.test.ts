@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bare, millimetres, percent, span, typed, typedNumber, type PadKey } from '../../src/parts/figures.ts';
+import { bare, millimetres, percent, span, typed, typedNumber, type PadKey } from '../../src/format/figures.ts';
 import { lengthAlong, mapLayout, middleAlong } from '../../src/pictures/map-layout.ts';
 import { sideGeometry, type SideScrew } from '../../src/pictures/side-geometry.ts';
 

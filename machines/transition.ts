@@ -1,5 +1,5 @@
 /**
- * One event told to one statechart: the machine's own pure transition, asked once.
+ * One event sent to one statechart: the machine's own pure transition, asked once.
  *
  * XState's `transition()` starts a throw-away actor at each call, with an initial state that nobody looks at, and
  * `can()` weighs every guard a second time. Both cost more than the transition itself, so a machine keeps one inert
@@ -41,9 +41,9 @@ function scopeOf(machine: AnyStateMachine) {
 /**
  * The snapshot before any event, as `initialTransition` gives it.
  *
- * @example begin(caseMachine, { content }).value // 'unopened'
+ * @example initialState(caseMachine, { content }).value // 'unopened'
  */
-export const begin = <M extends AnyStateMachine>(machine: M, input: InputFrom<M>): SnapshotFrom<M> =>
+export const initialState = <M extends AnyStateMachine>(machine: M, input: InputFrom<M>): SnapshotFrom<M> =>
   machine.getInitialSnapshot(scopeOf(machine).scope, input) as SnapshotFrom<M>;
 
 /**
@@ -52,9 +52,9 @@ export const begin = <M extends AnyStateMachine>(machine: M, input: InputFrom<M>
  * An event is heard when a transition for it stands open that has a target or an action, be it one that changes nothing.
  *
  * @returns never throws, as long as guards and actions do not
- * @example hear(caseMachine, begin(caseMachine, { content }), workStarted) // null: no case was opened
+ * @example transition(caseMachine, initialState(caseMachine, { content }), workStarted) // null: no case was opened
  */
-export function hear<M extends AnyStateMachine>(
+export function transition<M extends AnyStateMachine>(
   machine: M,
   snapshot: SnapshotFrom<M>,
   event: EventFromLogic<M>,

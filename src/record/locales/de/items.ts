@@ -2,7 +2,7 @@
 import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
-import { some } from '../../words.ts';
+import { some } from '../../../format/prose.ts';
 import { at, and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'als nicht zutreffend geschrieben';

@@ -2,7 +2,7 @@
 import type { Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Bore } from '../../../../machines/entry.ts';
-import { clean as cleaned, plain, series, some, tally as tallied } from '../../words.ts';
+import { clean as cleaned, plain, series, some, tally as tallied } from '../../../format/prose.ts';
 
 export const language: string = 'de';
 export const notRecorded: string = 'nicht eingetragen';

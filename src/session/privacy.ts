@@ -18,7 +18,7 @@ import type { Session } from './session.ts';
 const backups = deferred(() => import('./backup.ts'));
 const joining = deferred(() => import('./backup-merge.ts'));
 
-export interface TrustParts {
+export interface PrivacyParts {
   vault: Vault;
   session: Session;
   report: StartReport;
@@ -37,9 +37,9 @@ interface Told {
   missing: number;
 }
 
-export type Trust = ReturnType<typeof createTrust>;
+export type Privacy = ReturnType<typeof createPrivacy>;
 
-export function createTrust({ vault, session, writer, newId, idleMinutes, ...parts }: TrustParts) {
+export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...parts }: PrivacyParts) {
   const [report, setReport] = createSignal(parts.report);
   let started = false;
   /** Id of the case in work; a closed one that is only read is none. */

@@ -3,7 +3,7 @@ import type { Entry } from '../../machines/entry.ts';
 import type { OpenCase } from './session.ts';
 
 /** Entries that count: neither struck nor out of order. */
-export function inForce({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] {
+export function effective({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] {
   const without = new Set([...folded.struck, ...folded.outOfOrder]);
   return entries.filter(({ n }) => !without.has(n));
 }
@@ -13,4 +13,4 @@ export type CaseLimit = 'boneConsider' | 'boneStop' | 'tourniquetMinutes';
 
 /** Whether a limit was set for this case, and so is no longer that of the content. */
 export const wasSet = (open: OpenCase, limit: CaseLimit): boolean =>
-  inForce(open).some((entry) => entry.type === 'limits-set' && entry[limit] !== undefined);
+  effective(open).some((entry) => entry.type === 'limits-set' && entry[limit] !== undefined);

@@ -6,9 +6,9 @@ import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { Cases } from '../../src/screens/Cases.tsx';
 import { Lock } from '../../src/screens/Lock.tsx';
 import { Settings } from '../../src/screens/Settings.tsx';
-import { TrustContext, type DeviceTrust } from '../../src/screens/trust.ts';
+import { PrivacyContext, type DevicePrivacy } from '../../src/screens/privacy.ts';
 import { createSession } from '../../src/session/session.ts';
-import { createTrust } from '../../src/session/trust.ts';
+import { createPrivacy } from '../../src/session/privacy.ts';
 import { openVault } from '../../src/store/encrypted/vault.ts';
 import { cheap, shelfStore } from '../store/vaults.ts';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
@@ -55,34 +55,34 @@ async function deviceRoom(
   const [idle, setIdle] = createSignal(5);
   const [months, setMonths] = createSignal<number | null>(null);
   const parts = { vault, session, report, writer: true, newId: () => `0000000${++ids}-0000-4000-8000-000000000000` };
-  const trust: DeviceTrust = {
-    ...createTrust({ ...parts, idleMinutes: idle }),
+  const privacy: DevicePrivacy = {
+    ...createPrivacy({ ...parts, idleMinutes: idle }),
     idleMinutes: idle,
     setIdleMinutes: setIdle,
     retentionMonths: months,
     setRetentionMonths: setMonths,
   };
-  if (locked) await trust.lock();
+  if (locked) await privacy.lock();
   if (open) session.resume('case-1');
   clock.now += later;
   const here = await room(
     () => (
-      <TrustContext.Provider value={trust}>
+      <PrivacyContext.Provider value={privacy}>
         <Screen />
-      </TrustContext.Provider>
+      </PrivacyContext.Provider>
     ),
     { more: { session, open: session.open, view: () => null, tick: () => clock.now } },
   );
   const type = (label: string, text: string) =>
     fireEvent.input(screen.getByLabelText(label), { target: { value: text } });
-  return { ...here, session, trust, type, copies, clock, setMonths };
+  return { ...here, session, privacy, type, copies, clock, setMonths };
 }
 const button = (name: string | RegExp) => screen.getByRole('button', { name });
 const isClosed = (name: string | RegExp) => button(name).getAttribute('aria-disabled') === 'true';
 
 describe('the privacy page', () => {
   it('says before it is set what a forgotten passcode costs, and wants it typed twice the same', async () => {
-    const { touch, type, trust } = await deviceRoom(Settings, { cases: 1 });
+    const { touch, type, privacy } = await deviceRoom(Settings, { cases: 1 });
     await touch(w('privacy.title'));
     expect(screen.getByText(w('privacy.off'))).toBeTruthy();
     for (const fact of ['privacy.trade', 'privacy.before', 'privacy.visible'])
@@ -94,16 +94,16 @@ describe('the privacy page', () => {
     type(w('privacy.new'), passcode);
     type(w('privacy.again'), `${passcode}.`);
     expect(button(new RegExp(w('privacy.set-yes'))).textContent).toContain(w('privacy.differ'));
-    expect(trust.on()).toBe(false);
+    expect(privacy.on()).toBe(false);
     type(w('privacy.again'), passcode);
     await touch(w('privacy.set-yes'));
     await patiently(() => expect(screen.getByText(w('privacy.done-set'))).toBeTruthy());
-    expect(trust.on()).toBe(true);
+    expect(privacy.on()).toBe(true);
     expect(screen.getByText(w('privacy.on'))).toBeTruthy();
   });
 
   it('changes it and takes it off by the passcode of now alone', async () => {
-    const { touch, type, trust, clock } = await deviceRoom(Settings, { cases: 1, passcodeSet: true });
+    const { touch, type, privacy, clock } = await deviceRoom(Settings, { cases: 1, passcodeSet: true });
     await touch(w('privacy.title'));
     await touch(w('privacy.take-off'));
     type(w('privacy.now'), 'not the passcode');
@@ -116,7 +116,7 @@ describe('the privacy page', () => {
     type(w('privacy.now'), passcode);
     await touch(w('privacy.take-off-yes'));
     await patiently(() => expect(screen.getByText(w('privacy.done-take-off'))).toBeTruthy());
-    expect(trust.on()).toBe(false);
+    expect(privacy.on()).toBe(false);
   });
 
   it('[Z23] does nothing of it while a case is open, and says so', async () => {
@@ -128,29 +128,29 @@ describe('the privacy page', () => {
   });
 
   it('sets idle time and the age of old cases in one touch each', async () => {
-    const { touch, trust } = await deviceRoom(Settings);
+    const { touch, privacy } = await deviceRoom(Settings);
     await touch(w('privacy.title'));
     await touch(w('privacy.minutes', { minutes: 10 }));
     await touch(w('privacy.months', { months: 12 }));
-    expect([trust.idleMinutes(), trust.retentionMonths()]).toEqual([10, 12]);
+    expect([privacy.idleMinutes(), privacy.retentionMonths()]).toEqual([10, 12]);
     await touch(w('privacy.never'));
-    expect(trust.retentionMonths()).toBeNull();
+    expect(privacy.retentionMonths()).toBeNull();
   });
 });
 
 describe('the lock screen', () => {
   it('[Z22] shows nothing of a case; the cautions can be read; the right passcode opens', async () => {
-    const { type, touch, trust, session } = await deviceRoom(Lock, { cases: 2, locked: true });
+    const { type, touch, privacy, session } = await deviceRoom(Lock, { cases: 2, locked: true });
     expect(document.body.textContent).not.toMatch(/Theatre \d|LEFT|tibia/);
     for (const line of content.phrases.cautions) expect(screen.getByText(line)).toBeTruthy();
     type(w('lock.passcode'), passcode);
     await touch(w('lock.open'));
-    await patiently(() => expect(trust.locked()).toBe(false));
+    await patiently(() => expect(privacy.locked()).toBe(false));
     expect(session.lines()).toHaveLength(2);
   });
 
   it('[Z22] a wrong one is told and keeps the next try waiting; nothing typed stays', async () => {
-    const { type, touch, trust, clock } = await deviceRoom(Lock, { cases: 1, locked: true });
+    const { type, touch, privacy, clock } = await deviceRoom(Lock, { cases: 1, locked: true });
     type(w('lock.passcode'), 'not the passcode');
     await touch(w('lock.open'));
     await patiently(() => expect(screen.getByText(w('lock.wrong', { seconds: 1 }))).toBeTruthy());
@@ -162,7 +162,7 @@ describe('the lock screen', () => {
     type(w('lock.passcode'), passcode);
     await patiently(() => expect(isClosed(new RegExp(w('lock.open')))).toBe(false));
     await touch(w('lock.open'));
-    await patiently(() => expect(trust.locked()).toBe(false));
+    await patiently(() => expect(privacy.locked()).toBe(false));
   });
 
   it('takes digits by touch, the last one back', async () => {
@@ -173,7 +173,7 @@ describe('the lock screen', () => {
   });
 
   it('wipes everything only after saying what goes and asking twice', async () => {
-    const { touch, trust, copies } = await deviceRoom(Lock, { cases: 3, locked: true });
+    const { touch, privacy, copies } = await deviceRoom(Lock, { cases: 3, locked: true });
     await touch(w('lock.forgotten'));
     await patiently(() => expect(screen.getByText(w('lock.forgotten-lead', { count: 3 }))).toBeTruthy());
     await touch(w('lock.wipe', { count: 3 }));
@@ -182,7 +182,7 @@ describe('the lock screen', () => {
     await touch(w('lock.forgotten'));
     await touch(w('lock.wipe', { count: 3 }));
     await touch(w('lock.wipe-yes', { count: 3 }));
-    await patiently(() => expect(trust.on()).toBe(false));
+    await patiently(() => expect(privacy.on()).toBe(false));
     for (const copy of Object.values(copies)) expect((await copy.read()).cases).toEqual([]);
   });
 });
@@ -275,8 +275,8 @@ describe('a branch that was set aside', () => {
   });
 
   it('is not spoken of where there is none', async () => {
-    const { touch, trust } = await deviceRoom(Cases, { cases: 1 });
-    expect(await trust.branches()).toEqual([]);
+    const { touch, privacy } = await deviceRoom(Cases, { cases: 1 });
+    expect(await privacy.branches()).toEqual([]);
     await touch(new RegExp(w('cases.data')));
     expect(screen.queryByText(w('data.branch-save'))).toBeNull();
   });

@@ -1,7 +1,7 @@
 /** What is still in, in German: piece by piece, and the page for the patient and the next surgeon. */
 import type { Stage, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
-import { semicolons } from '../../words.ts';
+import { semicolons } from '../../../format/prose.ts';
 import { mm, screw, tool } from './base.ts';
 
 type Kind = 'left' | 'not-ended' | 'unaccounted';

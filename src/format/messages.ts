@@ -1,10 +1,10 @@
 /** The words of the screens, by key, out of the content's phrases. */
 import { fillTemplate } from '../../content/template.ts';
 import type { Content } from '../../content/types.ts';
-import { day, figure } from '../parts/figures.ts';
+import { day, figure } from './figures.ts';
 
 export type Fill = Readonly<Record<string, string | number>>;
-export type Words = (key: string, fill?: Fill) => string;
+export type Messages = (key: string, fill?: Fill) => string;
 
 /** Puts values in the places of a phrase, numbers and ISO dates as they are read. A place without a value is a fault of the phrase and shows as its name. */
 export const filled = (phrase: string, values: Fill = {}): string =>
@@ -17,9 +17,9 @@ export const filled = (phrase: string, values: Fill = {}): string =>
 /**
  * Words by key; a key without words shows itself, so that nothing is silently blank.
  *
- * @example wordsOf(content)('table.take-back') // 'Take back'
+ * @example messagesOf(content)('table.take-back') // 'Take back'
  */
-export function wordsOf(content: Content): Words {
+export function messagesOf(content: Content): Messages {
   const { words } = content.phrases;
   return (key, fill) => filled(words[key] ?? key, fill);
 }

@@ -1,4 +1,4 @@
-import type { Tongue } from '../tongue.ts';
+import type { Locale } from '../locale.ts';
 import * as base from './base.ts';
 import * as entries from './entries.ts';
 import * as forms from './forms.ts';
@@ -6,4 +6,4 @@ import * as items from './items.ts';
 import * as sections from './sections.ts';
 import * as stillIn from './still-in.ts';
 
-export const german: Tongue = { ...base, entries, forms, items, sections, stillIn };
+export const german: Locale = { ...base, entries, forms, items, sections, stillIn };

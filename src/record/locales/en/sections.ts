@@ -2,7 +2,7 @@
 import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
-import { capital, heading, semicolons, span } from '../../words.ts';
+import { capital, heading, semicolons, span } from '../../../format/prose.ts';
 import {
   and,
   answers,

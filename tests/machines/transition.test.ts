@@ -1,11 +1,11 @@
 /** One machine told one event says what XState itself says of it. */
 import fc from 'fast-check';
-import { initialTransition, transition, type AnyMachineSnapshot } from 'xstate';
+import { initialTransition, transition as xstateTransition, type AnyMachineSnapshot } from 'xstate';
 import { expect, it } from 'vitest';
 import { caseMachine } from '../../machines/case.machine.ts';
 import type { CaseEvent, ScrewEvent } from '../../machines/events.ts';
 import { fold } from '../../machines/fold.ts';
-import { begin, hear } from '../../machines/hear.ts';
+import { initialState, transition } from '../../machines/transition.ts';
 import { screwMachine } from '../../machines/screw.machine.ts';
 import { explore } from '../explore.ts';
 import { atTheTable, content } from './build.ts';
@@ -19,10 +19,10 @@ it('begins as XState does', () => {
   expect(facts.length).toBeGreaterThan(0);
   const same = (one: AnyMachineSnapshot, [other]: readonly [AnyMachineSnapshot, ...unknown[]]) =>
     expect([one.value, one.context, one.status]).toEqual([other.value, other.context, other.status]);
-  same(begin(caseMachine, { content }), initialTransition(caseMachine, { content }));
+  same(initialState(caseMachine, { content }), initialTransition(caseMachine, { content }));
   for (const plateOff of [true, false])
     for (const fact of facts)
-      same(begin(machine, { facts: fact, plateOff }), initialTransition(machine, { facts: fact, plateOff }));
+      same(initialState(machine, { facts: fact, plateOff }), initialTransition(machine, { facts: fact, plateOff }));
 });
 
 it('along every walk of a screw: the same next snapshot, or null where `can` says no', () => {
@@ -31,11 +31,11 @@ it('along every walk of a screw: the same next snapshot, or null where `can` say
     const said = path.steps.map(({ event }) => event as ScrewEvent);
     for (const { state } of path.steps)
       for (const event of said) {
-        const next = hear(machine, state, event);
+        const next = transition(machine, state, event);
         expect(next !== null).toBe(state.can(event));
         heard[next ? 'yes' : 'no']++;
         if (!next) continue;
-        const [expected] = transition(machine, state, event);
+        const [expected] = xstateTransition(machine, state, event);
         expect([next.value, next.context, next.status]).toEqual([expected.value, expected.context, expected.status]);
       }
   }
@@ -48,11 +48,17 @@ it('for a case in any state, and any entry that its own machine hears', () => {
     fc.property(scrambled, ({ entries }) => {
       const state = fold(entries.slice(0, entries.length >> 1), content).case;
       for (const entry of entries) {
-        const event = { type: entry.type, entry, steady: 0, ended: null, unaccounted: false } as unknown as CaseEvent;
-        const next = hear(caseMachine, state, event);
+        const event = {
+          type: entry.type,
+          entry,
+          corrected: 0,
+          ended: null,
+          unaccounted: false,
+        } as unknown as CaseEvent;
+        const next = transition(caseMachine, state, event);
         expect(next !== null).toBe(state.can(event));
         heard[next ? 'yes' : 'no']++;
-        if (next) expect(next.context).toEqual(transition(caseMachine, state, event)[0].context);
+        if (next) expect(next.context).toEqual(xstateTransition(caseMachine, state, event)[0].context);
       }
     }),
     { numRuns: 40, endOnFailure: true },
@@ -63,8 +69,8 @@ it('for a case in any state, and any entry that its own machine hears', () => {
 it('an entry that changes nothing is heard all the same', () => {
   const [unopened] = initialTransition(caseMachine, { content });
   const common = { n: 1, at: '2026-03-04T10:00:00Z', logged: '2026-03-04T10:00:00Z' };
-  const washed: CaseEvent = { type: 'blood-loss', entry: { ...common, type: 'blood-loss', ml: 5 }, steady: 0 };
-  expect(hear(caseMachine, unopened, washed)).toBeNull();
+  const washed: CaseEvent = { type: 'blood-loss', entry: { ...common, type: 'blood-loss', ml: 5 }, corrected: 0 };
+  expect(transition(caseMachine, unopened, washed)).toBeNull();
   const opened = fold(
     [
       {
@@ -80,5 +86,5 @@ it('an entry that changes nothing is heard all the same', () => {
     ],
     content,
   );
-  expect(hear(caseMachine, opened.case, washed)).toBe(opened.case);
+  expect(transition(caseMachine, opened.case, washed)).toBe(opened.case);
 });

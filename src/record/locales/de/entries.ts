@@ -4,7 +4,7 @@ import { boneName } from '../../../../content/names.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch } from '../../../../machines/time.ts';
-import { semicolons, some, span } from '../../words.ts';
+import { semicolons, some, span } from '../../../format/prose.ts';
 import { fill, type Running, type Telling } from '../telling.ts';
 import {
   and,

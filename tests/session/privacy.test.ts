@@ -4,7 +4,7 @@ import { openMemory } from '../../src/store/memory.ts';
 import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { monthsBefore, oldCases } from '../../src/session/retention.ts';
 import { createSession, type CaseLine } from '../../src/session/session.ts';
-import { createTrust } from '../../src/session/trust.ts';
+import { createPrivacy } from '../../src/session/privacy.ts';
 import { openVault } from '../../src/store/encrypted/vault.ts';
 import { cheap, shelfStore, type Shelf } from '../store/vaults.ts';
 
@@ -31,11 +31,11 @@ function device() {
     const newId = () => `case-${++ids}`;
     const now = () => new Date(Date.UTC(2026, 1, 17, 8, 0, seconds++)).toISOString();
     const session = createSession({ log, stored: cases, now, newId });
-    const trust = createTrust({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
+    const privacy = createPrivacy({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);
-    const end = trust.watch();
-    return { session, trust, end };
+    const end = privacy.watch();
+    return { session, privacy, end };
   };
   return { start, shelf };
 }
@@ -47,31 +47,31 @@ describe('the passcode and the case in work', () => {
   it('[Z23] a restart in a case resumes it, asks nothing, and goes on writing; once it is left, the passcode is asked for', async () => {
     const { start, shelf } = device();
     const first = await start();
-    await first.trust.set(passcode);
+    await first.privacy.set(passcode);
     await first.session.create(opening);
     await settled();
     expect(shelf.kept?.caseId).toBe(first.session.open()?.meta.caseId);
 
     const second = await start();
-    expect([second.trust.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
+    expect([second.privacy.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
     expect(await second.session.record({ type: 'remark', text: 'went on' })).toMatchObject({ ok: true });
     second.session.leave();
     await settled();
-    expect([second.trust.locked(), second.session.lines(), shelf.kept]).toEqual([true, [], null]);
-    expect(await second.trust.unlock(passcode)).toEqual({ ok: true });
+    expect([second.privacy.locked(), second.session.lines(), shelf.kept]).toEqual([true, [], null]);
+    expect(await second.privacy.unlock(passcode)).toEqual({ ok: true });
     expect(second.session.lines().map(({ label, entries }) => [label, entries])).toEqual([['Theatre 2, first', 2]]);
   });
 
   it('[Z22] closing the case takes its key off the device; the next start is locked and shows nothing', async () => {
     const { start, shelf } = device();
     const first = await start();
-    await first.trust.set(passcode);
+    await first.privacy.set(passcode);
     await first.session.create(opening);
     await close(first);
     await settled();
     expect(shelf.kept).toBeNull();
     const second = await start();
-    expect([second.trust.locked(), second.session.lines(), second.session.all(), second.session.open()]).toEqual([
+    expect([second.privacy.locked(), second.session.lines(), second.session.all(), second.session.open()]).toEqual([
       true,
       [],
       [],
@@ -82,13 +82,13 @@ describe('the passcode and the case in work', () => {
   it('[Z23] the record of a case just closed can be filled in without the passcode', async () => {
     const { start } = device();
     const first = await start();
-    await first.trust.set(passcode);
+    await first.privacy.set(passcode);
     await first.session.create(opening);
     await settled();
     const second = await start();
     await close(second);
     await settled();
-    expect(second.trust.locked()).toBe(false);
+    expect(second.privacy.locked()).toBe(false);
     expect(await second.session.record({ type: 'remark', text: 'after the fact', kind: 'addendum' })).toMatchObject({
       ok: true,
     });
@@ -96,51 +96,51 @@ describe('the passcode and the case in work', () => {
 
   it('[Z22] locked by hand or idle time, nothing of a case stays in memory', async () => {
     const { start } = device();
-    const { trust, session } = await start();
-    await trust.set(passcode);
+    const { privacy, session } = await start();
+    await privacy.set(passcode);
     await session.create(opening);
-    await trust.lock();
-    expect([trust.locked(), session.open() !== null]).toEqual([false, true]);
+    await privacy.lock();
+    expect([privacy.locked(), session.open() !== null]).toEqual([false, true]);
     await close({ session } as never);
-    await trust.lock();
-    expect([trust.locked(), session.open(), session.lines(), session.all()]).toEqual([true, null, [], []]);
-    expect(JSON.stringify(trust.report())).not.toContain('Theatre');
-    await trust.unlock(passcode);
+    await privacy.lock();
+    expect([privacy.locked(), session.open(), session.lines(), session.all()]).toEqual([true, null, [], []]);
+    expect(JSON.stringify(privacy.report())).not.toContain('Theatre');
+    await privacy.unlock(passcode);
     expect(session.lines()).toHaveLength(1);
     expect(session.open()).toBeNull();
   });
 
   it('[Z23] without a passcode nothing ever locks', async () => {
     const { start, shelf } = device();
-    const { trust, session } = await start();
+    const { privacy, session } = await start();
     await session.create(opening);
     await settled();
     session.leave();
-    await trust.lock();
-    expect([trust.locked(), session.lines().length, shelf.kept]).toEqual([false, 1, null]);
+    await privacy.lock();
+    expect([privacy.locked(), session.lines().length, shelf.kept]).toEqual([false, 1, null]);
   });
 
   it('set while a case is in work keeps that case open over a restart too', async () => {
     const { start } = device();
     const first = await start();
     await first.session.create(opening);
-    await first.trust.set(passcode);
+    await first.privacy.set(passcode);
     await settled();
     const second = await start();
-    expect([second.trust.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
+    expect([second.privacy.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
   });
 
   it('a forgotten one: everything is wiped, and the device starts anew', async () => {
     const { start, shelf } = device();
     const first = await start();
-    await first.trust.set(passcode);
+    await first.privacy.set(passcode);
     await first.session.create(opening);
     first.session.leave();
     await settled();
     const second = await start();
-    expect(await second.trust.cases()).toHaveLength(1);
-    expect(await second.trust.wipeForgotten()).toEqual([]);
-    expect([second.trust.on(), second.trust.locked(), shelf.keyWrap]).toEqual([false, false, null]);
+    expect(await second.privacy.cases()).toHaveLength(1);
+    expect(await second.privacy.wipeForgotten()).toEqual([]);
+    expect([second.privacy.on(), second.privacy.locked(), shelf.keyWrap]).toEqual([false, false, null]);
     expect(await second.session.create(opening)).toMatchObject({ ok: true });
   });
 });
@@ -156,14 +156,14 @@ describe('idle time', () => {
   };
   const watch = (limit: () => number | null) => {
     vi.useFakeTimers();
-    const [here, clock, told] = [page(), { steady: 0, wall: 0 }, vi.fn()];
+    const [here, clock, told] = [page(), { monotonic: 0, wall: 0 }, vi.fn()];
     const end = watchIdle(limit, told, {
       page: here as never,
-      steady: () => clock.steady,
+      monotonic: () => clock.monotonic,
       wall: () => clock.wall,
     });
     const pass = (ms: number, asleep = false) => {
-      if (!asleep) clock.steady += ms;
+      if (!asleep) clock.monotonic += ms;
       clock.wall += ms;
       vi.advanceTimersByTime(1000);
     };

@@ -7,7 +7,7 @@ import { useApp } from '../app.ts';
 import { sideWord } from '../cases/side-word.ts';
 import { sayEntry } from '../table/said.ts';
 
-export interface HeadProps {
+export interface AccountHeadProps {
   title: string;
   /** Words of the way back, and where it leads. */
   back: string;
@@ -19,7 +19,7 @@ export interface HeadProps {
 }
 
 /** The way back, the case with its side as a word, and the last entry as it stands on disk. */
-export function Head(props: HeadProps) {
+export function AccountHead(props: AccountHeadProps) {
   const app = useApp();
   const opened = createMemo(() => app.open()?.folded.case.context.room.opened ?? null);
   const zone = () => opened()?.zone ?? 'UTC';
