@@ -101,7 +101,7 @@ export function step(state: Folded, entry: Entry, before: readonly Entry[]): Fol
     : applyEntry(state, entry, false, false);
 }
 
-function one(before: Folded, written: Entry, isStruck: boolean, isRefused: boolean): Folded {
+function applyEntry(before: Folded, written: Entry, isStruck: boolean, isRefused: boolean): Folded {
   const format = formatFrom(written, before.format);
   const state = format === before.format ? before : { ...before, format };
   const entry = asNewest(written, format);
