@@ -68,6 +68,8 @@ describe('the documents', () => {
 });
 
 describe('what they must hold', () => {
+  it('the map stays a map: at most 12 kB', () => expect(Buffer.byteLength(read('DEVELOPERS.md'))).toBeLessThan(12_000));
+
   const quoted = (document: string) => new Set([...read(document).matchAll(/`([^`\n]+)`/g)].map(([, text]) => text));
 
   it.each([...new Set<string>([...holdIds, ...noticeIds])])('the map names the hold %s', (id) => {
