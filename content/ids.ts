@@ -38,20 +38,14 @@ export const idKinds = [
 ] as const;
 export type IdKind = (typeof idKinds)[number];
 
-/**
- * Ids besides those of this build's releases: the types below are the union of both. Empty here; a release that is no
- * part of the build names its own by declaration merging, and needs no cast after that:
- *
- * @example declare module '../content/ids.ts' { interface AddedIds { moves: 'heat-head'; tools: 'heat-gun' } }
- */
-// eslint-disable-next-line @typescript-eslint/no-empty-object-type
-export interface AddedIds {}
-
 type Released = (typeof releases)[keyof typeof releases]['ids'];
-type Id<K extends IdKind> =
-  Released[K][number] | (AddedIds extends Record<K, infer Added extends string> ? Added : never);
+type Id<K extends IdKind> = Released[K][number];
 
-/** Statically any id of any release; at run time each is checked against the lists of one (`content.ids`). */
+/**
+ * Statically any id of any release in `content/releases/index.ts`: one line there widens all of these. At run time each
+ * id is checked against the lists of the one release that a case was written with (`content.ids`), so that what comes
+ * from a file (`readCase`, `addRelease`) may hold ids that no type here names.
+ */
 export type MoveId = Id<'moves'>;
 export type ToolId = Id<'tools'>;
 export type Outcome = Id<'outcomes'>;

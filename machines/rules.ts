@@ -12,7 +12,7 @@ export interface Rules<State, Change> {
   /** A longer time than this between an event and its logging makes a late entry, ms. */
   lateAfterMs: number;
   /** What an entry does to the state, with its time in ms less the jumps of the clock; null when it cannot have happened. */
-  apply: (state: State, entry: Entry, monotonic: number) => Change | null;
+  apply: (state: State, entry: Entry, corrected: number) => Change | null;
 }
 
 /** All versions of the rules, oldest first, without gaps. */

@@ -96,10 +96,13 @@ export function operationItems(log: RecordLog, history: History): Block[] {
   const { noteFields } = log.content.phrases;
   const { clean } = log.locale;
   const { labels } = log.locale.items;
-  const field = (id: NoteField, label = noteFields[id], lines: readonly string[] = []) =>
-    item(id, label, withLog(log, written(log, id), lines));
+  const asked = new Set<NoteField>();
+  const field = (id: NoteField, label = noteFields[id], lines: readonly string[] = []): Block | null => {
+    asked.add(id);
+    return log.content.ids.noteFields.includes(id) ? item(id, label, withLog(log, written(log, id), lines)) : null;
+  };
   const { opened } = log;
-  return [
+  const blocks = [
     item('urgency', labels.urgency, opened?.urgency === undefined ? notRecorded : recorded(clean(opened.urgency))),
     field('indication'),
     item('planned', labels.planned, opened?.planned ? recorded(clean(opened.planned)) : notRecorded),
@@ -124,6 +127,9 @@ export function operationItems(log: RecordLog, history: History): Block[] {
     field('dvt-prophylaxis'),
     field('instructions', labels.instructions),
   ];
+  // What a release asks for besides stands after what all of them ask for.
+  const more = log.content.ids.noteFields.filter((id) => !asked.has(id)).map((id) => field(id));
+  return [...blocks, ...more].filter((block) => block !== null);
 }
 
 /** What was known and agreed before: the metal, the consent, the limits in force. */

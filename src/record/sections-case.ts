@@ -60,7 +60,7 @@ export function holdsSection(log: RecordLog): Section {
   const open = log.folded.unanswered.map(({ hold, entry }) => {
     const at = log.entries[entry - 1];
     const move = at?.type === 'move-started' ? { id: at.move, screw: at.screw } : null;
-    return words.passed(holds[hold].label, entry, at ? log.when(epoch(at.at)) : null, move);
+    return words.passed(log.content, holds[hold].label, entry, at ? log.when(epoch(at.at)) : null, move);
   });
   const standing = [
     ...log.view.holds.map((hold) => words.stands(holds[hold].label)),

@@ -1,6 +1,7 @@
 /** Every entry as one plain sentence in the past tense, in German. */
 import type { MoveId, Outcome, Role, ToolId } from '../../../../content/ids.ts';
 import { boneName } from '../../../../content/names.ts';
+import { inSentence } from '../../../../content/names.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch } from '../../../../machines/time.ts';
@@ -26,7 +27,7 @@ import {
 } from './base.ts';
 
 /** Each move as what was being done. */
-export const doing: Record<MoveId, string> = {
+const doing: Record<MoveId, string> = {
   'turn-out': 'Herausdrehen mit dem passenden Schraubendreher',
   'reseat-driver': 'Säubern des Antriebs, neues Ansetzen und noch einmal Drehen',
   'pack-recess': 'Füllen des Antriebs mit Folie und Drehen',
@@ -69,6 +70,10 @@ const unnamed: Record<MoveId, string> = {
   'leave-in': 'das Werkzeug',
 };
 
+/** What was being done; a move that only its release knows by its label. */
+export const doingOf = (content: Content, move: MoveId): string =>
+  (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
+
 /** The article of each tool's label. Labels are feminine or compounds, so that no adjective in them changes after it. */
 const articles: Record<ToolId, 'der' | 'die' | 'das'> = {
   'driver-hexagonal': 'der',
@@ -98,10 +103,13 @@ const articles: Record<ToolId, 'der' | 'die' | 'das'> = {
   irrigation: 'die',
   'narrow-forceps': 'die',
 };
-const theTool = (content: Content, id: ToolId) => `${articles[id]} ${tool(content, id)}`;
+const theTool = (content: Content, id: ToolId) =>
+  `${(articles as Partial<Record<string, string>>)[id] ?? 'das Werkzeug'} ${tool(content, id)}`;
 
 const toolOf = (content: Content, running: Running | undefined): string =>
-  running?.tool ? theTool(content, running.tool) : running ? unnamed[running.move] : 'das Werkzeug';
+  running?.tool
+    ? theTool(content, running.tool)
+    : ((running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'das Werkzeug');
 
 /** A screw by its number, a tool after a colon: neither changes with its place in the sentence. */
 const object = (content: Content, entry: { screw?: string | undefined; tool?: EntryOf<'left-in'>['tool'] }) =>
@@ -197,7 +205,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   'screw-called': (e) => `${screw(e.screw)} wurde aufgerufen`,
   'move-started': ({ screw: id, move, tool: named, reverseConfirmed, bores }, { content }) =>
     semicolons(
-      `an ${screw(id)} begann: ${doing[move]}${named ? `, Werkzeug: ${tool(content, named)}` : ''}`,
+      `an ${screw(id)} begann: ${doingOf(content, move)}${named ? `, Werkzeug: ${tool(content, named)}` : ''}`,
       reverseConfirmed === true && 'der Linkslauf der Maschine wurde bestätigt',
       reverseConfirmed === false && 'der Linkslauf der Maschine wurde nicht bestätigt',
       bores && `erwartete Bohrungen: ${boresWords(bores)}`,

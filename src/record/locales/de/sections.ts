@@ -21,7 +21,7 @@ import {
   tool,
   yesNo,
 } from './base.ts';
-import { doing } from './entries.ts';
+import { doingOf } from './entries.ts';
 
 export const title = (draft: boolean): string => `OP-Bericht: Metallentfernung${draft ? ' (ENTWURF)' : ''}`;
 
@@ -192,8 +192,14 @@ export const holds = {
   colleague: (time: string, who: string | undefined): string =>
     `${time} ${who === undefined ? 'Name nicht eingetragen' : clean(who)}`,
   unanswered: 'Ohne Antwort übergangen',
-  passed: (label: string, n: number, time: string | null, move: { id: MoveId; screw: string } | null): string =>
-    `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doing[move.id]}` : ''}`,
+  passed: (
+    content: Content,
+    label: string,
+    n: number,
+    time: string | null,
+    move: { id: MoveId; screw: string } | null,
+  ): string =>
+    `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
   standing: 'Beim letzten Eintrag offen',
   stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,

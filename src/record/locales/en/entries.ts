@@ -1,5 +1,6 @@
 /** Every entry as one plain sentence in the past tense, in English. */
 import type { MoveId, Outcome, Role } from '../../../../content/ids.ts';
+import { inSentence } from '../../../../content/names.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch } from '../../../../machines/time.ts';
@@ -24,7 +25,7 @@ import {
 } from './base.ts';
 
 /** Each move as what was being done. */
-export const doing: Record<MoveId, string> = {
+const doing: Record<MoveId, string> = {
   'turn-out': 'turning out with the matched driver',
   'reseat-driver': 'cleaning the recess, reseating the driver and turning once more',
   'pack-recess': 'packing the recess with foil and turning',
@@ -67,8 +68,14 @@ const unnamed: Record<MoveId, string> = {
   'leave-in': 'tool',
 };
 
+/** What was being done; a move that only its release knows by its label. */
+export const doingOf = (content: Content, move: MoveId): string =>
+  (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
+
 const toolOf = (content: Content, running: Running | undefined): string =>
-  running?.tool ? tool(content, running.tool) : running ? unnamed[running.move] : 'tool';
+  running?.tool
+    ? tool(content, running.tool)
+    : ((running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'tool');
 
 const object = (content: Content, entry: { screw?: string | undefined; tool?: EntryOf<'left-in'>['tool'] }) =>
   entry.screw !== undefined ? screw(entry.screw) : `the ${tool(content, entry.tool ?? 't-handle')}`;
@@ -159,7 +166,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   'screw-called': (e) => `${screw(e.screw)} was called`,
   'move-started': ({ screw: id, move, tool: named, reverseConfirmed, bores }, { content }) =>
     semicolons(
-      `on ${screw(id)}, ${doing[move]} began${named ? `, with the ${tool(content, named)}` : ''}`,
+      `on ${screw(id)}, ${doingOf(content, move)} began${named ? `, with the ${tool(content, named)}` : ''}`,
       reverseConfirmed === true && 'the drive was confirmed to run in reverse',
       reverseConfirmed === false && 'the drive was not confirmed to run in reverse',
       bores && `expected bores: ${boresWords(bores)}`,

@@ -19,7 +19,7 @@ import {
   tool,
   yesNo,
 } from './base.ts';
-import { doing } from './entries.ts';
+import { doingOf } from './entries.ts';
 
 export const title = (draft: boolean): string => `Operative record: removal of metalwork${draft ? ' (DRAFT)' : ''}`;
 
@@ -182,8 +182,14 @@ export const holds = {
   colleague: (time: string, who: string | undefined): string =>
     `${time} ${who === undefined ? 'name not recorded' : clean(who)}`,
   unanswered: 'Passed without an answer',
-  passed: (label: string, n: number, time: string | null, move: { id: MoveId; screw: string } | null): string =>
-    `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doing[move.id]} began on ${screw(move.screw)}` : ''}`,
+  passed: (
+    content: Content,
+    label: string,
+    n: number,
+    time: string | null,
+    move: { id: MoveId; screw: string } | null,
+  ): string =>
+    `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
   nonePassed: 'no entry in the log passed an open hold',
   standing: 'Standing at the last entry',
   stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
