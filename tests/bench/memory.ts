@@ -7,12 +7,11 @@ import { caseOf } from './logs.ts';
 import { store } from './page.ts';
 import { ratio, type Row } from './stats.ts';
 
-const minutes = 12 * 60;
 /** Simulated minutes between two entries. */
 const every = 10;
 
-/** By then every part of the app has run often enough to be compiled for good, and what still grows is a leak. */
-const warmMinutes = 4 * 60;
+/** After that share of the time every part of the app has run often enough to be compiled for good: what grows is a leak. */
+const warmShare = 1 / 3;
 
 interface Heap {
   bytes: number;
@@ -49,9 +48,12 @@ async function barePage(context: BrowserContext, url: string, now: number): Prom
  * The clocks of all pages are wound on minute by minute, so that every tick of every second runs; each tenth minute the
  * number keys start a move or end it. The simulated hours begin now, since the journal's thread keeps the real time.
  *
+ * @param hours simulated, more than 0
  * @returns no rows where there is no Chromium
  */
-export async function memoryRows(folder: string): Promise<Row[]> {
+export async function memoryRows(folder: string, hours = 12): Promise<Row[]> {
+  const minutes = Math.round(hours * 60);
+  const warmMinutes = Math.max(1, Math.round(minutes * warmShare));
   const engine = await launchChromium();
   if (!engine) return [];
   const [server, floor] = await Promise.all([serve(join(folder, 'app'), 0), serve(join(folder, 'floor'), 0)]);
@@ -101,10 +103,10 @@ export async function memoryRows(folder: string): Promise<Row[]> {
       const isFloor = name === floorName;
       const kB = (bytes: number) => `${(bytes / 1000).toFixed(0)} kB`;
       return {
-        what: `memory after 12 simulated hours${isFloor ? '' : `, ${stored.count - entries.length} entries more`}: ${name}`,
+        what: `memory after ${hours} simulated hours${isFloor ? '' : `, ${stored.count - entries.length} entries more`}: ${name}`,
         measured: `${kB(end.bytes)}, ${end.nodes} nodes`,
-        against: `${kB(start.bytes)} at the start, ${kB(later.bytes)} after 4 h${isFloor ? '' : `; the log itself grew by ${kB(log)}`}`,
-        ratio: `${ratio(end.bytes, start.bytes)}, since 4 h ${ratio(end.bytes, later.bytes)}`,
+        against: `${kB(start.bytes)} at the start, ${kB(later.bytes)} after ${warmMinutes / 60} h${isFloor ? '' : `; the log itself grew by ${kB(log)}`}`,
+        ratio: `${ratio(end.bytes, start.bytes)}, since ${warmMinutes / 60} h ${ratio(end.bytes, later.bytes)}`,
         goal: isFloor ? 'floor' : 'no growth beyond the log',
       };
     });

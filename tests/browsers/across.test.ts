@@ -7,6 +7,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure, outOfView } from './measure.ts';
 import { playerOn } from './player.ts';
+import { atRest } from './rest.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -35,7 +36,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
   afterAll(() => engine?.close());
 
   it('holds sizes, gaps and contrast on every page, and moves nothing at the table [Z5]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
     await page.addInitScript((kept) => localStorage.setItem('counterturn.settings', JSON.stringify(kept)), {
       ...{ pixelsPerMm: pxPerMm, distance: 2, theme },
@@ -43,7 +44,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     await engine.open(server.url);
     const nurse = playerOn(page);
     const holds = async (name: string) => {
-      await page.waitForTimeout(500);
+      await atRest(page);
       writeFileSync(new URL(`across-${name}-${viewport.width}.png`, shots), await page.screenshot());
       expect.soft((await measure(page, pxPerMm)).faults, name).toEqual([]);
       expect.soft(await violations(page), name).toEqual([]);

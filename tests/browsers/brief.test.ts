@@ -106,14 +106,14 @@ afterAll(async () => {
 
 describe('the printed brief sheet of fourteen screws of every kind', () => {
   it('is one page, with side, bone and case at its head, and opens the print window once [Z2]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(sheets).toHaveLength(1);
     expect(sheets[0]).toMatch(/^ ?1 ?\/ ?1 RIGHT femur · Theatre 2, hard plate · case [0-9a-f]{8} Brief sheet: plan/);
     expect(await engine.page.evaluate('window.printed')).toBe(1);
   });
 
   it('names every dead end and every tool to bring, the reasons not to start, and what is assumed', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const text = sheets[0] as string;
     const ready = readiness(fold(entries, content));
     expect(ready.doNotStart.map(({ reason }) => reason)).toContain('no-hard-metal-drill');
@@ -127,7 +127,7 @@ describe('the printed brief sheet of fourteen screws of every kind', () => {
   });
 
   it('has each screw once with its length, the forecast, consent, films against record, and the caution', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const text = sheets[0] as string;
     for (const [screw, length] of [
       ['1', '24'],

@@ -31,13 +31,13 @@ afterAll(async () => {
 
 describe('a case in Chromium', () => {
   it('is planned, started, and shows where it stands', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.beginDemo();
     expect((await nurse.stored()).at(-1)?.type).toBe('work-started');
   });
 
   it('takes one move and its outcome in two touches, each on disk before it shows', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.call('3');
     await nurse.see(/3\s*seated/);
     const before = nurse.touches;
@@ -50,7 +50,7 @@ describe('a case in Chromium', () => {
   });
 
   it('stops turning after the slip, and offers moves only once somebody has looked again [Z10]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(await engine.page.getByRole('button', { name: /Pack with foil/ }).count()).toBe(0);
     await nurse.touch(/Recess clean/);
     await nurse.touch(/Looked again/);
@@ -63,7 +63,7 @@ describe('a case in Chromium', () => {
   });
 
   it('answers the second surgeon, and asks for reverse before a reamer starts', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/^Nobody free/);
     await nurse.touch(/Moves 5/);
     await nurse.touch(/Drill head off/);
@@ -79,7 +79,7 @@ describe('a case in Chromium', () => {
   });
 
   it('resumes the case first after the browser dies, with the move still running [Z14]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const before = await nurse.stored();
     await engine.page.reload();
     await nurse.see(/now: hollow reamer/);
@@ -87,7 +87,7 @@ describe('a case in Chromium', () => {
   });
 
   it('takes back the last entry by striking it, never by erasing [Z5]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/It is out/);
     await nurse.see(/3 is out/);
     await nurse.touch(/Take back/);
@@ -99,7 +99,7 @@ describe('a case in Chromium', () => {
   });
 
   it('enters something late, marked with both times [Z16]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/^More/);
     await nurse.touch(/It happened earlier/);
     await nurse.touch(/^5 min ago/);
@@ -112,7 +112,7 @@ describe('a case in Chromium', () => {
   });
 
   it('leaves a screw in with its reason and place', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.call('5');
     await nurse.see(/5\s*seated/);
     await nurse.touch(/^Leave it in/);
@@ -127,7 +127,7 @@ describe('a case in Chromium', () => {
   });
 
   it('turns out the rest', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     for (const screw of ['1', '2', '4', '6', '7', '8']) {
       await nurse.call(screw);
       await nurse.see(new RegExp(`${screw}\\s*seated`));
@@ -138,7 +138,7 @@ describe('a case in Chromium', () => {
   });
 
   it('closes with the account and the count, and holds a whole chain in the database', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/Close the case/);
     await nurse.touch(/End work/);
     await nurse.see(/case clock stops/);
@@ -166,7 +166,7 @@ describe('a case in Chromium', () => {
   });
 
   it('shows every entry in the note on the screen, and gives the case file that the command reads', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const rows = await nurse.stored();
     await nurse.touch(/^Timeline/);
     const shown = await nurse.text();
@@ -185,7 +185,7 @@ describe('a case in Chromium', () => {
   });
 
   it('met no error on the way', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(errors).toEqual([]);
   });
 });

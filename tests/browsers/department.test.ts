@@ -5,6 +5,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure } from './measure.ts';
 import { playerOn } from './player.ts';
+import { atRest } from './rest.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -29,7 +30,7 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
   afterAll(() => engine?.close());
 
   it('is made, put in use and kept by its case, with sizes, gaps and contrast [Z5] [Z29]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
     await page.addInitScript((kept) => localStorage.setItem('counterturn.settings', JSON.stringify(kept)), {
       ...{ pixelsPerMm: pxPerMm, distance: 2, theme, language: 'en' },
@@ -37,7 +38,7 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
     await engine.open(server.url);
     const nurse = playerOn(page);
     const holds = async (name: string) => {
-      await page.waitForTimeout(500);
+      await atRest(page);
       writeFileSync(new URL(`department-${name}-${viewport.width}.png`, shots), await page.screenshot());
       expect.soft((await measure(page, pxPerMm)).faults, name).toEqual([]);
       expect.soft(await violations(page), name).toEqual([]);

@@ -5,6 +5,7 @@ import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
 import { launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 import { readDatabase } from './player.ts';
+import { demoPlan, rest } from './rest.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
@@ -74,13 +75,11 @@ describe.each(engines)('a short case in %s', (name, launch) => {
   const click = (button: RegExp) => run(clickByName, button.source, pause) as Promise<string>;
   const see = (words: RegExp) => run(waitForWords, words.source) as Promise<string>;
   const stored = () => run(readDatabase) as Promise<Entry[]>;
-  /** Waits until no more entries arrive. */
+  /** Waits until the whole plan of the demo case is on disk, and the screen has come to rest behind it. */
   const settled = async () => {
-    for (let before = -1, now = 0; now !== before || now === 0;) {
-      before = now;
-      await new Promise((done) => setTimeout(done, 1200));
-      now = (await stored()).length;
-    }
+    for (const end = Date.now() + 60_000; (await stored()).length < demoPlan; await run(rest, 5))
+      if (Date.now() > end) throw new Error('the plan of the demo case never came to be on disk');
+    await run(rest, 20);
   };
   const keep = async (screen: string) =>
     writeFileSync(new URL(`${name.toLowerCase()}-${screen}.png`, shots), await (engine as Engine).screenshot());

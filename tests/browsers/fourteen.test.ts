@@ -7,6 +7,7 @@ import { caseFile } from '../../src/session/case-file.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure, outOfView } from './measure.ts';
 import { playerOn } from './player.ts';
+import { atRest } from './rest.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -70,7 +71,7 @@ describe.each(sizes)('fourteen screws and a hold at $name', ({ name, viewport, p
   afterAll(() => engine?.close());
 
   it('is all in view, with sizes and gaps kept; number keys choose the cards [Z3] [Z5]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
     await page.addInitScript(
       (pixelsPerMm) => localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm, distance: 2 })),
@@ -88,7 +89,7 @@ describe.each(sizes)('fourteen screws and a hold at $name', ({ name, viewport, p
     await page.reload();
     await nurse.see(/7\s*stripped/);
     await nurse.see(/A second surgeon/);
-    await page.waitForTimeout(600);
+    await atRest(page);
     writeFileSync(new URL(`fourteen-${viewport.width}.png`, shots), await page.screenshot());
     expect.soft(await outOfView(page), name).toEqual([]);
     expect.soft((await measure(page, pxPerMm)).faults, name).toEqual([]);
@@ -97,7 +98,7 @@ describe.each(sizes)('fourteen screws and a hold at $name', ({ name, viewport, p
     const before = (await nurse.stored()).length;
     await page.keyboard.press('1');
     await nurse.see(/now: /);
-    await page.waitForTimeout(600);
+    await atRest(page);
     expect((await nurse.stored()).slice(before).map(({ type }) => type)).toEqual(['move-started']);
     writeFileSync(new URL(`fourteen-running-${viewport.width}.png`, shots), await page.screenshot());
     expect.soft(await outOfView(page), `${name}, running`).toEqual([]);

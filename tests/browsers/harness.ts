@@ -1,4 +1,7 @@
-/** Starts the real engines on the built app. Every launcher gives null when its engine is not on this machine. */
+/**
+ * Starts the real engines on the built app. Every launcher gives null when its engine is not on this machine, so that
+ * its checks are skipped by name; where `CI` is set, it throws instead: there, every engine has to be.
+ */
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
@@ -48,6 +51,18 @@ export interface LaunchOptions {
   args?: string[];
 }
 
+/**
+ * Null for what is not on this machine, so that its checks are skipped.
+ *
+ * @throws where `CI` is set and not `false`
+ */
+export function absent(name: string): null {
+  const { CI } = process.env;
+  if (CI && CI !== 'false')
+    throw new Error(`${name} is not on this machine, and nothing may be skipped here (CI is set)`);
+  return null;
+}
+
 /** The built app on a free port of this machine; `npm run build` must have run. `close()` is also how to go offline. */
 export async function startServer(port = 0) {
   const dist = resolve(import.meta.dirname, '../../dist');
@@ -58,7 +73,7 @@ export async function startServer(port = 0) {
 /** Chromium with a touch screen, driven by playwright-core. */
 export async function launchChromium(options: LaunchOptions = {}): Promise<ChromiumEngine | null> {
   const executablePath = findChromium();
-  if (!executablePath) return null;
+  if (!executablePath) return absent('Chromium');
   const profile = await profileFor(options);
   const context = await chromium.launchPersistentContext(profile.path, {
     executablePath,
@@ -99,7 +114,7 @@ export async function launchChromium(options: LaunchOptions = {}): Promise<Chrom
 /** Stock Firefox, driven by puppeteer-core over WebDriver BiDi. */
 export async function launchFirefox(options: LaunchOptions = {}): Promise<FirefoxEngine | null> {
   const executablePath = findFirefox();
-  if (!executablePath) return null;
+  if (!executablePath) return absent('Firefox');
   const profile = await profileFor(options);
   const browser = await puppeteer.launch({
     browser: 'firefox',
@@ -127,7 +142,7 @@ export async function launchFirefox(options: LaunchOptions = {}): Promise<Firefo
 /** WebKitGTK's small browser under a virtual screen. Every session starts empty: it cannot show that data outlive it. */
 export async function launchWebKit(options: Omit<LaunchOptions, 'userDataDir'> = {}): Promise<WebKitEngine | null> {
   const found = findWebKit();
-  if (!found) return null;
+  if (!found) return absent('WebKit');
   const viewport = options.viewport ?? tablet;
   const screen = spawn(
     found.screen,

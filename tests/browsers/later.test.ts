@@ -27,7 +27,7 @@ afterAll(async () => {
 
 describe('first use without a network', () => {
   it('opens the settings, the plan with its forecast, and the closing', { timeout: 120_000 }, async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.see('Cases');
     await nurse.touch(/^Settings/);
     await nurse.see('Calibrat');

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { findChromium } from '../../src/tools/engines.mjs';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type ChromiumEngine, type Engine, launchChromium, launchFirefox, launchWebKit } from './harness.ts';
+import { absent, type ChromiumEngine, type Engine, launchChromium, launchFirefox, launchWebKit } from './harness.ts';
 import { type LogPage, serveLogPage } from './log-page.ts';
 import type { logPage } from './pages/log.ts';
 
@@ -54,7 +54,7 @@ describe.each(engines)('the log in %s', (name, launch) => {
 
 describe('a torn database log, in Chromium', () => {
   it.for([1, 10])('[Z14] by %i bytes: loses no recorded entry, one start and two starts later', async (cut, task) => {
-    if (!findChromium()) return task.skip('skipped: not on this machine');
+    if (!findChromium()) return task.skip(`Chromium: ${absent('Chromium') ?? 'not on this machine'}`);
     const profile = await mkdtemp(join(tmpdir(), 'counterturn-profile-'));
     const session = async <T>(work: (engine: ChromiumEngine, started: Started) => Promise<T>): Promise<T> => {
       const engine = await launchChromium({ userDataDir: profile });

@@ -8,6 +8,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure } from './measure.ts';
 import { playerOn, type Player } from './player.ts';
+import { atRest } from './rest.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
@@ -51,7 +52,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
 
   async function holds(name: string): Promise<void> {
     const { page } = engine as ChromiumEngine;
-    await page.waitForTimeout(500);
+    await atRest(page);
     writeFileSync(new URL(`plan-${theme}-${name}.png`, shots), await page.screenshot());
     const measured = await measure(page, pxPerMm);
     expect.soft(measured.faults, `${name}: sizes and contrast`).toEqual([]);
@@ -60,7 +61,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
   }
 
   it('offers in one line how the work goes, and shows it [Z5] [Z28]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await holds('offer');
     await nurse.touch(/^Show it/);
     for (let step = 1; step < 6; step++) {
@@ -74,7 +75,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
   });
 
   it('keeps size, gap, contrast and names on every page of the plan [Z5] [Z28]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/Demo case/);
     await nurse.settled();
     await nurse.touch(/^3 /);
@@ -121,7 +122,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
 
   if (theme === 'light') return;
   it('finds rates, tool sets and the seen help again after a new start of the browser [Z14]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await engine.kill();
     await opened();
     await nurse.see(/Call a screw/);

@@ -1,5 +1,6 @@
 /** Plays the built app as the nurse does: one touch on one named target at a time, and counts them. */
 import type { Page } from 'playwright-core';
+import { atRest, demoPlan } from './rest.ts';
 
 /** Longer than the quiet time in which the app takes no second touch. */
 const pause = 430;
@@ -15,7 +16,7 @@ export interface Player {
   beginDemo(): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
-  /** Waits until no more entries arrive. */
+  /** Waits until the whole plan of the demo case is on disk, and the screen has come to rest behind it. */
   settled(): Promise<void>;
   /** All that the page says. */
   text(): Promise<string>;
@@ -72,11 +73,9 @@ export function playerOn(page: Page): Player {
     },
     see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
     async settled() {
-      for (let before = -1, now = 0; now !== before || now === 0;) {
-        before = now;
-        await page.waitForTimeout(1200);
-        now = (await player.stored()).length;
-      }
+      for (const end = Date.now() + 60_000; (await player.stored()).length < demoPlan; await atRest(page, 5))
+        if (Date.now() > end) throw new Error('the plan of the demo case never came to be on disk');
+      await atRest(page);
     },
     text: () => page.evaluate(() => document.body.innerText),
     stored: () => page.evaluate(readDatabase),

@@ -85,7 +85,7 @@ describe('a case with metal left in, not signed', () => {
   });
 
   it('has side, bone and case at the head of every sheet, DRAFT across it, its number at the foot', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(note.text.length).toBeGreaterThan(3);
     for (const { text, drawn } of [note, stillIn]) {
       for (const sheet of text)
@@ -96,7 +96,7 @@ describe('a case with metal left in, not signed', () => {
   });
 
   it('has every entry with its time and its sentence, and says what was not recorded', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const all = note.drawn.join(' ');
     const bare = (text: string) => text.replace(/\s/g, '');
     const rows = timelineRows(recordOf(leftBehind));
@@ -109,7 +109,7 @@ describe('a case with metal left in, not signed', () => {
   });
 
   it('says what is still in, piece by piece, on sheets of its own', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const all = stillIn.text.join(' ');
     const page = buildStillIn(recordOf(leftBehind), content);
     expect(all).toContain(page.title);
@@ -125,7 +125,7 @@ describe('a case with metal left in, not signed', () => {
 
 describe('a signed case', () => {
   it('says signed at the head, and is no draft', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await bringIn('signed', signed);
     const { text, drawn } = await printed(/^Print the note/, 'signed-note');
     await backToCases();
@@ -137,7 +137,7 @@ describe('a signed case', () => {
 
 describe('a long case', () => {
   it('prints all of its 300 entries, each once', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const [opened, listed, started] = signed.map(({ n: _, at: __, logged: ___, seal: ____, ...draft }) => draft);
     const remarks = Array.from({ length: 295 }, (_, index) => ({ type: 'remark', text: `Seen again, ${index + 1}` }));
     const drafts = [opened, listed, started, ...remarks, { type: 'work-ended' }, { type: 'case-closed' }];

@@ -5,6 +5,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { glanceCapitals, measure, outOfView, overlaps, scrolling } from './measure.ts';
 import { playerOn, type Player } from './player.ts';
+import { atRest } from './rest.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
@@ -82,7 +83,7 @@ for (const device of devices)
     /** Measures the screen, looks for what cannot be reached, and keeps a picture. */
     async function holds(name: string, { fixed = false } = {}): Promise<void> {
       const page = (engine as ChromiumEngine).page;
-      await page.waitForTimeout(700);
+      await atRest(page);
       // What the measuring itself moves is not the app's doing.
       const moved = await page.evaluate('shifts.length');
       writeFileSync(new URL(`${device.theme}-${name}.png`, shots), await page.screenshot());
@@ -95,7 +96,7 @@ for (const device of devices)
       if (fixed) expect.soft(await outOfView(page), `${name}: in view`).toEqual([]);
       if (fixed) expect.soft(await overlaps(page), `${name}: nothing on top of another`).toEqual([]);
       expect.soft(await violations(page), `${name}: axe`).toEqual([]);
-      await page.waitForTimeout(100);
+      await atRest(page, 5);
       await page.evaluate(`shifts.length = ${moved as number}`);
     }
 
@@ -106,7 +107,7 @@ for (const device of devices)
         if (words !== 'as they are') await page.evaluate(lengthen);
         for (const viewport of [...device.others, device.viewport]) {
           await page.setViewportSize(viewport);
-          await page.waitForTimeout(300);
+          await atRest(page);
           const name = `more at ${viewport.width} × ${viewport.height}, words ${words}`;
           const whole = words === 'as they are' ? '.table-sheet, .table-sheet .touch' : '.table-sheet';
           expect.soft(await scrolling(page, whole), `${name}: scrolls`).toEqual([]);
@@ -129,7 +130,7 @@ for (const device of devices)
     }
 
     it('cases and briefing keep size, gap, contrast and names [Z5] [Z8] [Z28]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       await nurse.see('New case');
       await holds('cases');
       await nurse.touch(/Demo case/);
@@ -141,7 +142,7 @@ for (const device of devices)
     });
 
     it('the table keeps them through a failure, its holds and its sheets, all in view [Z5] [Z8] [Z28]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       await nurse.touch(/Start work/);
       await nurse.see('Call a screw');
       await engine.page.evaluate('shifts.length = 0');
@@ -192,7 +193,7 @@ for (const device of devices)
     });
 
     it('a bone limit keeps them too, on a small tablet as well, with the line to read aloud that goes with it', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       await nurse.call('4');
       await nurse.touch(/Turn it out/);
       await nurse.touch(/No change/);
@@ -203,7 +204,7 @@ for (const device of devices)
       await nurse.see('This reaches the lower bone limit. Go on, or change?');
       await holds('table-bone', { fixed: true });
       await engine.page.setViewportSize({ width: 1024, height: 768 });
-      await engine.page.waitForTimeout(300);
+      await atRest(engine.page);
       const small = [...(await outOfView(engine.page)), ...(await overlaps(engine.page))];
       await engine.page.setViewportSize(device.viewport);
       await nurse.touch(/^Another move/);
@@ -213,7 +214,7 @@ for (const device of devices)
     });
 
     it('the glance layer shows capitals of at least 16 arc minutes at the set distance [Z8]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       await nurse.touch(/Show surgeon/);
       await holds('glance', { fixed: true });
       const glance = await glanceCapitals(engine.page, device.pxPerMm, device.distance);
@@ -226,7 +227,7 @@ for (const device of devices)
     });
 
     it('closing, record and settings keep size, gap, contrast and names [Z5] [Z28]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       await nurse.touch(/^More/);
       await nurse.touch(/Settings/);
       await holds('settings');
@@ -243,12 +244,12 @@ for (const device of devices)
     });
 
     it('nothing moves under a finger while a case is played [Z7]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       expect(await engine.page.evaluate('shifts')).toEqual([]);
     });
 
     it('a new case, data, privacy and the lock keep size, gap, contrast and names, both ways up [Z5] [Z22] [Z28]', async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       const { page } = engine;
       await page.reload();
       await nurse.touch(/^More/);

@@ -109,7 +109,7 @@ async function twoTaps(first: Point, second: Point, later: number, until?: () =>
 
 describe('second taps in Chromium', () => {
   it('count when they come after the quiet time: the tries below would be seen', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const someone = await middle(/^Call someone/);
     await news();
     await wait(over);
@@ -122,7 +122,7 @@ describe('second taps in Chromium', () => {
     `make one entry with the first, within 400 ms, ${pairs} times [Z6]`,
     { timeout: patience.timeout },
     async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       const places = { call: await middle(/^Call someone/), back: await middle(/^Take back/) };
       const names = { call: 'Call someone', back: 'Take back' };
       const makes = { call: 'colleague-called', back: 'struck' };
@@ -165,7 +165,7 @@ describe('second taps in Chromium', () => {
     `make no entry where the layout has just changed, ${pairs} times [Z7]`,
     { timeout: patience.timeout },
     async (test) => {
-      if (!engine) return test.skip();
+      if (!engine) return test.skip('Chromium: not on this machine');
       const back = await middle(/^Take back/);
       let screw = 0;
       let card: Point = back;
@@ -259,7 +259,7 @@ describe('second taps in Chromium', () => {
   };
 
   it('leave a log without a hole', (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(entries.map(({ n }) => n)).toEqual(entries.map((_, i) => i + 1));
   });
 });

@@ -1,6 +1,7 @@
 /** A walk through the app, kept as one picture that moves. */
 import type { Page } from 'playwright-core';
 import sharp from 'sharp';
+import { atRest } from './rest.ts';
 
 export interface Walk {
   /** Keeps what the window shows now; it will stand for so many seconds. */
@@ -9,8 +10,6 @@ export interface Walk {
   film(): Promise<Buffer>;
 }
 
-/** Long enough for the app to have drawn what a touch changed. */
-const settle = 450;
 const colours = 64;
 
 /** @param width of the moving picture, px; the window's proportions stay */
@@ -18,7 +17,7 @@ export function walkOn(page: Page, width: number): Walk {
   const frames: { picture: Buffer; ms: number }[] = [];
   return {
     async show(seconds = 1.6) {
-      await page.waitForTimeout(settle);
+      await atRest(page);
       const picture = await sharp(await page.screenshot())
         .resize({ width })
         .png()

@@ -30,7 +30,7 @@ afterAll(async () => {
 
 describe('the wall view', () => {
   it('follows the table within 200 ms of what the table shows [Z4]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/^Start/);
     await nurse.touch(/Start work/);
     await nurse.see('Call a screw');
@@ -50,13 +50,13 @@ describe('the wall view', () => {
   });
 
   it('has nothing to touch and nothing to enter [Z27]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     expect(await wall.getByRole('button').count()).toBe(0);
     expect(await wall.locator('input, textarea, a').count()).toBe(0);
   });
 
   it('says when the first window has fallen silent, and follows again when it is back [Z4] [Z25]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const { url } = server;
     await engine.page.goto('about:blank');
     await wall.getByText(/Out of date since \d\d:\d\d:\d\d/).waitFor({ timeout: 8000 });
@@ -70,7 +70,7 @@ describe('the wall view', () => {
 
 describe('a second window without the wall', () => {
   it('only shows while the first one writes [Z25]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     const second = await engine.context.newPage();
     await second.goto(server.url);
     await second.getByText(/this one only shows/).waitFor({ timeout: 8000 });
@@ -80,7 +80,7 @@ describe('a second window without the wall', () => {
 
 describe('a case with no network', () => {
   it('is played on with the server gone; nothing asks for a name, a password, a network or an update [Z23] [Z26]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await server.close();
     await engine.context.setOffline(true);
     engine.page.on('request', (request) => requests.push(request.url()));
@@ -93,7 +93,7 @@ describe('a case with no network', () => {
   });
 
   it('starts again without a network, the case first, who called and who entered kept with each move [Z17] [Z26]', async (test) => {
-    if (!engine) return test.skip();
+    if (!engine) return test.skip('Chromium: not on this machine');
     await engine.page.reload();
     await nurse.see(/3\s*stripped/);
     const moves = (await nurse.stored()).filter(({ type }) => type === 'move-started' || type === 'move-ended');

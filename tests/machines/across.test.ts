@@ -290,7 +290,7 @@ describe('two hundred cases played to their end', () => {
 
   it('are the same at every run, and reach every stage and every way to end', () => {
     expect(wholeCase(7)).toEqual(cases[7]);
-    if (length === 'least') return;
+    if (length < 1) return;
     const played = cases.flatMap(({ ledger }) => ledger);
     expect(new Set(played.map(({ stage }) => stage)).size).toBe(4);
     expect(new Set(played.map(({ end }) => end)).size).toBe(10);

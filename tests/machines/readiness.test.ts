@@ -53,7 +53,7 @@ describe('readiness', () => {
       const { deadEnds, bring, doNotStart } = ready(logOf(plan));
       expect({ plan, deadEnds, bring, doNotStart }).toEqual({ plan, ...byBruteForce(plan) });
     }
-    if (length === 'least') return;
+    if (length < 1) return;
     const ends = plans.map((plan) => byBruteForce(plan));
     expect(ends.filter(({ deadEnds }) => deadEnds.length === 0).length).toBeGreaterThan(2);
     expect(ends.filter(({ bring }) => bring.length > 2).length).toBeGreaterThan(5);

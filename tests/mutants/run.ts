@@ -5,11 +5,12 @@
  * forgets what earlier runs found; without it, only mutants that lived or whose code or tests changed are tried.
  * `--concurrency N` (1). Prints what survived, and writes a row a file into `MUTANTS.md`.
  */
-import { execFileSync, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { setPriority } from 'node:os';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { commit, today } from '../rows.ts';
 import { suites } from './suites.ts';
 import { judged, missed, rowOf, writeRow, type Report } from './table.ts';
 
@@ -19,13 +20,6 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: { again: { type: 'boolean', default: false }, concurrency: { type: 'string', default: '1' } },
 });
-
-/** The short id of the commit, with a plus when something is not in it yet. */
-function commit(): string {
-  const git = (...args: string[]) => execFileSync('git', args, { cwd: root, encoding: 'utf8' }).trim();
-  const changed = git('status', '--porcelain', '--', 'machines', 'content', 'tests/machines', 'tests/compute');
-  return git('rev-parse', '--short', 'HEAD') + (changed ? '+' : '');
-}
 
 function mutate(file: string): Report | null {
   const tests = (suites[file] ?? []).filter((path) => existsSync(join(root, path)));
@@ -68,7 +62,7 @@ for (const file of positionals.length ? positionals : Object.keys(suites)) {
   }
   const judgement = judged(file, report);
   for (const line of missed(judgement)) console.log(line);
-  const row = rowOf(file, judgement, new Date().toISOString().slice(0, 10), commit());
+  const row = rowOf(file, judgement, today(), commit('machines', 'content', ...(suites[file] ?? [])));
   await writeRow(row);
   console.log(`${file}: ${row.score} % of ${row.mutants} in ${((performance.now() - start) / 1000).toFixed(0)} s`);
 }

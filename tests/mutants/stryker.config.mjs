@@ -13,7 +13,7 @@ export default {
   disableTypeChecks: false,
   allowConsoleColors: false,
   // A slow, busy machine is no dead mutant: only what runs many times longer than it should has timed out.
-  timeoutMS: 15_000,
+  timeoutMS: 60_000,
   timeoutFactor: 4,
   dryRunTimeoutMinutes: 10,
 };

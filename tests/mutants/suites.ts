@@ -17,7 +17,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/compute/through.ts': machine('forecast'),
   'machines/readiness.ts': machine('readiness'),
   'machines/strike.ts': machine('strike', 'order'),
-  'machines/time.ts': [...machine('clocks', 'time'), ...standards('rfc3339')],
+  'machines/time.ts': [...machine('time'), ...standards('rfc3339')],
   'machines/clocks.ts': machine('clocks'),
   'machines/guards.ts': machine('holds', 'holds-case', 'guards'),
   'machines/seal.ts': [...machine('seal'), ...standards('rfc8785')],

@@ -1,7 +1,7 @@
 /** What a run of mutants found, as lines to read and as a row of `MUTANTS.md`. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { format, resolveConfig } from 'prettier';
+import { writeRow as write } from '../rows.ts';
 
 export interface Mutant {
   mutatorName: string;
@@ -97,12 +97,6 @@ export function rowOf(file: string, judgement: Judgement, date: string, commit: 
   return { file, mutants: all + equivalent, killed, survived, timedOut, equivalent, score, date, commit };
 }
 
-const path = join(import.meta.dirname, 'MUTANTS.md');
-const columns = ['file', 'mutants', 'killed', 'survived', 'timeout', 'equivalent', 'score %', 'date', 'commit'];
-const cells = (row: Row) =>
-  [row.file, row.mutants, row.killed, row.survived, row.timedOut, row.equivalent, row.score, row.date, row.commit].map(
-    String,
-  );
 const intro = `# Mutants
 
 Each file of \`machines/\` changed in one place at a time, and tried against the tests that \`suites.ts\` names for it.
@@ -111,23 +105,25 @@ from the code, each with its reason in \`equivalent.json\`, at most five a file.
 the equivalent. A plus behind the commit: changes not in it yet. Written by \`npm run mutants\`, one row for each file run.
 `;
 
-/** Puts a row in place of the one of the same file, the others as they are, in the order of their names. */
-export async function writeRow(row: Row): Promise<void> {
-  const old = existsSync(path) ? readFileSync(path, 'utf8') : '';
-  const rows = old
-    .split('\n')
-    .filter((line) => line.startsWith('| machines/'))
-    .map((line) =>
-      line
-        .split('|')
-        .slice(1, -1)
-        .map((cell) => cell.trim()),
-    )
-    .filter(([file]) => file !== row.file && existsSync(join(import.meta.dirname, '../..', file as string)));
-  const all = [...rows, cells(row)].sort(([a], [b]) => ((a as string) < (b as string) ? -1 : 1));
-  const lines = [columns, columns.map((_, i) => (i === 0 ? '---' : '--:')), ...all].map(
-    (one) => `| ${one.join(' | ')} |`,
+/** Puts a file's row into the table; rows of files that are no longer there go. */
+export const writeRow = (row: Row): Promise<void> =>
+  write(
+    {
+      path: join(import.meta.dirname, 'MUTANTS.md'),
+      intro,
+      columns: ['file', 'mutants', 'killed', 'survived', 'timeout', 'equivalent', 'score %', 'date', 'commit'],
+      words: 1,
+    },
+    [
+      row.file,
+      row.mutants,
+      row.killed,
+      row.survived,
+      row.timedOut,
+      row.equivalent,
+      row.score,
+      row.date,
+      row.commit,
+    ].map(String),
+    (file) => existsSync(join(import.meta.dirname, '../..', file)),
   );
-  const text = `${intro}\n${lines.join('\n')}\n`;
-  writeFileSync(path, await format(text, { ...(await resolveConfig(path)), filepath: path }));
-}

@@ -47,6 +47,9 @@ function make(log: LogPort = openMemory(), told: Told[] = []) {
 function obstinate(answers: (AppendResult | 'wait')[]) {
   const inner = openMemory();
   let release: () => void = () => {};
+  let reach: () => void = () => {};
+  /** The write that waits has come to the disk. */
+  const reached = new Promise<void>((resolve) => (reach = resolve));
   const log: LogPort = {
     list: () => inner.list(),
     create: (meta) => inner.create(meta),
@@ -55,20 +58,25 @@ function obstinate(answers: (AppendResult | 'wait')[]) {
     close: () => inner.close(),
     async append(id, entry) {
       const answer = answers.shift();
-      if (answer === 'wait') await new Promise<void>((resolve) => (release = resolve));
+      if (answer === 'wait') {
+        reach();
+        await new Promise<void>((resolve) => (release = resolve));
+      }
       return answer && answer !== 'wait' && !answer.ok ? answer : inner.append(id, entry);
     },
   };
-  return { log, release: () => release() };
+  return { log, reached, release: () => release() };
 }
 
 describe('the session', () => {
   it('shows an entry only once it is on disk [Z14]', async () => {
-    const { log, release } = obstinate([{ ok: true, copies: 2 }, 'wait']);
+    const { log, reached, release } = obstinate([{ ok: true, copies: 2 }, 'wait']);
     const { session } = make(log);
     await session.create(opened);
     const pending = session.record(screw);
-    await new Promise((resolve) => setTimeout(resolve, 5));
+    await reached;
+    // Whatever would follow without waiting for the disk has had its turn by then.
+    await new Promise((turn) => setImmediate(turn));
     expect(session.open()?.entries).toHaveLength(1);
     release();
     expect((await pending).ok).toBe(true);

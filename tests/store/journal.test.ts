@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { crc32 as zlibCrc32, gzipSync } from 'node:zlib';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { JournalContents, type JournalLine } from '../../src/store/journal-contents.ts';
 import { openJournal } from '../../src/store/opfs/journal.ts';
 import { crc32, decode, encode } from '../../src/store/opfs/journal-codec.ts';
@@ -175,8 +175,8 @@ describe('the journal behind its worker', () => {
       reason: 'the journal did not answer a moment ago',
     });
     state.mute = false;
-    await new Promise((wake) => setTimeout(wake, 70));
-    expect(await journal.create(metaOf('one'))).toEqual({ ok: true, copies: 1 });
+    const answered = async () => expect(await journal.create(metaOf('one'))).toEqual({ ok: true, copies: 1 });
+    await vi.waitFor(answered, { timeout: 20_000, interval: 10 });
     expect(state.started).toBe(2);
   });
 
