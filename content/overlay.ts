@@ -24,7 +24,7 @@ export type Applied = { overlay: OverlayFile; content: Content } | { faults: Fau
 /**
  * The whole version of an overlay: base, short name and number, then the first 8 hex digits of the SHA-256 over the
  * RFC 8785 form of the file with all but these digits in `version`. A changed file under an old version is found out;
- * it does not stop somebody who computes it anew.
+ * it does not stop somebody who recomputes it.
  *
  * @param overlay whatever its `version` says
  * @param name lower-case letters, digits and single hyphens
@@ -81,7 +81,7 @@ const applied = new Map<string, Applied>();
  * The content that a case was written with.
  *
  * @param version as the case names it
- * @param overlay what lies over the release, as it was kept beside the case; left out for a released version
+ * @param overlay what is laid over the release, as it was kept beside the case; left out for a released version
  * @returns undefined when the two do not belong together, or this build lacks the release
  * @example contentOf('2026.1')?.version // '2026.1'
  */

@@ -31,7 +31,7 @@ export const pathOfIssue = ({ path }: v.BaseIssue<unknown>, base = ''): string =
 
 /**
  * An issue of a schema as the fault that people read: a field too many is an `unknown field`, one that is not there is
- * `missing`. Of the alternatives of a union, the one that came furthest speaks.
+ * `missing`. Of the alternatives of a union, the issue deepest in the value is the one that is reported.
  *
  * @param base path of the value that was checked
  */
@@ -62,8 +62,8 @@ export const unknownFields = (value: object, known: readonly string[], base = ''
     .map((key) => ({ path: base === '' ? key : `${base}.${key}`, message: 'unknown field' }));
 
 /**
- * One value laid over another: objects key by key, as deep as both go; anything else above takes the place of what lies
- * beneath, and where there is nothing above (undefined or null) what lies beneath stays.
+ * One value laid over another: objects key by key, as deep as both go; anything else above replaces what is
+ * beneath, and where there is nothing above (undefined or null) what is beneath stays.
  *
  * @example laidOver({ a: 1, b: { c: 2, d: 3 } }, { b: { c: 4 } }) // { a: 1, b: { c: 4, d: 3 } }
  */

@@ -18,7 +18,7 @@ export interface TradeTexts {
   moves?: Partial<Record<string, { cautions: Texts; evidence: Texts }>>;
   /** Doses whose spelling differs. */
   antibiotics?: Partial<Record<string, string>>;
-  /** What a source tells, and how it is cited where the citation is more than a reference. */
+  /** What a source says, and how it is cited where the citation is more than a reference. */
   sources?: Partial<Record<string, { what: string; cite?: string }>>;
 }
 

@@ -240,7 +240,7 @@ function build(ids: Ids) {
     inner: v.optional(positive),
   });
 
-  /** Whose content this is when a department's own lies over the released one. */
+  /** Whose content this is when a department's own is laid over the released one. */
   const Department = v.strictObject({
     /** The released version beneath. */
     base: text,

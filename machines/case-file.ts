@@ -16,7 +16,7 @@ export { formatVersion } from './formats.ts';
 
 /** Far beyond any bone: keeps a hostile file from taking hours to read. */
 const mostScrews = 1000;
-/** Entries folded anew for corrections while a file is read: a long case of 1,000 entries with 1,000 strikes has as many. */
+/** Entries folded again because of corrections while a file is read: a long case of 1,000 entries with 1,000 strikes has as many. */
 const mostRefolded = 1_000_000;
 
 export interface CaseFile {
@@ -138,7 +138,7 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
 }
 
 /**
- * The state before an entry, asked for in ascending order: folded once, and anew only past a strike; null once that has
+ * The state before an entry, asked for in ascending order: folded once, and again only after a strike; null once that has
  * become too much.
  */
 function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded | null {

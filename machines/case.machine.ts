@@ -1,7 +1,7 @@
 /**
  * The case: unopened → open (briefing → working → closing, with tourniquet and count beside it) → closed.
  *
- * Pure, like the screw's machine. Screws are machines of their own: `fold.ts` tells both what happened.
+ * Pure, like the screw's machine. Screws are machines of their own: `fold.ts` sends both what happened.
  */
 import { assign, setup } from 'xstate';
 import type { Content } from '../content/types.ts';
@@ -22,7 +22,7 @@ const machine = setup({
       const { entry, unaccounted } = eventOf(event, 'count-answered');
       return !metalNotCounted(entry, unaccounted);
     },
-    /** A tip is missing that was not when the metal was counted: told as damage, or by the end of a move. */
+    /** A tip is missing that was not when the metal was counted: entered as damage, or by the end of a move. */
     tipBroke: ({ context, event }) =>
       event.type === 'tool-damaged'
         ? withDamage(context.tips, event.entry).length > context.tips.length

@@ -120,7 +120,7 @@ function applyEntry(before: Folded, written: Entry, isStruck: boolean, isRefused
 /** What an entry changes. */
 export type HeardEvent = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
-/** Tells the machines; null when one of them cannot hear it. */
+/** Sends the event to the machines; null when one of them does not accept it. */
 function dispatch(state: Folded, entry: Entry, corrected: number): HeardEvent | null {
   switch (entry.type) {
     case 'screw-listed':
@@ -169,7 +169,7 @@ function onCase(state: Folded, event: CaseEvent): HeardEvent | null {
   return next && { case: next };
 }
 
-/** An event for the case and for the screws named; refused as a whole when one of them is not listed or cannot hear it. */
+/** An event for the case and for the screws named; refused as a whole when one of them is not listed or does not accept it. */
 function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): HeardEvent | null {
   const heard = onCase(state, event);
   if (!heard) return null;

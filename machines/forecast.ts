@@ -252,7 +252,7 @@ function setUp(content: Content, part: 1 | 0.5): Float64Array {
   return time;
 }
 
-/** The same time so many ticks later; what would lie beyond the horizon gathers at its end. */
+/** The same time so many ticks later; what would come after the horizon is added to its end. */
 function later(time: Float64Array, ticks: number): Float64Array {
   const moved = new Float64Array(horizon + 1);
   time.forEach((share, tick) => {

@@ -16,7 +16,7 @@ export interface SupposedEnd {
 
 const common = (screw: string) => ({ n: 1, at: time, logged: time, screw });
 
-/** The start and the end of a move as the statechart is told them. */
+/** The start and the end of a move as events for the statechart. */
 export function eventsOf(screw: string, move: Move, { outcome, reachable }: SupposedEnd): [ScrewEvent, ScrewEvent] {
   const own = { recovered: 0, bores: [], ...(outcome === 'shank-broke' && { reachable: reachable ?? true }) };
   return [
@@ -34,7 +34,7 @@ export function eventsOf(screw: string, move: Move, { outcome, reachable }: Supp
 /**
  * Plays one move.
  *
- * @returns the screw after it; null where the statechart takes the start or the end for impossible
+ * @returns the screw after it; null where the statechart does not accept the start or the end
  * @example played(machine, seated, turnOut, { outcome: 'out' })?.context.stage // 'out'
  */
 export function played(machine: ScrewMachine, from: ScrewSnapshot, move: Move, end: SupposedEnd): ScrewSnapshot | null {

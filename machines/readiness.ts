@@ -110,7 +110,7 @@ function compareSets(order: Order, a: readonly ToolId[], b: readonly ToolId[]): 
 /**
  * The smallest union that holds one way of every list.
  *
- * @param tools in whose order equals are told apart
+ * @param tools whose order decides among equals
  * @example smallestCover([[['gouge'], ['mallet']], [['mallet']]]) // ['mallet']
  */
 export function smallestCover(

@@ -88,7 +88,7 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
 /** Is there still metal of this screw to get out? */
 export const isWorking = (stage: Stage): stage is WorkingStage => (workingStages as readonly string[]).includes(stage);
 
-/** How deep a stage lies: 0 seated … 3 fragment retained, 4 ended. */
+/** How deep a stage is: 0 seated … 3 fragment retained, 4 ended. */
 export const depth = (stage: Stage): number => (isWorking(stage) ? workingStages.indexOf(stage) : workingStages.length);
 
 type Ended = Pick<EntryOf<'move-ended'>, 'outcome'>;
@@ -155,7 +155,7 @@ export function afterReassessment(screw: ScrewContext, voluntary: boolean): Scre
   };
 }
 
-/** What `found` tells, over what was known before. */
+/** What `found` adds to what was known before. */
 export function afterFinding(screw: ScrewContext, found: EntryOf<'found'>): ScrewContext {
   const { headProud, tipProud, corridor, fragmentLength, nearSurface } = found;
   const told = Object.fromEntries(

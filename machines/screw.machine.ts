@@ -2,7 +2,7 @@
  * One screw: seated → recess-stripped → head-sheared → fragment-retained → out or left-in, the move that is running on
  * it, and its two standing holds. A stage only moves down or to an end.
  *
- * Pure: meant for `initialTransition` and `transition`. An entry that the present state cannot hear is refused by
+ * Pure: meant for `initialTransition` and `transition`. An entry that the present state does not accept is refused by
  * `snapshot.can`; nothing here throws.
  */
 import { assign, setup } from 'xstate';
@@ -25,7 +25,7 @@ import {
 
 type Guarded = { context: ScrewContext; event: ScrewEvent };
 
-/** The end this event tells of, if it can have happened: a move is running, and a head that is gone cannot shear again. */
+/** The end that this event reports, if it can have happened: a move is running, and a head that is gone cannot shear again. */
 function endOf({ context, event }: Guarded): EntryOf<'move-ended'> | null {
   if (event.type !== 'move-ended' || context.running === null) return null;
   const again = event.entry.outcome === 'head-sheared' && depth(context.stage) >= depth('head-sheared');

@@ -1,6 +1,6 @@
 /**
  * The chain that shows damage: each entry is sealed over the one before it. It shows edits and lost entries; it does
- * not stop somebody who seals a forged log anew.
+ * not stop somebody who recomputes the seals of a forged log.
  */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';

@@ -80,7 +80,7 @@ const minutes = new Map<string, { minute: number; date: string; time: string }>(
  */
 export function inZone(ms: number, zone: string): { date: string; time: string } {
   // Asked at every entry and every second, and slow to answer: within a minute only the second is another. A zone
-  // that is not whole minutes away from UTC just then is asked anew.
+  // that is not whole minutes away from UTC just then is asked again.
   const minute = Math.floor(ms / 60_000);
   const known = minutes.get(zone);
   const second = String(Math.floor(ms / 1000) - minute * 60).padStart(2, '0');

@@ -3,7 +3,7 @@
  *
  * XState's `transition()` starts a throw-away actor at each call, with an initial state that nobody looks at, and
  * `can()` weighs every guard a second time. Both cost more than the transition itself, so a machine keeps one inert
- * scope here, and what it would do with the event answers whether it can hear it.
+ * scope here, and what it would do with the event answers whether it accepts it.
  */
 import { createActor, type AnyStateMachine, type EventFromLogic, type InputFrom, type SnapshotFrom } from 'xstate';
 
@@ -47,9 +47,9 @@ export const initialState = <M extends AnyStateMachine>(machine: M, input: Input
   machine.getInitialSnapshot(scopeOf(machine).scope, input) as SnapshotFrom<M>;
 
 /**
- * The snapshot after an event; null when the present state cannot hear it, as `snapshot.can(event)` says.
+ * The snapshot after an event; null when the present state does not accept it, as `snapshot.can(event)` says.
  *
- * An event is heard when a transition for it stands open that has a target or an action, be it one that changes nothing.
+ * An event is accepted when an enabled transition for it has a target or an action, even one that changes nothing.
  *
  * @returns never throws, as long as guards and actions do not
  * @example transition(caseMachine, initialState(caseMachine, { content }), workStarted) // null: no case was opened

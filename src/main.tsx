@@ -49,7 +49,7 @@ const fonts = (): Promise<unknown> => {
   return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
 };
 
-/** What tells entries in a language; the rest of the record's words comes with the record. */
+/** What puts entries into sentences of a language; the rest of the record's words comes with the record. */
 const sentencesIn: Readonly<Partial<Record<string, () => Promise<Sentences>>>> = {
   de: () => import('./record/locales/de/entries.ts'),
 };
@@ -130,7 +130,7 @@ async function start(): Promise<void> {
   };
 
   let reading = false;
-  /** Reads the case anew from disk; one reading at a time, and never back to fewer entries than are shown. */
+  /** Reads the case from disk again; one reading at a time, and never back to fewer entries than are shown. */
   async function reread(caseId: string): Promise<void> {
     if (reading) return;
     reading = true;

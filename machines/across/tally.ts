@@ -9,7 +9,7 @@ import type { ScrewFacts } from '../screw.context.ts';
 import type { Minutes } from './intervals.ts';
 import { caseOutcome, type CaseOutcome, type Passed, type TryEnd } from './outcome.ts';
 
-/** What tells one kind of try from another. */
+/** What distinguishes one kind of try from another. */
 export interface Kind {
   move: MoveId;
   stage: WorkingStage;

@@ -91,7 +91,7 @@ function* timeToEnd(chain: Chain, horizon: number): Generator<void, Float64Array
  * A time that goes faster or slower as a whole, by one of several factors.
  *
  * @param paces each factor > 0 with its share, the shares adding up to 1
- * @returns mass that would lie beyond the last tick gathers there
+ * @returns mass beyond the last tick is added to the last tick
  * @example stretch(Float64Array.of(0, 1, 0), [{ factor: 2, share: 1 }]) // [0, 0, 1]
  */
 export function stretch(time: Float64Array, paces: readonly { factor: number; share: number }[]): Float64Array {

@@ -94,7 +94,7 @@ const mostSections = 500;
 
 /**
  * The section of a bone with these bores, or null when one of them is as wide as the bone. Computed once for the same
- * bone and bores, since every entry on a screw asks for it anew.
+ * bone and bores, since every entry on a screw asks for it again.
  */
 export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly Bore[]): BoneSection | null {
   if (bores.some((bore) => bore.diameter >= bone.outer)) return null;

@@ -12,7 +12,7 @@ export interface BrokenScrew {
   cortex: number | null;
 }
 
-/** Where what is left lies, in mm of its length; the five places add up to `left`. */
+/** Where the rest of the screw is, in mm of its length; the five places add up to `left`. */
 export interface FragmentPlace {
   left: number;
   /** Standing above the near cortex. */
@@ -25,7 +25,7 @@ export interface FragmentPlace {
 }
 
 /**
- * Estimates where the rest of a broken screw lies. An estimate only: it takes the path as straight through the middle
+ * Estimates where the rest of a broken screw is. An estimate only: it takes the path as straight through the middle
  * of the bone, both walls as equally thick, and the distal piece as still where it was when the screw was whole.
  * What was seen on an image or by hand goes before it. Source: plain geometry, no publication.
  *

@@ -21,7 +21,7 @@ export interface BeatSources {
 /**
  * Tells, at the first paint after it, that nothing had been painted for more than 2 s.
  *
- * @param onBeat told at every look that was painted: what a visible pulse hangs on
+ * @param onBeat called at every painted frame that was looked at: drives a visible pulse
  * @returns ends the watch
  * @example watchPainting(({ seconds }) => tell(`the screen stood still for ${seconds} s`))
  */

@@ -12,7 +12,7 @@ export interface IdleSources {
 /**
  * Calls back, once each time, when neither finger nor key was seen for so long.
  *
- * @param limit ms, asked anew at each look; null while it does not matter
+ * @param limit ms, asked again at each check; null while it does not matter
  * @returns ends the watch
  * @example watchIdle(() => 300_000, () => lock())
  */

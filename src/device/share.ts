@@ -46,7 +46,7 @@ export async function shareFile(file: FileToSend): Promise<Sent> {
   }
 }
 
-/** Hands one file to the browser's downloads. Whether it was written in the end, no page is told. */
+/** Hands one file to the browser's downloads. A page is never told whether it was written in the end. */
 export function download(file: FileToSend): Sent {
   const url = URL.createObjectURL(blobOf(file));
   const link = document.createElement('a');

@@ -54,7 +54,7 @@ export interface Line<T> {
 /**
  * The line between the windows.
  *
- * @param onMessage what another window posted; a window never hears itself
+ * @param onMessage what another window posted; a window never receives its own messages
  * @example openLine<{ caseId: string }>(({ caseId }) => follow(caseId)).post({ caseId })
  */
 export function openLine<T>(onMessage: (message: T) => void): Line<T> {

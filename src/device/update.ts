@@ -13,7 +13,7 @@ export interface UpdateSources {
 }
 
 export interface Updates {
-  /** Lets the waiting version take over, then loads the page anew. False when none waits. */
+  /** Lets the waiting version take over, then reloads the page. False when none waits. */
   apply(): boolean;
   /** Looks for a new version now; does nothing without a network. */
   look(): void;

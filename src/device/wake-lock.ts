@@ -18,7 +18,7 @@ export interface WakeSources {
 /**
  * Holds the lock, and takes it again whenever the page comes back: the browser lets go of it when the page is hidden.
  *
- * @param onChange told at every change
+ * @param onChange called at every change
  * @returns lets go for good
  * @example keepAwake(({ held }) => setAwake(held))
  */

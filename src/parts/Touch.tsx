@@ -40,7 +40,7 @@ function timeOf(event: Event): number {
  */
 export function Touch(props: TouchProps) {
   const [held, setHeld] = createSignal(false);
-  // Read once here: a condition written in markup would otherwise be made anew, without an owner, at every touch.
+  // Read once here: a condition written in markup would otherwise be created again, without an owner, at every touch.
   const closed = createMemo(() => props.closed);
   let button!: HTMLButtonElement;
   let gesture: { id: number; down: number } | null = null;

@@ -55,7 +55,7 @@ export function ScrewSide(props: ScrewSideProps) {
   const upper = () => Math.min(at().top, -(props.plate ?? 0)) - 2.5;
   const lower = () => Math.max(props.bone.outer, at().tip) + 3;
   const half = () => (lower() - upper()) * 0.72;
-  // By name, so that each keeps its drawing when the case is told of something else.
+  // By name, so that each keeps its drawing when something else is entered.
   const walls = ['near', 'far'] as const;
   const top = (wall: 'near' | 'far') => (wall === 'near' ? 0 : props.bone.outer - props.bone.cortex);
   const own = (wall: 'near' | 'far') => (wall === 'near' || props.cortices === 2 ? props.diameter : 0);

@@ -1,6 +1,6 @@
 /**
  * The department's own numbers on this device, counted from its closed cases in slices so small that no tap waits for
- * them. What a case adds is kept as long as the app runs; the figures are made anew when a case is closed or goes.
+ * them. What a case adds is kept as long as the app runs; the figures are computed again when a case is closed or removed.
  */
 import { batch, createEffect, createMemo, createRoot, createSignal, on, type Accessor } from 'solid-js';
 import { deferred } from '../deferred.ts';

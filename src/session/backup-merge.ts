@@ -17,7 +17,7 @@ export interface Step {
 }
 
 /**
- * How one case of a backup joins those of this device. Two logs with the same first entry tell of one case. Where one
+ * How one case of a backup joins those of this device. Two logs with the same first entry are one case. Where one
  * goes on from the other the longer stands, if its seals hold; where they part, the one of this device stands and the
  * other's branch is quarantined.
  *

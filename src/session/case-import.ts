@@ -8,7 +8,7 @@ import type { StoredCase } from '../store/port.ts';
 import { readJson } from '../read-json.ts';
 import { pinOf, type Pin } from './department.ts';
 
-/** Do two logs tell of one case: the same entries, field by field, as far as the shorter goes? */
+/** Are two logs of the same case: the same entries, field by field, as far as the shorter goes? */
 export function isSameCase(a: readonly Entry[], b: readonly Entry[]): boolean {
   const [short, long] = a.length <= b.length ? [a, b] : [b, a];
   return short.length > 0 && short.every((entry, i) => canonicalize(entry) === canonicalize(long[i]));

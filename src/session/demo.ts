@@ -21,7 +21,7 @@ const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): 
   cortices,
 });
 
-/** What the label of an invented case begins with, in each language; it goes into the file, where nothing else tells. */
+/** What the label of an invented case begins with, in each language; it goes into the file, where nothing else shows it. */
 const marks = ['INVENTED', 'ERFUNDEN'];
 
 /** Is this an invented case, by the label it was opened with? */

@@ -40,7 +40,7 @@ export interface Unsaved {
 
 export type RecordResult = { ok: true; entry: Entry } | { ok: false; reason: string };
 
-/** What a following window is told of. */
+/** What is sent to a following window. */
 export type Told =
   | { kind: 'entry'; meta: CaseMeta; entry: Entry }
   | { kind: 'opened'; meta: CaseMeta }
@@ -56,7 +56,7 @@ export interface SessionParts {
   tell?: (told: Told) => void;
   /** With which content a new case is opened; left out: the release of this build. */
   pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
-  /** Opens a stored case; left out: anew each time. */
+  /** Opens a stored case; left out: folded afresh each time. */
   openStored?: typeof openStored;
 }
 
@@ -112,7 +112,7 @@ function unfinishedOf(lines: readonly CaseLine[]): string | null {
  * Opens the case that a start will resume before it is known that the other copy says the same.
  *
  * @param cases as one copy holds them
- * @returns opens a stored case: at once the one opened ahead, if asked for those very entries; anew every other
+ * @returns opens a stored case: at once the one opened ahead, if asked for those very entries; every other is folded afresh
  */
 export function openAhead(cases: readonly StoredCase[]): typeof openStored {
   const caseId = unfinishedOf(cases.map(lineOf));

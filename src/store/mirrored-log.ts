@@ -38,7 +38,7 @@ export interface Opened {
 type Write = { caseId: string; run: (copy: Copy) => Promise<AppendResult> };
 
 /**
- * Reads both copies, heals the union back into both, and tells every difference.
+ * Reads both copies, heals the union back into both, and reports every difference.
  *
  * @param writer false in a window that only follows: nothing is healed
  * @param whileWaiting is shown the database's cases while the journal is still being read; what is opened of them may be
@@ -164,7 +164,7 @@ class Side {
     return { ok: true, copies: 1 };
   }
 
-  /** The user was told that this was not recorded, so it must not be made up for later. */
+  /** The user was told that this was not recorded, so it must not be written later. */
   forget(write: Write): void {
     const owed = this.owed.get(write.caseId) ?? [];
     this.owed.set(

@@ -8,7 +8,7 @@ import type { Copy } from './port.ts';
  */
 export function prefetch<Row>(copy: Copy<Row>): Copy<Row> {
   let first: ReturnType<Copy<Row>['read']> | undefined = copy.read();
-  // Whoever asks is told; until then nobody listens.
+  // Whoever awaits it later gets the rejection; until then nobody does.
   first.catch(() => {});
   return {
     ...copy,

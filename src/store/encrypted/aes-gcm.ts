@@ -18,7 +18,7 @@ type Bytes = Uint8Array<ArrayBuffer>;
 export const utf8 = (text: string): Bytes => new TextEncoder().encode(text);
 export const randomBytes = (count: number): Bytes => crypto.getRandomValues(new Uint8Array(count));
 
-/** The data key as something that others can only be drawn from. The bytes given are blotted out. */
+/** The data key as a key from which others can be derived and nothing else. The bytes given are zeroed. */
 export async function dataKeyFrom(raw: Bytes): Promise<CryptoKey> {
   const key = await crypto.subtle.importKey('raw', raw, 'HKDF', false, ['deriveKey']);
   raw.fill(0);

@@ -22,7 +22,7 @@ import { serialQueue } from '../serial-queue.ts';
 import type { CaseKeys } from './aes-gcm.ts';
 import { decryptMeta, decryptRow, encryptMeta, encryptRow } from './row-codec.ts';
 
-/** The keys of now. */
+/** The present keys. */
 export interface Ring {
   /** Brings itself up to date; asked once for each reading, once the rows are there. */
   ready?(): Promise<void>;
@@ -33,13 +33,13 @@ export interface Ring {
 }
 
 export interface EncryptedCopy extends Copy {
-  /** Brings rows that are still written the other way to the way of now. Rejects with a reason in words. */
+  /** Rewrites rows that are still in the other form (plain or encrypted) in the present one. Rejects with a reason in words. */
   settle(): Promise<void>;
 }
 
 /**
  * @param copy what lies on disk
- * @param ring the keys of now; a case without keys is left out of what is read, and left as it is
+ * @param ring the present keys; a case without keys is left out of what is read, and left as it is
  */
 export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy {
   /** Cases with a row that could not be decrypted: it makes room when the other copy gives the entry back. */
@@ -119,7 +119,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
     };
   }
 
-  /** Is this written the way of now? */
+  /** Is this written in the present form? */
   const done = (row: object) => isEncrypted(row) === ring.on();
   const isSettled = (raw: CopyContents<StoredRow>) =>
     raw.cases.every(({ meta, entries }) => (!meta.created || done(meta)) && entries.every(done)) &&
@@ -133,7 +133,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
       async (caseId, row) => {
         const keys = done(row) ? null : await ring.keysOf(caseId);
         if (!keys) return row;
-        // A row that cannot be decrypted stays as it is: the next reading tells it, and the other copy gives it back.
+        // A row that cannot be decrypted stays as it is: the next reading reports it, and the other copy restores it.
         return isEncrypted(row)
           ? decryptRow(keys, caseId, row as EncryptedRow).catch(() => row)
           : encryptRow(keys, caseId, row as Entry);

@@ -16,7 +16,7 @@ export interface KeptCases {
 export interface Keyring {
   /** Null when this case cannot be read now. */
   keysOf(caseId: string): Promise<CaseKeys | null>;
-  /** Asks the device anew for the keys it keeps, at the next case whose keys are not here. */
+  /** Asks the device again for the keys it keeps, at the next case whose keys are not here. */
   again(): void;
   /** Everything can be read. */
   full(): boolean;

@@ -1,6 +1,6 @@
 /**
  * From a passcode to the data key: the data key is random and never changes; what is kept on disk is that key, wrapped
- * by another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode wraps the same key anew.
+ * by another that Argon2id (RFC 9106) makes of the passcode, slowly. A new passcode wraps the same key again.
  */
 import * as v from 'valibot';
 import { argon2 } from './argon2.ts';

@@ -55,7 +55,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     encrypting = keyWrap() !== null;
   }
 
-  /** Brings both copies to the way of now; what a copy refuses, in words. */
+  /** Rewrites both copies in the present form; returns what a copy refuses. */
   async function settle(): Promise<string[]> {
     const names = ['database', 'journal'] as const;
     const ends = await Promise.allSettled(names.map((name) => copies[name].settle()));
@@ -107,7 +107,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     secondsLeft,
     settle,
 
-    /** Opens everything; what is still written plainly is encrypted. The caller reads the log anew. */
+    /** Opens everything; what is still written plainly is encrypted. The caller reads the log again. */
     async unlock(passcode: string): Promise<Tried> {
       const dataKey = await tryOpen(passcode);
       if (!(dataKey instanceof Uint8Array)) return dataKey;

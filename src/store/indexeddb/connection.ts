@@ -15,7 +15,7 @@ export interface Work {
   add: Add;
 }
 
-/** @param gone hears that the connection is no longer there, or never was */
+/** @param gone called when the connection is lost, or was never made */
 export function open(
   factory: IDBFactory | undefined,
   name: string,
@@ -78,7 +78,7 @@ export function commit(
       try {
         tx.abort();
       } catch {
-        // Already committing or ended: `complete` or `abort` tells which.
+        // Already committing or ended: `complete` or `abort` follows.
       }
     };
     const timer = setTimeout(() => {

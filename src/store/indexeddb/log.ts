@@ -120,7 +120,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
           if (!there) store('cases').add(meta);
         }),
       ),
-    // Written and asked in one breath: each answer waited for costs a busy page one more turn. What must not stand takes
+    // Written and read in one go: each answer waited for costs a busy page one more turn. What must not stand takes
     // the whole transaction back.
     append: (caseId, entry) =>
       settle(

@@ -79,7 +79,7 @@ export interface Decoded {
   unreadable: number[];
 }
 
-/** Reads lines back. Never throws: an unreadable line in the middle is skipped and told, a damaged end is measured. */
+/** Reads lines back. Never throws: an unreadable line in the middle is skipped and reported, a damaged end is measured. */
 export function decode(bytes: Uint8Array): Decoded {
   const lines: JournalLine[] = [];
   let first: GenerationLine | undefined;

@@ -56,7 +56,7 @@ export class JournalFiles {
     if (lines.length) this.write(lines);
   }
 
-  /** Writes everything anew to the spare file as the next generation, flushes, then empties the other. */
+  /** Writes everything to the spare file as the next generation, flushes, then empties the other. */
   replace(contents: CopyContents<StoredRow>): void {
     if (this.spare.size() > 0) this.compact();
     const held = JournalContents.of(contents);

@@ -99,7 +99,7 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
     try {
       worker = start();
     } catch {
-      // Whoever asks first tries again, and is told.
+      // The first call tries again and reports the failure.
     }
 
   const change = (call: Call) => (writer() ? ask(call) : Promise.reject(new Refusal('this window only reads')));
