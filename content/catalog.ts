@@ -1,34 +1,27 @@
 /** Loads a released content version, checked as a whole. */
-import acrossWords from './words/en/across.json' with { type: 'json' };
-import departmentWords from './words/en/department.json' with { type: 'json' };
+import firstWords from './words/en/first.json' with { type: 'json' };
 import laterWords from './words/en/later.json' with { type: 'json' };
-import planWords from './words/en/plan.json' with { type: 'json' };
 import reasonWords from './words/en/reasons.json' with { type: 'json' };
-import recordWords from './words/en/record.json' with { type: 'json' };
 import refusalWords from './words/en/refusals.json' with { type: 'json' };
-import roomWords from './words/en/rooms.json' with { type: 'json' };
 import tableWords from './words/en/table.json' with { type: 'json' };
 import tongueWords from './words/en/tongue.json' with { type: 'json' };
-import trustWords from './words/en/trust.json' with { type: 'json' };
 import { checkContent } from './check.ts';
 import { idKinds, type IdKind, type Ids } from './ids.ts';
 import { currentVersion, releases } from './releases/index.ts';
 import { translated, type Language, type Translation } from './translation.ts';
 import type { Content } from './types.ts';
 
-/** The words of screens and record. They belong to the build: every release is shown with the same. */
+/**
+ * The words that come with the start. They belong to the build: every release is shown with the same, and with those
+ * that rooms and sheets bring along later.
+ */
 const words = {
+  ...firstWords,
   ...tableWords,
-  ...roomWords,
   ...reasonWords,
   ...refusalWords,
-  ...recordWords,
-  ...acrossWords,
-  ...planWords,
-  ...departmentWords,
   ...laterWords,
   ...tongueWords,
-  ...trustWords,
 };
 
 /** The files of one release, as its folder holds them; checked when it is first loaded. */

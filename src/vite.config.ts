@@ -2,6 +2,9 @@ import { resolve } from 'node:path';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import solid from 'vite-plugin-solid';
+import { startScript } from './tools/start-script.mjs';
+
+const start = startScript();
 
 const ink = '#12181f';
 const icon = (size: number, purpose: 'any' | 'maskable') => ({
@@ -17,6 +20,7 @@ export default defineConfig({
   base: './',
   plugins: [
     // As objects, not markup: the content policy refuses style attributes. The option is missing from the plugin's types.
+    start.plugin,
     solid({ solid: { inlineStyles: false } as object }),
     VitePWA({
       // Nothing takes over or reloads by itself: a new version waits until the app asks it in, with no case open.
@@ -61,6 +65,7 @@ export default defineConfig({
     reportCompressedSize: false,
     // One style sheet, whatever its order of arrival would be.
     cssCodeSplit: false,
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'start', test: start.isOfStart }] } } },
   },
   worker: { format: 'es' },
 });

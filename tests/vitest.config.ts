@@ -31,6 +31,7 @@ export default defineConfig({
         plugins: [solid()],
         test: {
           name: 'node',
+          setupFiles: ['tests/all-words.ts'],
           environment: 'node',
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/screens/**', 'tests/browsers/**', 'tests/bench/**'],
@@ -39,7 +40,12 @@ export default defineConfig({
       {
         extends: true,
         plugins: [solid()],
-        test: { name: 'screens', environment: 'happy-dom', include: ['tests/screens/**/*.test.{ts,tsx}'] },
+        test: {
+          name: 'screens',
+          environment: 'happy-dom',
+          setupFiles: ['tests/all-words.ts'],
+          include: ['tests/screens/**/*.test.{ts,tsx}'],
+        },
       },
       {
         extends: true,

@@ -4,6 +4,7 @@ import phrases from '../2026.1/phrases.de.json' with { type: 'json' };
 import trade from '../2026.1/trade.de.json' with { type: 'json' };
 import across from '../words/de/across.json' with { type: 'json' };
 import department from '../words/de/department.json' with { type: 'json' };
+import first from '../words/de/first.json' with { type: 'json' };
 import later from '../words/de/later.json' with { type: 'json' };
 import plan from '../words/de/plan.json' with { type: 'json' };
 import reasons from '../words/de/reasons.json' with { type: 'json' };
@@ -16,6 +17,6 @@ import trust from '../words/de/trust.json' with { type: 'json' };
 
 export const german: Translation = {
   phrases,
-  words: [across, department, later, plan, reasons, record, refusals, rooms, table, tongue, trust],
+  words: [across, department, first, later, plan, reasons, record, refusals, rooms, table, tongue, trust],
   trade,
 };

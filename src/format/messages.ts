@@ -14,6 +14,11 @@ export const filled = (phrase: string, values: Fill = {}): string =>
     return /^\d{4}-\d\d-\d\d$/.test(value) ? day(value) : value;
   });
 
+const added: Record<string, string> = {};
+
+/** Adds words that came after the content did; `later-words.ts` alone does. Where the content has words of its own they stand. */
+export const addWords = (words: Readonly<Record<string, string>>): void => void Object.assign(added, words);
+
 /**
  * Words by key; a key without words shows itself, so that nothing is silently blank.
  *
@@ -21,5 +26,5 @@ export const filled = (phrase: string, values: Fill = {}): string =>
  */
 export function messagesOf(content: Content): Messages {
   const { words } = content.phrases;
-  return (key, fill) => filled(words[key] ?? key, fill);
+  return (key, fill) => filled(words[key] ?? added[key] ?? key, fill);
 }

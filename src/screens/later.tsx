@@ -6,6 +6,9 @@ import { Touch } from '../parts/Touch.tsx';
 import { screenOf, useApp } from './app.ts';
 import './later.css';
 
+/** The words of all of them; none is drawn before they are there. */
+const words = deferred(() => import('../session/later-words.ts'));
+
 /**
  * A room or sheet that no resumed case needs at once, in a script of its own. Once fetched it is drawn at once, as
  * any other; until then, and when it cannot be had, words stand in its place. The way back out of those is the part's
@@ -17,12 +20,10 @@ import './later.css';
 export function later<Props extends object>(load: () => Promise<Component<Props>>): Component<Props> {
   const [part, setPart] = createSignal<Component<Props> | null>(null);
   const [missing, setMissing] = createSignal(false);
-  const script = deferred(() =>
-    load().then((found) => {
-      setPart(() => found);
-      return found;
-    }),
-  );
+  const script = deferred(async () => {
+    const [found] = await Promise.all([load(), words.load()]);
+    setPart(() => found);
+  });
   const fetch = () => {
     setMissing(false);
     script.load().catch(() => setMissing(true));

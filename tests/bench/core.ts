@@ -8,7 +8,7 @@ import { fold, step } from '../../machines/fold.ts';
 import { screwMachine } from '../../machines/screw.machine.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord, note, noteForms } from '../../src/record/index.ts';
-import { caseOf, logOf } from './logs.ts';
+import { caseOf, logOf } from '../browsers/long-case.ts';
 import { inTurn, median, ratio, spread, type Row } from './stats.ts';
 
 const content = loadContent('2026.1') as Content;

@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { serve } from '../../src/tools/serve.mjs';
 import { launchChromium } from '../browsers/harness.ts';
-import { caseOf } from './logs.ts';
-import { store } from './page.ts';
+import { caseOf } from '../browsers/long-case.ts';
+import { store } from '../browsers/stored-case.ts';
 import { ratio, type Row } from './stats.ts';
 
 /** Simulated minutes between two entries. */

@@ -1,7 +1,5 @@
-/** What the measurements in a real browser share: a stored case, a slower processor, and what the page saw of itself. */
+/** What the measurements in a real browser share: a slower processor, and what the page saw of itself. */
 import type { CDPSession, Page } from 'playwright-core';
-import type { Entry } from '../../machines/entry.ts';
-import { gatherable, type DatabaseRow, rowOf } from '../../src/store/indexeddb/rows.ts';
 
 /** Slows the page's main thread so many times. Its workers and the disk keep their pace. */
 export async function slowed(page: Page, times: number): Promise<CDPSession> {
@@ -9,38 +7,6 @@ export async function slowed(page: Page, times: number): Promise<CDPSession> {
   await session.send('Emulation.setCPUThrottlingRate', { rate: times });
   return session;
 }
-
-/** Rows that stand singly: what is recorded in a busy minute. All before them are gathered, as the app does it. */
-const single = 32;
-
-function lying(entries: readonly Entry[]): DatabaseRow<Entry>[] {
-  const rows = entries.map((entry) => rowOf('', entry));
-  const [run] = gatherable(rows.slice(0, -single));
-  return run ? [run.row, ...rows.filter(({ n }) => n > run.to)] : rows;
-}
-
-/** Puts a whole case into the app's database, where the next start finds it, resumes it and heals the other copy. */
-export const store = (page: Page, contentVersion: string, entries: readonly Entry[]) =>
-  page.evaluate(
-    async ({ contentVersion: version, rows }) => {
-      const db = await new Promise<IDBDatabase>((resolve, reject) => {
-        const request = indexedDB.open('counterturn');
-        request.onsuccess = () => resolve(request.result);
-        request.onerror = () => reject(request.error);
-      });
-      const tx = db.transaction(['cases', 'entries'], 'readwrite');
-      const caseId = crypto.randomUUID();
-      const created = rows[0]?.entry.at;
-      tx.objectStore('cases').add({ caseId, contentVersion: version, demo: true, created });
-      for (const row of rows) tx.objectStore('entries').add({ ...row, caseId });
-      await new Promise((resolve, reject) => {
-        tx.oncomplete = resolve;
-        tx.onabort = () => reject(tx.error);
-      });
-      db.close();
-    },
-    { contentVersion, rows: lying(entries) },
-  );
 
 /** What the page saw of itself; kept on its global object. */
 export interface Seen {

@@ -3,8 +3,9 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { serve } from '../../src/tools/serve.mjs';
 import { launchChromium, type ChromiumEngine } from '../browsers/harness.ts';
-import { caseOf } from './logs.ts';
-import { seenBy, slowed, store, tapThrough, watched } from './page.ts';
+import { caseOf } from '../browsers/long-case.ts';
+import { store } from '../browsers/stored-case.ts';
+import { seenBy, slowed, tapThrough, watched } from './page.ts';
 import { median, quantile, ratio, spread, type Row } from './stats.ts';
 
 const taps = 40;

@@ -1,8 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import rooms from '../../content/words/en/rooms.json' with { type: 'json' };
-import plan from '../../content/words/en/plan.json' with { type: 'json' };
+import first from '../../content/words/en/first.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 
@@ -11,7 +10,7 @@ const firstText = `new Promise((done, fail) => {
   const end = performance.now() + 10000;
   (function look() {
     const text = document.getElementById('app').innerText.trim();
-    if (text.includes(${JSON.stringify(plan['plan.help.offer'])})) done(text);
+    if (text.includes(${JSON.stringify(first['plan.help.offer'])})) done(text);
     else if (performance.now() > end) fail(new Error('the page stayed at: ' + text));
     else setTimeout(look, 50);
   })();
@@ -19,7 +18,7 @@ const firstText = `new Promise((done, fail) => {
 
 /** A browser may answer the request to keep the data at any time after the start: that line is left out of the page. */
 const withoutStorage = (text: unknown) =>
-  [rooms['cases.storage-kept'], rooms['cases.storage-at-risk'], rooms['cases.storage-unknown']].reduce(
+  [first['cases.storage-kept'], first['cases.storage-at-risk'], first['cases.storage-unknown']].reduce(
     (left, line) => left.replace(line, ''),
     String(text),
   );
