@@ -7,7 +7,7 @@ import { screenOf, useApp } from './app.ts';
 import './later.css';
 
 /** The words of all of them; none is drawn before they are there. */
-const words = deferred(() => import('../session/later-words.ts'));
+const words = deferred(() => import('../format/later-messages.ts'));
 
 /**
  * A room or sheet that no resumed case needs at once, in a script of its own. Once fetched it is drawn at once, as

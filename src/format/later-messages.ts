@@ -8,6 +8,6 @@ import plan from '../../content/words/en/plan.json' with { type: 'json' };
 import record from '../../content/words/en/record.json' with { type: 'json' };
 import rooms from '../../content/words/en/rooms.json' with { type: 'json' };
 import trust from '../../content/words/en/trust.json' with { type: 'json' };
-import { addWords } from './words.ts';
+import { addWords } from './messages.ts';
 
 addWords({ ...across, ...department, ...plan, ...record, ...rooms, ...trust });
