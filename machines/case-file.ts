@@ -178,7 +178,7 @@ export function againstRoom(entry: Entry, room: Room, content: Content, path: st
         ]
       : [];
   }
-  if (entry.type !== 'move-started' && entry.type !== 'move-ended') return [];
+  if (!('bores' in entry)) return [];
   const bone = boneAt(content, room, entry.screw);
   return (entry.bores ?? []).flatMap((bore, index) =>
     bone && bore.diameter >= bone.outer

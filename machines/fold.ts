@@ -29,6 +29,7 @@ import { ruleBook, type Rules } from './rules.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
 import { isWorking } from './screw.context.ts';
 import { struckBy } from './strike.ts';
+import { traced, type Trace } from './trace.ts';
 import { epoch } from './time.ts';
 
 export type ScrewSnapshot = SnapshotFrom<ScrewMachine>;
@@ -51,6 +52,8 @@ export interface Folded {
   unanswered: readonly { hold: HoldId; entry: number }[];
   struck: readonly number[];
   late: readonly number[];
+  /** What each entry was; null before any. */
+  trace: Trace | null;
 }
 
 export const isLate = (
@@ -72,6 +75,7 @@ export const unfolded = (content: Content, rules = ruleVersions.current()): Fold
   unanswered: [],
   struck: [],
   late: [],
+  trace: null,
 });
 
 /**
@@ -105,64 +109,84 @@ function applyEntry(before: Folded, written: Entry, isStruck: boolean, isRefused
   const format = formatFrom(written, before.format);
   const state = format === before.format ? before : { ...before, format };
   const entry = asNewest(written, format);
-  const late = isLate(entry, state.rules) ? [...state.late, entry.n] : state.late;
-  if (isStruck) return late === state.late ? state : { ...state, late };
+  const isLateEntry = isLate(entry, state.rules);
+  const late = isLateEntry ? [...state.late, entry.n] : state.late;
   const at = epoch(entry.at);
+  const corrected = correctedTime(at, entry.n, state.jumps);
+  const taken = { entry, corrected, late: isLateEntry, struck: isStruck, left: situationAfter };
+  const heard = isStruck || isRefused ? null : state.rules.apply(state, entry, corrected);
+  if (!heard) {
+    const outOfOrder = isStruck ? state.outOfOrder : [...state.outOfOrder, entry.n];
+    return { ...state, late, outOfOrder, trace: traced(state, { ...taken, after: null }) };
+  }
   const jumps =
     entry.type === 'clock-jumped' ? [...state.jumps, { n: entry.n, at, seconds: entry.seconds }] : state.jumps;
-  const corrected = correctedTime(at, entry.n, state.jumps);
   const latest = Math.max(state.latest, correctedTime(at, entry.n + 1, jumps));
-  const heard = isRefused ? null : state.rules.apply(state, entry, corrected);
-  if (!heard) return { ...state, late, outOfOrder: [...state.outOfOrder, entry.n] };
-  return { ...state, ...heard, jumps, late, latest };
+  const after = { ...state, ...heard, jumps, late, latest };
+  return { ...after, trace: traced(state, { ...taken, after }) };
+}
+
+/** What stood open and what was missing once a move had ended. */
+function situationAfter(after: Folded, screw: string) {
+  const situation = situationOf(after, screw);
+  return situation ? { situation, room: after.case.context.room } : null;
 }
 
 /** What an entry changes. */
 export type HeardEvent = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
-/** Sends the event to the machines; null when one of them does not accept it. */
-function dispatch(state: Folded, entry: Entry, corrected: number): HeardEvent | null {
-  switch (entry.type) {
-    case 'screw-listed':
-      return onListing(state, entry, corrected);
-    case 'move-started':
-      return onMove(state, entry, corrected);
-    case 'move-ended':
-    case 'left-in':
-      return onEnd(state, entry, corrected);
-    case 'screw-called':
-    case 'reassessed':
-    case 'found':
-      return onScrews(state, [entry.screw], { type: entry.type, entry, corrected } as ScrewEvent & CaseEvent);
-    case 'piece-recovered':
-      return onScrews(state, entry.screw === undefined ? [] : [entry.screw], { type: entry.type, entry, corrected });
-    case 'struck':
-      return {};
-    case 'hold-answered':
-      return onScrews(state, addressed(state, entry.screw), { type: entry.type, entry, corrected });
-    case 'plate-off':
-    case 'colleague-called':
-      return onScrews(state, [...state.screws.keys()], { type: entry.type, entry, corrected } as ScrewEvent &
-        CaseEvent);
-    case 'bone-measured':
-      if (entry.screw !== undefined && !state.screws.has(entry.screw)) return null;
-      return onCase(state, { type: entry.type, entry, corrected });
-    case 'count-answered': {
-      const { pieceTolerance } = state.content.limits;
-      const contexts = [...state.screws.values()].map(({ context }) => context);
-      const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
-      return onCase(state, { type: entry.type, entry, corrected, unaccounted });
-    }
-    case 'work-started':
-    case 'case-closed': {
-      const heard = onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
-      const open = entry.type === 'work-started' ? hardMetalHold(state) : closingHolds(state);
-      return heard && { ...heard, unanswered: unansweredBy(state, open, entry.n) };
-    }
-    default:
-      return onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
-  }
-}
+type Handler<T extends Entry['type']> = (state: Folded, entry: EntryOf<T>, corrected: number) => HeardEvent | null;
+
+const toCase = (state: Folded, entry: Entry, corrected: number) =>
+  onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
+
+const toScrews = (ids: (state: Folded, entry: Entry & { screw?: string }) => readonly string[]) =>
+  ((state, entry, corrected) =>
+    onScrews(state, ids(state, entry), { type: entry.type, entry, corrected } as ScrewEvent & CaseEvent)) as Handler<
+    Entry['type']
+  >;
+
+const named = toScrews((_, { screw }) => (screw === undefined ? [] : [screw]));
+const every = toScrews(({ screws }) => [...screws.keys()]);
+const asked = toScrews((state, { screw }) => addressed(state, screw));
+
+/** A turn of the case that leaves behind what stood open over it. */
+const pastHolds =
+  (open: (state: Folded) => readonly HoldId[]): Handler<'work-started' | 'case-closed'> =>
+  (state, entry, corrected) => {
+    const heard = toCase(state, entry, corrected);
+    return heard && { ...heard, unanswered: unansweredBy(state, open(state), entry.n) };
+  };
+
+/** Where an entry goes that is not for the case alone. */
+const routes: { [T in Entry['type']]?: Handler<T> } = {
+  'screw-listed': onListing,
+  'move-started': onMove,
+  'move-ended': onEnd,
+  'left-in': onEnd,
+  'screw-called': named,
+  reassessed: named,
+  found: named,
+  'piece-recovered': named,
+  'hold-answered': asked,
+  'plate-off': every,
+  'colleague-called': every,
+  struck: () => ({}),
+  'bone-measured': (state, entry, corrected) =>
+    entry.screw !== undefined && !state.screws.has(entry.screw) ? null : toCase(state, entry, corrected),
+  'count-answered': (state, entry, corrected) => {
+    const { pieceTolerance } = state.content.limits;
+    const contexts = [...state.screws.values()].map(({ context }) => context);
+    const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
+    return onCase(state, { type: entry.type, entry, corrected, unaccounted });
+  },
+  'work-started': pastHolds((state) => hardMetalHold(state)),
+  'case-closed': pastHolds((state) => closingHolds(state)),
+};
+
+/** Sends an entry to the machines; null when one of them cannot take it. */
+const dispatch = (state: Folded, entry: Entry, corrected: number): HeardEvent | null =>
+  ((routes[entry.type] ?? toCase) as Handler<Entry['type']>)(state, entry, corrected);
 
 function onCase(state: Folded, event: CaseEvent): HeardEvent | null {
   const next = transition(caseMachine, state.case, event);

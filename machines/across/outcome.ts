@@ -13,7 +13,6 @@ import {
 import { moveOf } from '../../content/moves.ts';
 import { offeredReason } from '../../content/reasons.ts';
 import type { Content } from '../../content/types.ts';
-import { correctedTime } from '../clocks.ts';
 import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
 import type { Entry, EntryOf } from '../entry.ts';
@@ -24,6 +23,7 @@ import { isWithoutGain, isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
 import { struckBy } from '../strike.ts';
 import { epoch, inZone } from '../time.ts';
+import { beganAt, type Attempt } from '../trace.ts';
 
 /** How a try ended; `stopped` = nobody said, the screw was left in while the move ran. */
 export type TryEnd = Outcome | 'stopped';
@@ -99,46 +99,56 @@ class Reader {
   }
 
   read(before: Folded, entry: Entry, after: Folded): void {
+    const row = after.trace?.row;
+    if (!row) return;
+    if (row.ended) this.#ended(row.ended, before);
+    if (
+      row.heard &&
+      entry.type === 'left-in' &&
+      entry.screw !== undefined &&
+      row.stageBefore &&
+      isWorking(row.stageBefore)
+    )
+      this.left.push({ screw: entry.screw, stage: row.stageBefore, reason: offeredReason(entry.reason) ?? ownWords });
     for (const [id, screw] of after.screws) {
       const old = before.screws.get(id);
-      if (old !== screw) this.#screw(id, old, screw, entry, before);
+      if (old !== screw) this.#closed(old, screw, entry);
     }
-    const heard = after.outOfOrder.length === before.outOfOrder.length;
-    if (entry.type === 'hold-answered' && heard) this.#answered(entry, before);
-    if (entry.type === 'move-started' && heard && entry.reverseConfirmed === true && this.#asksReverse(entry, after))
+    if (entry.type === 'hold-answered' && row.heard) this.#answered(entry, before);
+    if (row.began?.start.reverseConfirmed === true && this.#asksReverse(row.began, after))
       this.answers.push({ hold: 'reverse', answer: 'confirmed' });
-    for (const { hold, entry: n } of after.unanswered.slice(before.unanswered.length)) {
+    for (const hold of row.unanswered) {
       this.answers.push({ hold, answer: 'unanswered' });
-      if (n === entry.n) this.#pass(hold, 'screw' in entry ? (entry.screw ?? null) : null);
+      this.#pass(hold, 'screw' in entry ? (entry.screw ?? null) : null);
     }
-    if (entry.type === 'tool-damaged' && heard) this.damaged.push(entry.tool);
+    if (entry.type === 'tool-damaged' && row.heard) this.damaged.push(entry.tool);
     this.#look(before, after);
   }
 
   /** Not when it had been answered ahead: one word is one answer. */
-  #asksReverse({ screw, move }: EntryOf<'move-started'>, after: Folded): boolean {
+  #asksReverse({ screw, move }: Attempt, after: Folded): boolean {
     const ahead = after.screws.get(screw)?.context.running?.answered ?? [];
     return driveMustRunInReverse(moveOf(this.#content, move)) && !ahead.includes('reverse');
   }
 
-  #screw(id: string, old: ScrewSnapshot | undefined, screw: ScrewSnapshot, entry: Entry, before: Folded): void {
-    if (!old) return;
-    const [was, now] = [old.context, screw.context];
-    if (was.running && now.ends > was.ends && isWorking(was.stage)) {
-      const move = moveOf(this.#content, was.running.move);
-      const end = entry.type === 'move-ended' ? entry.outcome : entry.type === 'move-started' ? 'no-change' : 'stopped';
-      const ended = correctedTime(epoch(entry.at), entry.n, before.jumps);
-      const minutes =
-        entry.type === 'move-ended' && ended >= was.running.corrected ? (ended - was.running.corrected) / 60_000 : null;
-      const gain = end !== 'stopped' && !isWithoutGain({ outcome: end }, move);
-      this.tries.push({ screw: id, move: move.id, stage: was.stage, end, gain, minutes });
-      if (end === 'tool-broke') this.broke.push(was.running.tool ?? workingTool(move, was.facts));
-      this.#settle(id, end === 'out' ? 'out' : gain ? 'gain' : 'no-gain');
-    }
-    if (entry.type === 'left-in' && isWorking(was.stage) && now.stage === 'left-in')
-      this.left.push({ screw: id, stage: was.stage, reason: offeredReason(entry.reason) ?? ownWords });
-    if (entry.type === 'hold-answered') return;
-    for (const hold of screwHolds(old).filter((open) => isWorking(now.stage) && !screwHolds(screw).includes(open)))
+  #ended(attempt: Attempt, before: Folded): void {
+    const { screw, move: id, end, outcome, from, to } = attempt;
+    const stage = beganAt(attempt);
+    const facts = before.screws.get(screw)?.context.facts;
+    if (!stage || !facts || !end || to === null) return;
+    const move = moveOf(this.#content, id);
+    const how = outcome ?? (end.type === 'left-in' ? 'stopped' : 'no-change');
+    const minutes = outcome !== null && to >= from ? (to - from) / 60_000 : null;
+    const gain = how !== 'stopped' && !isWithoutGain({ outcome: how }, move);
+    this.tries.push({ screw, move: id, stage, end: how, gain, minutes });
+    if (how === 'tool-broke') this.broke.push(attempt.tool ?? workingTool(move, facts));
+    this.#settle(screw, how === 'out' ? 'out' : gain ? 'gain' : 'no-gain');
+  }
+
+  /** Holds of a screw that something else than an answer closed. */
+  #closed(old: ScrewSnapshot | undefined, screw: ScrewSnapshot, entry: Entry): void {
+    if (!old || entry.type === 'hold-answered' || !isWorking(screw.context.stage)) return;
+    for (const hold of screwHolds(old).filter((open) => !screwHolds(screw).includes(open)))
       this.answers.push({ hold, answer: entry.type === 'colleague-called' ? 'called' : 'looked-again' });
   }
 

@@ -7,6 +7,7 @@ import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { isLate, type Folded } from '../../machines/fold.ts';
 import { epoch } from '../../machines/time.ts';
+import { rowOf, type TraceRow } from '../../machines/trace.ts';
 import type { CaseView } from '../../machines/view.types.ts';
 import { historyOf, type History } from './history.ts';
 import { beforeItems, operationItems, teamItems, timeItems } from './items.ts';
@@ -22,7 +23,7 @@ import {
   type SignatureState,
 } from './model.ts';
 import { boneName } from '../../content/names.ts';
-import { narrate } from './narrative.ts';
+import { tell } from './narrative.ts';
 import {
   changesSection,
   clocksSection,
@@ -67,9 +68,7 @@ function changesOf(log: RecordLog): Change[] {
       entry.type === 'struck' ? 'strike' : entry.type === 'remark' ? (entry.kind ?? 'remark') : 'entry after signing';
     const by = and(some(entry.calledBy && roles[entry.calledBy], entry.loggedBy && roles[entry.loggedBy])) || null;
     const text =
-      entry.type === 'remark'
-        ? clean(entry.text)
-        : narrate(entry, { content: log.content, running: undefined, again: false });
+      entry.type === 'remark' ? clean(entry.text) : tell(rowOf(log.folded.trace, entry.n) as TraceRow, log.content);
     return [
       {
         n: entry.n,

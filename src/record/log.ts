@@ -4,8 +4,8 @@ import { minutesBetween, correctedTime } from '../../machines/clocks.ts';
 import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/fold.ts';
 import { epoch, inZone, offsetMinutes, offsetText } from '../../machines/time.ts';
+import { effectiveEntries } from '../../machines/trace.ts';
 import type { CaseView } from '../../machines/view.types.ts';
-import { effective } from '../session/effective.ts';
 import { localeOf, type Locale } from './locales/index.ts';
 
 export interface RecordLog {
@@ -35,7 +35,7 @@ export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) 
 /** Reads a case for the record. */
 export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): RecordLog {
   const locale = localeOf(content.phrases.language);
-  const counting = effective({ entries, folded });
+  const counting = effectiveEntries(folded.trace);
   const { opened } = folded.case.context.room;
   const zone = opened?.zone ?? 'UTC';
   const first = opened ?? entries[0];

@@ -39,7 +39,7 @@ function ClosingOf(props: { open: OpenCase }) {
   const [panel, setPanel] = createSignal<Panel>('account');
   createLayoutGuard(panel);
   const rows = createMemo(() => accountOf(props.open.folded));
-  const standing = createMemo(() => standingOf(props.open.folded, props.open.entries, rows()));
+  const standing = createMemo(() => standingOf(props.open.folded, rows()));
   const home = () => setPanel('account');
   const rowShown = () => {
     const now = panel();

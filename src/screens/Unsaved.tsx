@@ -2,7 +2,7 @@ import { createSignal, Show } from 'solid-js';
 import { Touch } from '../parts/Touch.tsx';
 import { downloadCase } from '../session/case-file.ts';
 import { useApp } from './app.ts';
-import { sayEntry } from './table/said.ts';
+import { sayNext } from './table/said.ts';
 import { refusalWords } from './refusals.ts';
 
 /** The visible stop when an entry could not be written: it stays in view, to be tried again, kept as a file, or given up. */
@@ -13,7 +13,7 @@ export function Unsaved() {
   const words = () => {
     const now = waiting();
     const open = app.open();
-    return now && open ? sayEntry(now.entry, [...open.entries, now.entry], app.content()) : '';
+    return now && open ? sayNext(now.entry, open.folded, open.entries) : '';
   };
   const retry = async () => {
     const result = await app.session.retry();

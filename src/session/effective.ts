@@ -1,12 +1,10 @@
 /** What of an open case counts. */
 import type { Entry } from '../../machines/entry.ts';
+import { effectiveEntries } from '../../machines/trace.ts';
 import type { OpenCase } from './session.ts';
 
 /** Entries that count: neither struck nor out of order. */
-export function effective({ entries, folded }: Pick<OpenCase, 'entries' | 'folded'>): Entry[] {
-  const without = new Set([...folded.struck, ...folded.outOfOrder]);
-  return entries.filter(({ n }) => !without.has(n));
-}
+export const effective = ({ folded }: Pick<OpenCase, 'folded'>): Entry[] => effectiveEntries(folded.trace);
 
 /** A limit of the content that a case may set for itself. */
 export type CaseLimit = 'boneConsider' | 'boneStop' | 'tourniquetMinutes';

@@ -6,6 +6,7 @@ import { batch, createSignal } from 'solid-js';
 import { currentVersion } from '../../content/releases/index.ts';
 import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
+import { headlineOf, headlineOfFolded, type CaseHeadline } from '../../machines/case-line.ts';
 import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
 import { entryShapes, formatFrom } from '../../machines/formats.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
@@ -20,17 +21,7 @@ export interface OpenCase {
   folded: Folded;
 }
 
-export interface CaseLine {
-  meta: CaseMeta;
-  label: string;
-  side: string;
-  bone: string;
-  entries: number;
-  lastAt: string | null;
-  /** Numbers of the closings that were not struck. */
-  closings: readonly number[];
-  closed: boolean;
-}
+export type CaseLine = CaseHeadline & { meta: CaseMeta };
 
 /** An entry that could not be written. It stays in view until it is on disk or given up. */
 export interface Unsaved {
@@ -63,38 +54,7 @@ export interface SessionParts {
 /** When an event happened: now, so many minutes ago, or at a time. */
 export type When = { minutesAgo?: number; at?: string };
 
-/** The line of the list once one more entry stands in the log. */
-function lineAfter(line: CaseLine, entry: Entry): CaseLine {
-  const opened = entry.type === 'case-opened' && line.side === '' ? entry : line;
-  const closings =
-    entry.type === 'case-closed'
-      ? [...line.closings, entry.n]
-      : entry.type === 'struck'
-        ? line.closings.filter((n) => n !== entry.entry)
-        : line.closings;
-  return {
-    meta: line.meta,
-    label: opened.label,
-    side: opened.side,
-    bone: opened.bone,
-    entries: line.entries + 1,
-    lastAt: entry.at,
-    closings,
-    closed: closings.length > 0,
-  };
-}
-
-const lineOf = ({ meta, entries }: StoredCase): CaseLine =>
-  entries.reduce(lineAfter, {
-    meta,
-    label: '',
-    side: '',
-    bone: '',
-    entries: 0,
-    lastAt: null,
-    closings: [],
-    closed: false,
-  });
+const lineOf = ({ meta, entries }: StoredCase): CaseLine => ({ meta, ...headlineOf(entries) });
 
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
@@ -183,7 +143,11 @@ export function createSession(parts: SessionParts) {
       setUnsaved(null);
       setCopies(result);
       setOpen(next);
-      setLines((all) => all.map((line) => (line.meta.caseId === kept.meta.caseId ? lineAfter(line, entry) : line)));
+      setLines((all) =>
+        all.map((line) =>
+          line.meta.caseId === kept.meta.caseId ? { meta: line.meta, ...headlineOfFolded(next.entries, folded) } : line,
+        ),
+      );
     });
     parts.tell?.({ kind: 'entry', meta: current.meta, entry });
     return { ok: true, entry };

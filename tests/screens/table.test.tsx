@@ -2,6 +2,7 @@ import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ToolId } from '../../content/ids.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
+import { fold } from '../../machines/fold.ts';
 import { sourceWords } from '../../src/screens/source-words.ts';
 import { capital } from '../../src/format/prose.ts';
 import { sayEntry } from '../../src/screens/table/said.ts';
@@ -212,20 +213,23 @@ describe('figures at the table', () => {
 describe('an entry in words', () => {
   const start = (move: string) => ({ type: 'move-started', screw: '1', move });
   const ended = (outcome: string) => ({ type: 'move-ended', screw: '1', outcome });
-  const strike = (entry: number) => ({ type: 'struck', entry, reason: 'mistap' });
-  /** The one with this number, or the last. */
+  const before = [opening, listed('1'), { type: 'work-started' }];
+  /** Strikes the row with this number of those given. */
+  const strike = (row: number) => ({ type: 'struck', entry: before.length + row, reason: 'mistap' });
+  /** The row with this number, or the last, in a case that is at work on screw 1. */
   const said = (rows: object[], n = rows.length) => {
-    const entries = rows.map((row, i) => ({ ...row, n: i + 1 }) as Entry);
-    return sayEntry(entries[n - 1] as Entry, entries, content);
+    const time = '2026-03-04T09:00:00Z';
+    const entries = [...before, ...rows].map((row, i) => ({ ...row, n: i + 1, at: time, logged: time }) as Entry);
+    return sayEntry(entries[before.length + n - 1] as Entry, fold(entries, content));
   };
   const packed = said([start('pack-recess'), ended('set-up-done')]);
 
   it('tells the end of the move that stands, not of one begun later and struck', () => {
     const drilled = said([start('drill-head-off'), ended('set-up-done')]);
     expect(drilled).not.toBe(packed);
-    const before = [start('drill-head-off'), ended('no-change'), start('pack-recess')];
-    expect(said([...before, ended('set-up-done')])).toBe(packed);
-    expect(said([...before, strike(2), strike(3), ended('set-up-done')])).toBe(drilled);
+    const two = [start('drill-head-off'), ended('no-change'), start('pack-recess')];
+    expect(said([...two, ended('set-up-done')])).toBe(packed);
+    expect(said([...two, strike(2), strike(3), ended('set-up-done')])).toBe(drilled);
   });
 
   it('tells a struck end of the move it was recorded for', () => {
@@ -233,7 +237,7 @@ describe('an entry in words', () => {
   });
 
   it('does not say "again" of a screw whose first listing was struck', () => {
-    expect(said([listed('1'), strike(1), listed('1')])).toBe(said([listed('1')]));
-    expect(said([listed('1'), listed('1')])).not.toBe(said([listed('1')]));
+    expect(said([listed('2'), strike(1), listed('2')])).toBe(said([listed('2')]));
+    expect(said([listed('2'), listed('2')])).not.toBe(said([listed('2')]));
   });
 });

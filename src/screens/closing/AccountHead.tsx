@@ -31,7 +31,7 @@ export function AccountHead(props: AccountHeadProps) {
     return {
       time,
       late: isLate(entry) ? app.w('closing.late') : '',
-      text: sayEntry(entry, open.entries, open.folded.content),
+      text: sayEntry(entry, open.folded),
     };
   });
   return (

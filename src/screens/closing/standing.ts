@@ -1,7 +1,7 @@
 /** What stands open at the end of a case. */
 import type { Entry } from '../../../machines/entry.ts';
 import { closingHolds, type Folded } from '../../../machines/fold.ts';
-import { effective } from '../../session/effective.ts';
+import { rowsOf } from '../../../machines/trace.ts';
 import { phaseOf } from '../../../machines/view.ts';
 import type { Phase } from '../../../machines/view.types.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
@@ -23,14 +23,14 @@ export interface Standing {
 }
 
 /**
- * @param entries the log that `folded` was folded from
- * @example standingOf(folded, entries, rows).first // 'count'
+ * @example standingOf(folded, rows).first // 'count'
  */
-export function standingOf(folded: Folded, entries: readonly Entry[], rows: readonly AccountRow[]): Standing {
+export function standingOf(folded: Folded, rows: readonly AccountRow[]): Standing {
   const phase = phaseOf(folded);
-  const told = effective({ entries, folded });
+  const heard = rowsOf(folded.trace).filter((row) => row.heard);
+  const told = heard.map(({ entry }) => entry);
   const holds = closingHolds(folded);
-  const cut = told.findLast(({ type }) => type === 'move-ended' || type === 'move-started' || type === 'left-in');
+  const cut = heard.findLast(({ began, ended, entry }) => began || ended || entry.type === 'left-in')?.entry;
   const answered = told.findLast(
     (entry) => entry.type === 'washed-out' || (entry.type === 'hold-answered' && entry.hold === 'shavings'),
   );

@@ -11,7 +11,7 @@ import { useApp } from '../app.ts';
 
 /** Every entry, the latest first. A correction strikes, with a reason; nothing is erased. */
 export function LogSheet(props: { table: Table }) {
-  const { w, open, content, view } = useApp();
+  const { w, open, view } = useApp();
   const [striking, setStriking] = createSignal<number | null>(null);
   const [typed, setTyped] = createSignal('');
   createLayoutGuard(striking);
@@ -20,7 +20,10 @@ export function LogSheet(props: { table: Table }) {
     setStriking(entry);
   };
   const entries = () => open()?.entries ?? [];
-  const say = (entry: Entry) => sayEntry(entry, entries(), content());
+  const say = (entry: Entry) => {
+    const now = open();
+    return now ? sayEntry(entry, now.folded) : '';
+  };
   const zone = () => open()?.folded.case.context.room.opened?.zone ?? 'UTC';
   const marks = (n: number) =>
     [

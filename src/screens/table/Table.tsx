@@ -226,7 +226,7 @@ function LastSaid(props: { table: State }) {
   const text = () => {
     const entry = last();
     const open = app.open();
-    return props.table.problem() ?? (entry && open ? sayEntry(entry, open.entries, app.content()) : '');
+    return props.table.problem() ?? (entry && open ? sayEntry(entry, open.folded) : '');
   };
   return (
     <p class="table-said" aria-live="polite">

@@ -1,21 +1,13 @@
 /** Entries in words, as they are told on the table screen. */
-import type { Content } from '../../../content/types.ts';
 import type { Entry } from '../../../machines/entry.ts';
-import { narrate } from '../../record/narrative.ts';
+import { step, type Folded } from '../../../machines/fold.ts';
+import { rowOf, type TraceRow } from '../../../machines/trace.ts';
+import { tell } from '../../record/narrative.ts';
 
-/** The entry as one sentence. The move that an outcome ended is looked up before it, a struck one only for a struck end. */
-export function sayEntry(entry: Entry, entries: readonly Entry[], content: Content): string {
-  if (entry.type !== 'move-ended' && entry.type !== 'screw-listed')
-    return narrate(entry, { content, running: undefined, again: false });
-  const isStruck = (n: number) => entries.some((other) => other.type === 'struck' && other.entry === n);
-  const stood = ({ n }: Entry) => n < entry.n && (!isStruck(n) || isStruck(entry.n));
-  const started =
-    entry.type === 'move-ended'
-      ? entries.findLast((other) => other.type === 'move-started' && other.screw === entry.screw && stood(other))
-      : undefined;
-  const running = started?.type === 'move-started' ? { move: started.move, tool: started.tool } : undefined;
-  const again =
-    entry.type === 'screw-listed' &&
-    entries.some((other) => other.type === 'screw-listed' && other.screw === entry.screw && stood(other));
-  return narrate(entry, { content, running, again });
-}
+/** An entry of the log that `folded` was folded from, as one sentence. */
+export const sayEntry = ({ n }: Entry, { trace, content }: Folded): string =>
+  tell(rowOf(trace, n) as TraceRow, content);
+
+/** An entry that would be the next of a log, as one sentence. */
+export const sayNext = (entry: Entry, folded: Folded, entries: readonly Entry[]): string =>
+  sayEntry(entry, step(folded, entry, entries));

@@ -1,0 +1,243 @@
+/**
+ * The trace: what each entry was in its log, worked out once, by the fold, and from here alone.
+ *
+ * One row an entry, and the attempts: each move from its start to whatever ended it. Timeline, narrative, last entry,
+ * record and counting read it; nothing else matches the ends of moves to their starts.
+ */
+import type { HoldId, MoveId, Outcome, Stage, ToolId } from '../content/ids.ts';
+import { moveOf } from '../content/moves.ts';
+import type { Content } from '../content/types.ts';
+import type { Room } from './case.context.ts';
+import { minutesBetween } from './clocks.ts';
+import type { Bore, Entry, EntryOf } from './entry.ts';
+import type { Situation } from './offer.ts';
+import { isWithoutGain, isWorking, type ScrewContext } from './screw.context.ts';
+
+/** One move on one screw, from its start to whatever ended it. */
+export interface Attempt {
+  screw: string;
+  move: MoveId;
+  /** The tool named at its start. */
+  tool: ToolId | undefined;
+  start: EntryOf<'move-started'>;
+  /** Corrected time of its start, ms. */
+  from: number;
+  /** Holds that stood open as it began and that nobody had answered. */
+  holds: readonly HoldId[];
+  /** Null while it runs. */
+  end: Entry | null;
+  to: number | null;
+  /** Corrected minutes from start to end, at least 0; null while it runs. */
+  minutes: number | null;
+  /** Null while it runs, or when nobody said how it ended: another move was begun, or the screw was left in. */
+  outcome: Outcome | null;
+  /** It brought the job further; `moving` counts as gain. */
+  gained: boolean;
+  stageBefore: Stage;
+  stageAfter: Stage;
+  /** Bores that it left, and whether somebody entered them or they are only what was to be expected. */
+  bores: readonly Bore[];
+  boresEntered: boolean;
+}
+
+export interface TraceRow {
+  entry: Entry;
+  /** Its time in ms, less the jumps of the device clock before it. */
+  corrected: number;
+  /** It had effect: neither struck nor out of order. */
+  heard: boolean;
+  struck: boolean;
+  late: boolean;
+  /** A move that was not among those offered. */
+  unoffered: boolean;
+  /** Holds that stood open over it and that nobody had answered. */
+  unanswered: readonly HoldId[];
+  /** A screw listed that was listed before. */
+  again: boolean;
+  /** The attempt that it began. */
+  began: Attempt | null;
+  /** The attempt that it brought to an end, whole. */
+  ended: Attempt | null;
+  /** An end without effect: the start that it was told for, as far as one is known. */
+  toldOf: Attempt | null;
+  /** Stage of its screw before it; null when it names none that is listed. */
+  stageBefore: Stage | null;
+  /** After an end that somebody told: the screw and the room it stood in, for what was open and what was missing then. */
+  left: { situation: Situation; room: Room } | null;
+}
+
+/** The last row and all before it. Shared between states, so that one more entry costs the same in any log. */
+export interface Trace {
+  row: TraceRow;
+  before: Trace | null;
+  /** Attempts that run, by screw. */
+  running: ReadonlyMap<string, Attempt>;
+  /** The last start told of each screw, whether it had effect or not. */
+  told: ReadonlyMap<string, Attempt>;
+}
+
+/** What a row needs to know of a state. */
+interface Stood {
+  content: Content;
+  screws: ReadonlyMap<string, { context: ScrewContext }>;
+  unoffered: readonly number[];
+  unanswered: readonly { hold: HoldId; entry: number }[];
+  trace: Trace | null;
+}
+
+/** How an entry was taken. `after`: the state with it, null when it had no effect. */
+export interface Taken<State> {
+  entry: Entry;
+  corrected: number;
+  late: boolean;
+  struck: boolean;
+  after: State | null;
+  left: (after: State, screw: string) => TraceRow['left'];
+}
+
+const none: ReadonlyMap<string, Attempt> = new Map();
+
+function begun(before: Stood, entry: EntryOf<'move-started'>, from: number, holds: readonly HoldId[]): Attempt {
+  const stage = before.screws.get(entry.screw)?.context.stage ?? 'seated';
+  return {
+    screw: entry.screw,
+    move: entry.move,
+    tool: entry.tool,
+    start: entry,
+    from,
+    holds,
+    end: null,
+    to: null,
+    minutes: null,
+    outcome: null,
+    gained: false,
+    stageBefore: stage,
+    stageAfter: stage,
+    bores: [],
+    boresEntered: entry.bores !== undefined,
+  };
+}
+
+function finished(attempt: Attempt, content: Content, entry: Entry, to: number, was: ScrewContext, now: ScrewContext) {
+  const told = entry.type === 'move-ended' ? entry : null;
+  const bores = now.bores.slice(was.bores.length);
+  return {
+    ...attempt,
+    end: entry,
+    to,
+    minutes: minutesBetween(attempt.from, to),
+    outcome: told?.outcome ?? null,
+    gained: told !== null && !isWithoutGain(told, moveOf(content, attempt.move)),
+    stageAfter: now.stage,
+    bores,
+    boresEntered: attempt.boresEntered || told?.bores !== undefined,
+  };
+}
+
+const changed = (map: ReadonlyMap<string, Attempt>, key: string, value: Attempt | null) => {
+  const next = new Map(map);
+  if (value) next.set(key, value);
+  else next.delete(key);
+  return next;
+};
+
+/**
+ * The trace with one more row.
+ *
+ * @param before the state that the entry came to
+ * @param taken the entry and how the fold took it
+ * @returns never throws; costs the same in a long log as in a short one
+ */
+export function traced<State extends Stood>(before: State, taken: Taken<State>): Trace {
+  const { entry, corrected, late, struck, after } = taken;
+  const screw = 'screw' in entry ? entry.screw : undefined;
+  const was = screw === undefined ? undefined : before.screws.get(screw)?.context;
+  const now = screw === undefined ? undefined : after?.screws.get(screw)?.context;
+  let running = before.trace?.running ?? none;
+  let told = before.trace?.told ?? none;
+  const unanswered = after ? after.unanswered.slice(before.unanswered.length).map(({ hold }) => hold) : [];
+
+  let ended: Attempt | null = null;
+  const open = screw === undefined ? undefined : running.get(screw);
+  if (open && was && now && now.ends > was.ends) {
+    ended = finished(open, before.content, entry, corrected, was, now);
+    running = changed(running, open.screw, null);
+  }
+  let began: Attempt | null = null;
+  if (entry.type === 'move-started') {
+    const attempt = begun(before, entry, corrected, unanswered);
+    told = changed(told, entry.screw, attempt);
+    if (after) running = changed(running, entry.screw, (began = attempt));
+  }
+  const toldOf =
+    entry.type === 'move-ended' && !ended ? (running.get(entry.screw) ?? told.get(entry.screw) ?? null) : null;
+  return {
+    row: {
+      entry,
+      corrected,
+      heard: after !== null,
+      struck,
+      late,
+      unoffered: after !== null && after.unoffered.length > before.unoffered.length,
+      unanswered,
+      again: entry.type === 'screw-listed' && was !== undefined && after !== null,
+      began,
+      ended,
+      toldOf,
+      stageBefore: was?.stage ?? null,
+      left: after && ended?.outcome && screw !== undefined ? taken.left(after, screw) : null,
+    },
+    before: before.trace,
+    running,
+    told,
+  };
+}
+
+const rows = new WeakMap<Trace, readonly TraceRow[]>();
+
+/**
+ * All rows, in order of `n`: the row of entry n stands at n − 1.
+ *
+ * @example rowsOf(null) // []
+ */
+export function rowsOf(trace: Trace | null): readonly TraceRow[] {
+  if (!trace) return [];
+  let known = rows.get(trace);
+  if (!known) {
+    const list: TraceRow[] = [];
+    for (let at: Trace | null = trace; at; at = at.before) list.push(at.row);
+    rows.set(trace, (known = list.reverse()));
+  }
+  return known;
+}
+
+/** The row of an entry; undefined when the log has no such number. The newest costs nothing to find. */
+export function rowOf(trace: Trace | null, n: number): TraceRow | undefined {
+  return trace?.row.entry.n === n ? trace.row : rowsOf(trace)[n - 1];
+}
+
+/** Entries that count, neither struck nor out of order, in order of `n`. */
+export const effectiveEntries = (trace: Trace | null): Entry[] =>
+  rowsOf(trace).flatMap(({ heard, entry }) => (heard ? [entry] : []));
+
+/** All attempts, in the order in which they began. */
+export function attemptsOf(trace: Trace | null): Attempt[] {
+  const attempts = new Map<number, Attempt>();
+  for (const { began, ended } of rowsOf(trace)) {
+    if (ended) attempts.set(ended.start.n, ended);
+    if (began) attempts.set(began.start.n, began);
+  }
+  return [...attempts.values()];
+}
+
+/** Stages in which screws were as they were left in, by screw; the last word counts. */
+export function leftFrom(trace: Trace | null): ReadonlyMap<string, Stage> {
+  const from = new Map<string, Stage>();
+  for (const { entry, heard, stageBefore } of rowsOf(trace))
+    if (heard && entry.type === 'left-in' && entry.screw !== undefined && stageBefore !== null)
+      from.set(entry.screw, stageBefore);
+  return from;
+}
+
+/** Is the stage that an attempt began in one of the ladder's? Always so for an attempt that had effect. */
+export const beganAt = ({ stageBefore }: Attempt) => (isWorking(stageBefore) ? stageBefore : null);

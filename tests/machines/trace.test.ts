@@ -1,0 +1,215 @@
+/** What each entry was, worked out once: rows, attempts, and the few facts of a case in a list. */
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { headlineOf, headlineOfFolded } from '../../machines/case-line.ts';
+import type { Entry } from '../../machines/entry.ts';
+import { fold, step, unfolded } from '../../machines/fold.ts';
+import { attemptsOf, effectiveEntries, leftFrom, rowOf, rowsOf } from '../../machines/trace.ts';
+import { content, atTheTable } from './build.ts';
+import { anyLog as logs } from './generate.ts';
+
+const start = (move: string, more = {}) => ({ type: 'move-started', screw: '1', move, ...more }) as const;
+const end = (outcome: string, more = {}) => ({ type: 'move-ended', screw: '1', outcome, ...more }) as const;
+const strike = (entry: number) => ({ type: 'struck', entry, reason: 'wrong touch' }) as const;
+
+/** A case at work on screw 1, then these, a minute apart. Numbers in `rows` count from the first of these. */
+function played(...rows: object[]) {
+  const log = atTheTable();
+  const first = log.entries.length;
+  const entries = [...log.entries];
+  for (const row of rows) {
+    const at = new Date(Date.parse((entries.at(-1) as Entry).at) + 60_000).toISOString();
+    const own = 'entry' in row ? { ...row, entry: first + (row.entry as number) } : row;
+    entries.push({ ...own, n: entries.length + 1, at, logged: at } as Entry);
+  }
+  const folded = fold(entries, content);
+  return {
+    entries,
+    folded,
+    first,
+    row: (n: number) => rowOf(folded.trace, first + n),
+    attempts: attemptsOf(folded.trace),
+  };
+}
+
+describe('an attempt', () => {
+  it('goes from its start to its end, with the stage before and after and the minutes between', () => {
+    const { attempts, row, first } = played(start('turn-out'), end('slipped'));
+    expect(attempts).toHaveLength(1);
+    expect(attempts[0]).toMatchObject({
+      screw: '1',
+      move: 'turn-out',
+      outcome: 'slipped',
+      gained: false,
+      minutes: 1,
+      stageBefore: 'seated',
+      stageAfter: 'recess-stripped',
+    });
+    expect(attempts[0]?.start.n).toBe(first + 1);
+    expect(attempts[0]?.end?.n).toBe(first + 2);
+    expect(row(2)?.ended).toBe(attempts[0]);
+  });
+
+  it('that runs has no end, no outcome and no minutes', () => {
+    const [attempt] = played(start('turn-out')).attempts;
+    expect(attempt).toMatchObject({ end: null, outcome: null, minutes: null, gained: false });
+  });
+
+  it('that another start ends has an end that nobody told an outcome of', () => {
+    const { attempts, first } = played(start('turn-out'), start('grip-head'), end('moving'));
+    expect(attempts.map(({ move, outcome }) => [move, outcome])).toEqual([
+      ['turn-out', null],
+      ['grip-head', 'moving'],
+    ]);
+    expect(attempts[0]?.end?.n).toBe(first + 2);
+    expect(attempts[1]?.gained).toBe(true);
+  });
+
+  it('that leaving the screw in ends is told no outcome; the stage it was left from is kept', () => {
+    const { attempts, folded } = played(start('turn-out'), end('slipped'), start('grip-head'), {
+      type: 'left-in',
+      screw: '1',
+      length: null,
+      where: 'canal',
+      reason: 'deep',
+    });
+    expect(attempts[1]).toMatchObject({ move: 'grip-head', outcome: null, stageAfter: 'left-in' });
+    expect(leftFrom(folded.trace).get('1')).toBe('recess-stripped');
+  });
+
+  it('names the bores that it left, and whether somebody entered them', () => {
+    const made = [{ wall: 'near', diameter: 8 }];
+    const { attempts } = played(
+      start('turn-out'),
+      end('head-sheared'),
+      start('gouge-and-grip'),
+      end('no-change'),
+      start('gouge-and-grip'),
+      end('moving', { bores: made }),
+    );
+    expect(attempts.map(({ bores, boresEntered }) => [bores.length > 0, boresEntered])).toEqual([
+      [false, false],
+      [true, false],
+      [true, true],
+    ]);
+    expect(attempts[2]?.bores).toEqual(made);
+  });
+
+  it('names the holds that nobody had answered as it began', () => {
+    const { attempts, row } = played(start('turn-out'), end('slipped'), start('turn-out'));
+    expect(attempts[1]?.holds).toEqual(['reassess']);
+    expect(row(3)).toMatchObject({ unanswered: ['reassess'], unoffered: true });
+  });
+});
+
+describe('a row', () => {
+  it('says of a struck end which move it was told for, and counts for nothing', () => {
+    const { row, attempts } = played(start('turn-out'), end('slipped'), strike(2));
+    expect(row(2)).toMatchObject({ struck: true, heard: false, ended: null });
+    expect(row(2)?.toldOf?.move).toBe('turn-out');
+    expect(attempts[0]).toMatchObject({ move: 'turn-out', end: null });
+  });
+
+  it('of an end without a move that runs names the start told last, and has no effect', () => {
+    const { row } = played(start('turn-out'), end('slipped'), end('slipped'));
+    expect(row(3)).toMatchObject({ heard: false, struck: false, ended: null });
+    expect(row(3)?.toldOf?.move).toBe('turn-out');
+    expect(played(end('slipped')).row(1)?.toldOf).toBeNull();
+  });
+
+  it('says that a screw was listed before only when that listing stands', () => {
+    const again = {
+      type: 'screw-listed',
+      screw: '9',
+      diameter: 3.5,
+      thread: 'cortical',
+      locking: true,
+      drive: 'unknown',
+      material: 'steel',
+      length: 20,
+      cortices: 2,
+    };
+    expect(played(again, again).row(2)?.again).toBe(true);
+    expect(played(again, strike(1), again).row(3)?.again).toBe(false);
+  });
+
+  it('knows what was missing once a move had ended, and only then', () => {
+    const { row } = played(start('turn-out'), end('slipped'));
+    expect(row(1)?.left).toBeNull();
+    expect(row(2)?.left?.situation.screw.stage).toBe('recess-stripped');
+  });
+});
+
+describe('in any log', () => {
+  const anyLog = (check: (entries: readonly Entry[]) => void) =>
+    fc.assert(
+      fc.property(logs, ({ entries }) => check(entries)),
+      { seed: 20261129, numRuns: 200 },
+    );
+
+  it('there is one row an entry, and it says what the lists of the state say', () => {
+    anyLog((entries) => {
+      const folded = fold(entries, content);
+      const rows = rowsOf(folded.trace);
+      expect(rows.map(({ entry }) => entry.n)).toEqual(entries.map(({ n }) => n));
+      const of = (keep: (row: (typeof rows)[number]) => boolean) => rows.filter(keep).map(({ entry }) => entry.n);
+      expect(of(({ struck }) => struck)).toEqual(folded.struck);
+      expect(of(({ heard, struck }) => !heard && !struck)).toEqual(folded.outOfOrder);
+      expect(of(({ late }) => late)).toEqual(folded.late);
+      expect(of(({ unoffered }) => unoffered)).toEqual(folded.unoffered);
+      expect(rows.flatMap(({ entry, unanswered }) => unanswered.map((hold) => ({ hold, entry: entry.n })))).toEqual(
+        folded.unanswered,
+      );
+      expect(effectiveEntries(folded.trace).map(({ n }) => n)).toEqual(of(({ heard }) => heard));
+    });
+  });
+
+  it('as many attempts end as the screws count, and each ends in one entry', () => {
+    let ended = 0;
+    anyLog((entries) => {
+      const folded = fold(entries, content);
+      const attempts = attemptsOf(folded.trace);
+      const ends = attempts.flatMap(({ end }) => (end ? [end.n] : []));
+      expect(new Set(ends).size).toBe(ends.length);
+      for (const [id, { context }] of folded.screws) {
+        const own = attempts.filter(({ screw }) => screw === id);
+        expect(own.filter(({ end }) => end !== null)).toHaveLength(context.ends);
+        expect(own.filter(({ end }) => end === null).map(({ move }) => move)).toEqual(
+          context.running ? [context.running.move] : [],
+        );
+      }
+      ended += ends.length;
+    });
+    expect(ended).toBeGreaterThan(30);
+  });
+
+  it('entry by entry the trace is that of the whole log, and a case in a list says what its fold says', () => {
+    anyLog((entries) => {
+      let state = unfolded(content);
+      for (const [i, entry] of entries.entries()) state = step(state, entry, entries.slice(0, i));
+      const folded = fold(entries, content);
+      expect(rowsOf(state.trace)).toEqual(rowsOf(folded.trace));
+      expect(headlineOf(entries)).toEqual(headlineOfFolded(entries, folded));
+    });
+  });
+});
+
+it('starts and ends of moves are matched to each other in one file alone', () => {
+  const root = join(import.meta.dirname, '../..');
+  const files = execFileSync('git', ['ls-files', '--cached', '--others', '--exclude-standard', 'machines', 'src'], {
+    cwd: root,
+    encoding: 'utf8',
+  })
+    .split('\n')
+    .filter((file) => /\.tsx?$/.test(file));
+  const asks = (text: string, type: string) => new RegExp(`(===|!==|case|\\.of\\()\\s*'${type}'`).test(text);
+  const matching = files.filter((file) => {
+    const text = readFileSync(join(root, file), 'utf8');
+    return asks(text, 'move-started') && asks(text, 'move-ended');
+  });
+  expect(files.length).toBeGreaterThan(200);
+  expect(matching).toEqual(['machines/trace.ts']);
+});
