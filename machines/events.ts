@@ -8,10 +8,10 @@ import type { Move } from '../content/types.ts';
 import type { Bore, EntryOf, EntryType } from './entry.ts';
 
 /** An entry as an event. `corrected`: its time in ms with the jumps of the device clock taken out. */
-export type HeardEvent<T extends EntryType> = { [K in T]: { type: K; entry: EntryOf<K>; corrected: number } }[T];
+export type EntryEvent<T extends EntryType> = { [K in T]: { type: K; entry: EntryOf<K>; corrected: number } }[T];
 
 export type ScrewEvent =
-  | HeardEvent<
+  | EntryEvent<
       | 'screw-listed'
       | 'screw-called'
       | 'reassessed'
@@ -22,8 +22,8 @@ export type ScrewEvent =
       | 'left-in'
       | 'piece-recovered'
     >
-  | (HeardEvent<'move-started'> & { move: Move; projected: Bore[] })
-  | HeardEvent<'move-ended'>;
+  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[] })
+  | EntryEvent<'move-ended'>;
 
 /** An event of the type that an action is declared for. @throws Error for any other: a fault of the chart itself */
 export function eventOf<E extends { type: string }, T extends E['type']>(event: E, type: T): Extract<E, { type: T }> {
@@ -33,11 +33,11 @@ export function eventOf<E extends { type: string }, T extends E['type']>(event: 
 
 /** `plain`: every entry that the case keeps as it is. */
 export type CaseEvent =
-  | HeardEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered'>>
-  | (HeardEvent<'move-started'> & EndedMove)
-  | (HeardEvent<'move-ended'> & EndedMove)
-  | (HeardEvent<'left-in'> & EndedMove)
-  | (HeardEvent<'count-answered'> & { unaccounted: boolean });
+  | EntryEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered'>>
+  | (EntryEvent<'move-started'> & EndedMove)
+  | (EntryEvent<'move-ended'> & EndedMove)
+  | (EntryEvent<'left-in'> & EndedMove)
+  | (EntryEvent<'count-answered'> & { unaccounted: boolean });
 
 /** The move that this entry brings to an end, if any; `tool`: the one named at its start, else the likely one. */
 export interface EndedMove {

@@ -38,7 +38,7 @@ export type CaseSnapshot = SnapshotFrom<CaseMachine>;
 export interface Folded {
   content: Content;
   /** What it is folded by. */
-  rules: Rules<Folded, HeardEvent>;
+  rules: Rules<Folded, Change>;
   /** Number of the format of the case file that its last entry stands in. */
   format: number;
   case: CaseSnapshot;
@@ -133,9 +133,9 @@ function situationAfter(after: Folded, screw: string) {
 }
 
 /** What an entry changes. */
-export type HeardEvent = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
+export type Change = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
 
-type Handler<T extends Entry['type']> = (state: Folded, entry: EntryOf<T>, corrected: number) => HeardEvent | null;
+type Handler<T extends Entry['type']> = (state: Folded, entry: EntryOf<T>, corrected: number) => Change | null;
 
 const toCase = (state: Folded, entry: Entry, corrected: number) =>
   onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
@@ -185,16 +185,16 @@ const routes: { [T in Entry['type']]?: Handler<T> } = {
 };
 
 /** Sends an entry to the machines; null when one of them cannot take it. */
-const dispatch = (state: Folded, entry: Entry, corrected: number): HeardEvent | null =>
+const dispatch = (state: Folded, entry: Entry, corrected: number): Change | null =>
   ((routes[entry.type] ?? toCase) as Handler<Entry['type']>)(state, entry, corrected);
 
-function onCase(state: Folded, event: CaseEvent): HeardEvent | null {
+function onCase(state: Folded, event: CaseEvent): Change | null {
   const next = transition(caseMachine, state.case, event);
   return next && { case: next };
 }
 
 /** An event for the case and for the screws named; refused as a whole when one of them is not listed or does not accept it. */
-function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): HeardEvent | null {
+function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): Change | null {
   const heard = onCase(state, event);
   if (!heard) return null;
   let screws = state.screws;
@@ -225,7 +225,7 @@ export function calledScrew({ case: { context }, screws }: Folded): string | nul
   return screw && isWorking(screw.context.stage) ? context.called : null;
 }
 
-function onListing(state: Folded, entry: EntryOf<'screw-listed'>, corrected: number): HeardEvent | null {
+function onListing(state: Folded, entry: EntryOf<'screw-listed'>, corrected: number): Change | null {
   const event = { type: entry.type, entry, corrected };
   if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
   const heard = onCase(state, event);
@@ -243,7 +243,7 @@ function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
   };
 }
 
-function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, corrected: number): HeardEvent | null {
+function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, corrected: number): Change | null {
   const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
   const ended = endedMove(state, screw);
   const ids = entry.screw === undefined ? [] : [entry.screw];
@@ -251,7 +251,7 @@ function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, correcte
 }
 
 /** A second start ends the first as `no-change`. */
-function onMove(state: Folded, entry: EntryOf<'move-started'>, corrected: number): HeardEvent | null {
+function onMove(state: Folded, entry: EntryOf<'move-started'>, corrected: number): Change | null {
   const listed = state.screws.get(entry.screw);
   if (!listed || !isWorking(listed.context.stage)) return null;
   const ended = endedMove(state, listed);
@@ -360,7 +360,7 @@ export function closingHolds(state: Folded): HoldId[] {
 }
 
 /** What cases are folded and computed by. */
-export const ruleVersions = ruleBook<Folded, HeardEvent>({
+export const ruleVersions = ruleBook<Folded, Change>({
   number: 1,
   name: 'as first released',
   lateAfterMs: 60_000,
