@@ -39,7 +39,9 @@ function device() {
   };
   return { start, shelf };
 }
-const settled = () => new Promise((done) => setTimeout(done, 20));
+/** The key of the case in work lies on the device, or no key does. */
+const keyKept = (shelf: { kept: unknown }) => vi.waitFor(() => expect(shelf.kept).not.toBeNull(), { timeout: 20_000 });
+const keyGone = (shelf: { kept: unknown }) => vi.waitFor(() => expect(shelf.kept).toBeNull(), { timeout: 20_000 });
 const close = async ({ session }: Awaited<ReturnType<ReturnType<typeof device>['start']>>) =>
   session.recordAll([{ type: 'work-started' }, { type: 'work-ended' }, { type: 'case-closed' }]);
 
@@ -49,14 +51,14 @@ describe('the passcode and the case in work', () => {
     const first = await start();
     await first.privacy.set(passcode);
     await first.session.create(opening);
-    await settled();
+    await keyKept(shelf);
     expect(shelf.kept?.caseId).toBe(first.session.open()?.meta.caseId);
 
     const second = await start();
     expect([second.privacy.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
     expect(await second.session.record({ type: 'remark', text: 'went on' })).toMatchObject({ ok: true });
     second.session.leave();
-    await settled();
+    await keyGone(shelf);
     expect([second.privacy.locked(), second.session.lines(), shelf.kept]).toEqual([true, [], null]);
     expect(await second.privacy.unlock(passcode)).toEqual({ ok: true });
     expect(second.session.lines().map(({ label, entries }) => [label, entries])).toEqual([['Theatre 2, first', 2]]);
@@ -68,7 +70,7 @@ describe('the passcode and the case in work', () => {
     await first.privacy.set(passcode);
     await first.session.create(opening);
     await close(first);
-    await settled();
+    await keyGone(shelf);
     expect(shelf.kept).toBeNull();
     const second = await start();
     expect([second.privacy.locked(), second.session.lines(), second.session.all(), second.session.open()]).toEqual([
@@ -80,14 +82,14 @@ describe('the passcode and the case in work', () => {
   });
 
   it('[Z23] the record of a case just closed can be filled in without the passcode', async () => {
-    const { start } = device();
+    const { start, shelf } = device();
     const first = await start();
     await first.privacy.set(passcode);
     await first.session.create(opening);
-    await settled();
+    await keyKept(shelf);
     const second = await start();
     await close(second);
-    await settled();
+    await keyGone(shelf);
     expect(second.privacy.locked()).toBe(false);
     expect(await second.session.record({ type: 'remark', text: 'after the fact', kind: 'addendum' })).toMatchObject({
       ok: true,
@@ -114,18 +116,18 @@ describe('the passcode and the case in work', () => {
     const { start, shelf } = device();
     const { privacy, session } = await start();
     await session.create(opening);
-    await settled();
+    await session.record({ type: 'remark', text: 'still open' });
     session.leave();
     await privacy.lock();
     expect([privacy.locked(), session.lines().length, shelf.kept]).toEqual([false, 1, null]);
   });
 
   it('set while a case is in work keeps that case open over a restart too', async () => {
-    const { start } = device();
+    const { start, shelf } = device();
     const first = await start();
     await first.session.create(opening);
     await first.privacy.set(passcode);
-    await settled();
+    await keyKept(shelf);
     const second = await start();
     expect([second.privacy.locked(), second.session.open()?.entries.length]).toEqual([false, 1]);
   });
@@ -135,8 +137,9 @@ describe('the passcode and the case in work', () => {
     const first = await start();
     await first.privacy.set(passcode);
     await first.session.create(opening);
+    await keyKept(shelf);
     first.session.leave();
-    await settled();
+    await keyGone(shelf);
     const second = await start();
     expect(await second.privacy.cases()).toHaveLength(1);
     expect(await second.privacy.wipeForgotten()).toEqual([]);
