@@ -17,7 +17,7 @@ async function lying(): Promise<{ database: string; journal: string; rows: numbe
   const all = (name: string) =>
     new Promise<[string, unknown[]][]>((resolve, reject) => {
       const opening = indexedDB.open(name);
-      opening.onerror = () => reject(opening.error);
+      opening.onerror = () => reject(opening.error ?? new Error('given up without a reason'));
       opening.onsuccess = () => {
         const db = opening.result;
         const stores = [...db.objectStoreNames];

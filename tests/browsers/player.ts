@@ -92,14 +92,14 @@ export async function readDatabase(): Promise<Stored[]> {
   const database = await new Promise<IDBDatabase>((resolve, reject) => {
     const opening = indexedDB.open('counterturn');
     opening.onsuccess = () => resolve(opening.result);
-    opening.onerror = () => reject(opening.error);
+    opening.onerror = () => reject(opening.error ?? new Error('given up without a reason'));
   });
   const found: Stored[] = [];
   for (const name of database.objectStoreNames) {
     const rows = await new Promise<unknown[]>((resolve, reject) => {
       const request = database.transaction(name).objectStore(name).getAll();
       request.onsuccess = () => resolve(request.result as unknown[]);
-      request.onerror = () => reject(request.error);
+      request.onerror = () => reject(request.error ?? new Error('given up without a reason'));
     });
     for (const row of rows) {
       const entry = ((row as { entry?: unknown }).entry ?? row) as Partial<Stored>;

@@ -19,7 +19,7 @@ export const store = (page: Page, contentVersion: string, entries: readonly Entr
       const db = await new Promise<IDBDatabase>((resolve, reject) => {
         const request = indexedDB.open('counterturn');
         request.onsuccess = () => resolve(request.result);
-        request.onerror = () => reject(request.error);
+        request.onerror = () => reject(request.error ?? new Error('given up without a reason'));
       });
       const tx = db.transaction(['cases', 'entries'], 'readwrite');
       const caseId = crypto.randomUUID();
@@ -28,7 +28,7 @@ export const store = (page: Page, contentVersion: string, entries: readonly Entr
       for (const row of rows) tx.objectStore('entries').add({ ...row, caseId });
       await new Promise((resolve, reject) => {
         tx.oncomplete = resolve;
-        tx.onabort = () => reject(tx.error);
+        tx.onabort = () => reject(tx.error ?? new Error('given up without a reason'));
       });
       db.close();
     },

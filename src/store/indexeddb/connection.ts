@@ -92,7 +92,8 @@ export function commit(
     tx.onabort = () => {
       clearTimeout(timer);
       // Not the requests' own errors: those of a transaction that was given up say no more than that.
-      reject(why ?? tx.error ?? new Refusal('the database gave the write up'));
+      const reason: unknown = why ?? tx.error ?? new Refusal('the database gave the write up');
+      reject(reason);
     };
     const guarded = (step: () => void) => {
       try {

@@ -16,7 +16,7 @@ const database = new Promise<IDBDatabase>((resolve, reject) => {
   const request = indexedDB.open('floor', 1);
   request.onupgradeneeded = () => request.result.createObjectStore('entries', { keyPath: 'n' });
   request.onsuccess = () => resolve(request.result);
-  request.onerror = () => reject(request.error);
+  request.onerror = () => reject(request.error ?? new Error('given up without a reason'));
 });
 
 async function add(row: object): Promise<void> {
@@ -24,7 +24,7 @@ async function add(row: object): Promise<void> {
   tx.objectStore('entries').add(row);
   await new Promise<void>((resolve, reject) => {
     tx.oncomplete = () => resolve();
-    tx.onabort = () => reject(tx.error);
+    tx.onabort = () => reject(tx.error ?? new Error('given up without a reason'));
   });
 }
 

@@ -144,7 +144,7 @@ export const logPage = {
       return new Promise<void>((resolve, reject) => {
         const request = indexedDB.deleteDatabase(stores);
         request.onsuccess = () => resolve();
-        request.onerror = () => reject(request.error);
+        request.onerror = () => reject(request.error ?? new Error('given up without a reason'));
       });
     const root = await navigator.storage.getDirectory();
     await root.removeEntry(stores, { recursive: true });
