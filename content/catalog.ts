@@ -8,8 +8,9 @@ import tongueWords from './words/en/tongue.json' with { type: 'json' };
 import { checkContent } from './check.ts';
 import { idKinds, type IdKind, type Ids } from './ids.ts';
 import { currentVersion, releases } from './releases/index.ts';
-import { translated, type Language, type Translation } from './translation.ts';
+import { translated, type Language } from './translation.ts';
 import type { Content } from './types.ts';
+import type { ReleaseWords } from './releases/release-words.ts';
 
 /**
  * The words that come with the start. They belong to the build: every release is shown with the same, and with those
@@ -66,22 +67,29 @@ export function everyId(): Ids {
 const loaded = new Map<string, Content>();
 let spoken: Language = 'en';
 
-/**
- * Takes a translation in and speaks it from now on, wherever content is loaded without a language named. Called once,
- * before any content is.
- *
- * @param files none for the language that the release speaks itself
- * @throws Error when the translation breaks a rule of the phrases
- */
-export function speak(language: Language, files?: Translation): void {
-  if (files) addTranslation(currentVersion, language, files);
+const translations = new Map<Language, { words: object; releases: ReadonlyMap<string, ReleaseWords> }>();
+
+/** Speaks a language from now on, wherever content is loaded without one named: one whose words are there, or English. */
+export function speak(language: Language): void {
   spoken = language;
 }
 
-/** Makes `loadContent(version, language)` answer in that language. */
-export function addTranslation(version: string, language: Language, files: Translation): void {
-  const content = loadContent(version, 'en');
-  if (content) loaded.set(`${version} ${language}`, translated(content, files));
+/**
+ * Makes `loadContent(version, language)` answer in that language, in English what it has no words for.
+ *
+ * @param words of screens and record, by key
+ * @param releases what stands with each release
+ * @throws Error when the words of the present release break a rule of the phrases
+ */
+export function addTranslation(language: Language, words: object, releases: ReadonlyMap<string, ReleaseWords>): void {
+  const { phrases, trade } = releases.get(currentVersion) ?? { phrases: {}, trade: {} };
+  const content = translated(loadContent(currentVersion, 'en') as Content, {
+    phrases: { ...phrases, language },
+    trade,
+    words: [words],
+  });
+  translations.set(language, { words, releases });
+  loaded.set(`${currentVersion} ${language}`, content);
 }
 
 /**
@@ -94,9 +102,21 @@ export function addTranslation(version: string, language: Language, files: Trans
  * @example loadContent('2026.1')?.moves[0]?.id // 'turn-out'
  */
 export function loadContent(version: string, language: Language = spoken): Content | undefined {
-  const known = loaded.get(`${version} ${language}`) ?? loaded.get(`${version} en`);
+  const known = loaded.get(`${version} ${language}`);
+  if (known) return known;
+  const content = loaded.get(`${version} en`) ?? checked(version);
+  const own = translations.get(language);
+  if (!content || !own) return content;
+  const { phrases, trade } = own.releases.get(version) ?? { phrases: {}, trade: {} };
+  const told = translated(content, { phrases: { ...phrases, language }, trade, words: [own.words] });
+  loaded.set(`${version} ${language}`, told);
+  return told;
+}
+
+/** A release in English; undefined when this build lacks it. */
+function checked(version: string): Content | undefined {
   const files = registered.get(version);
-  if (known || !files) return known;
+  if (!files) return undefined;
   const result = checkContent({
     ...files,
     phrases: { ...files.phrases, words: { ...files.phrases.words, ...words } },

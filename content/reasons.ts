@@ -1,13 +1,16 @@
 /** The offered reasons for leaving a screw in, in every language of this build: a case keeps the words, not the language. */
-import german from './words/de/reasons.json' with { type: 'json' };
 import english from './words/en/reasons.json' with { type: 'json' };
+import * as registered from './words/index.ts';
+import type { LanguageFiles } from './words/language-files.ts';
+
+/** Languages besides English, by code. */
+export const languageFiles = new Map<string, LanguageFiles>(Object.entries(registered));
 
 const prefix = 'leave.reason.';
-const keys = new Map(
-  [english, german].flatMap((words) =>
-    Object.entries(words).map(([key, text]) => [text, key.slice(prefix.length)] as const),
-  ),
-);
+let keys: Map<string, string> | undefined;
+
+/** Lets the reasons be gathered anew, once a language came in. */
+export const forgetReasons = (): void => void (keys = undefined);
 
 /**
  * Which of the offered reasons a text is.
@@ -15,4 +18,11 @@ const keys = new Map(
  * @returns the last part of the key of its words; undefined for anything else
  * @example offeredReason('zu tief zum Fassen') // 'deep'
  */
-export const offeredReason = (text: string): string | undefined => keys.get(text);
+export function offeredReason(text: string): string | undefined {
+  keys ??= new Map(
+    [english, ...[...languageFiles.values()].map(({ reasons }) => reasons)].flatMap((words) =>
+      Object.entries(words).map(([key, reason]) => [reason, key.slice(prefix.length)] as const),
+    ),
+  );
+  return keys.get(text);
+}

@@ -2,34 +2,17 @@
 import * as v from 'valibot';
 import { laidOver } from './shape.ts';
 import { schemasOf, type Cited, type Content } from './types.ts';
+import type { ReleaseWords } from './releases/release-words.ts';
 
-/** Languages of this build by BCP 47 code; the release itself speaks the first. */
-export const languages = ['en', 'de'] as const;
-export type Language = (typeof languages)[number];
-
-type Texts = readonly string[];
-
-/** The short texts of the trade that stand outside the phrases, by id and in the order of the release. */
-export interface TradeTexts {
-  orderStatus?: string;
-  tourniquetBySite?: Texts;
-  holds?: Partial<Record<string, Texts>>;
-  tools?: Partial<Record<string, string>>;
-  moves?: Partial<Record<string, { cautions: Texts; evidence: Texts }>>;
-  /** Doses whose spelling differs. */
-  antibiotics?: Partial<Record<string, string>>;
-  /** What a source says, and how it is cited where the citation is more than a reference. */
-  sources?: Partial<Record<string, { what: string; cite?: string }>>;
-}
+/** BCP 47 code of a language; which ones this build speaks says `languages()`. */
+export type Language = string;
 
 /** The files of one language, as a JSON reader gave them. */
-export interface Translation {
-  phrases: object;
+export interface Translation extends ReleaseWords {
   words: readonly object[];
-  trade: TradeTexts;
 }
 
-const cited = (rows: readonly Cited[], texts: Texts | undefined): Cited[] =>
+const cited = (rows: readonly Cited[], texts: readonly string[] | undefined): Cited[] =>
   rows.map((row, index) => ({ ...row, text: texts?.[index] ?? row.text }));
 
 /**

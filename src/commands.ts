@@ -3,10 +3,9 @@ import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { loadContent } from '../content/catalog.ts';
 import { currentVersion } from '../content/releases/index.ts';
-import { german } from '../content/releases/2026.1.de.ts';
+import { languages, loadLanguage } from '../content/languages.ts';
 import { applyOverlay, readOverlay, type Applied } from '../content/overlay.ts';
 import type { OverlayFile } from '../content/overlay.types.ts';
-import { languages, translated } from '../content/translation.ts';
 import { betaInterval } from '../machines/across/beta.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
@@ -25,6 +24,7 @@ import { view } from '../machines/view.ts';
 import { acrossCsv } from './across/csv.ts';
 import { tallyFolder } from './across/folder.ts';
 import { maxBytes, readJson } from './read-json.ts';
+import { loadLocale } from './record/locales/index.ts';
 import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
 
 class Refused extends Error {
@@ -88,11 +88,13 @@ async function departments(files: readonly string[]): Promise<Departments> {
 
 const loading = (own: Departments) => (version: string) => loadContent(version) ?? own.get(version)?.content;
 
-/** Content in German; a department's words and cautions lie over the German release, not under it. */
-function inGerman(content: Content, overlay: OverlayFile | undefined): Content {
+/** Content in another language; a department's words and cautions lie over the release in it, not under it. */
+async function told(content: Content, overlay: OverlayFile | undefined, language: string): Promise<Content> {
+  if (language === 'en') return content;
+  await Promise.all([loadLanguage(language), loadLocale(language)]);
   const release = overlay && loadContent(overlay.base, 'en');
-  if (!release) return translated(content, german);
-  const applied = applyOverlay(release, overlay, translated(release, german));
+  if (!release) return loadContent(content.version, language) ?? content;
+  const applied = applyOverlay(release, overlay, loadContent(release.version, language));
   return 'content' in applied ? applied.content : content;
 }
 
@@ -160,12 +162,12 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     );
     const as = noteForms.find((form) => form === values.as);
     if (!as) refuse('--as', `expected one of ${noteForms.join(', ')}`);
-    const language = languages.find((one) => one === values.lang);
-    if (!language) refuse('--lang', `expected one of ${languages.join(', ')}`);
+    const language = languages().find((one) => one === values.lang);
+    if (!language) refuse('--lang', `expected one of ${languages().join(', ')}`);
     const { file, content, seals, state, overlay } = await loadCase(positionals[0], values);
-    const told = language === 'de' ? inGerman(content, overlay) : content;
-    const record = buildRecord(file.entries, state, view(state, undefined, seals), told);
-    return { output: note(as as NoteForm, record, told), status: 0 };
+    const spoken = await told(content, overlay, language as string);
+    const record = buildRecord(file.entries, state, view(state, undefined, seals), spoken);
+    return { output: note(as as NoteForm, record, spoken), status: 0 };
   },
 
   async forecast(args) {

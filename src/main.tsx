@@ -1,10 +1,10 @@
 /** The app in a browser: devices, the log on disk, the session, the screens. */
 import { createSignal } from 'solid-js';
 import { render } from 'solid-js/web';
-import { speak } from '../content/catalog.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
 import { watchPainting } from './device/heartbeat.ts';
-import { fetchTranslation, languageOf } from './device/language.ts';
+import { languageOf } from './device/language.ts';
+import { speakLanguage } from './language.ts';
 import { upkeep } from './device/quiet.ts';
 import { readSettings, saveSettings } from './device/settings.ts';
 import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
@@ -17,8 +17,6 @@ import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
 import { openMirroredLog } from './store/mirrored-log.ts';
 import type { StoredRow } from './store/port.ts';
-import { speakFigures } from './format/figures.ts';
-import { addSentences, type Sentences } from './record/locales/sentences.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
 import { startWords } from './screens/refusals.ts';
@@ -49,24 +47,16 @@ const fonts = (): Promise<unknown> => {
   return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
 };
 
-/** What puts entries into sentences of a language; the rest of the record's words comes with the record. */
-const sentencesIn: Readonly<Partial<Record<string, () => Promise<Sentences>>>> = {
-  de: () => import('./record/locales/de/entries.ts'),
-};
-
 /** The language settled on at the first run; English when the words of another cannot be had. */
 async function speakOwn(): Promise<void> {
   const chosen = readSettings().language;
   const language = languageOf(chosen, navigator.languages);
   if (chosen === null) saveSettings({ language });
   try {
-    const [translation, sentences] = await Promise.all([fetchTranslation(language), sentencesIn[language]?.()]);
-    if (sentences) addSentences(language, sentences);
-    speak(language, translation);
-    speakFigures(language);
+    await speakLanguage(language);
     document.documentElement.lang = language;
   } catch {
-    speak('en');
+    // English is built in.
   }
 }
 

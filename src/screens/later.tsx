@@ -1,6 +1,7 @@
 import { Show, createSignal, onMount, type Component } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import { deferred } from '../deferred.ts';
+import { recordWords } from '../language.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { screenOf, useApp } from './app.ts';
@@ -21,7 +22,7 @@ export function later<Props extends object>(load: () => Promise<Component<Props>
   const [part, setPart] = createSignal<Component<Props> | null>(null);
   const [missing, setMissing] = createSignal(false);
   const script = deferred(async () => {
-    const [found] = await Promise.all([load(), words.load()]);
+    const [found] = await Promise.all([load(), words.load(), recordWords.load()]);
     setPart(() => found);
   });
   const fetch = () => {

@@ -1,4 +1,5 @@
 /** The invented case of the first run: a briefed plan that can be played through to its note. */
+import { languageFiles } from '../../content/reasons.ts';
 import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { ToolId } from '../../content/ids.ts';
@@ -21,12 +22,12 @@ const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): 
   cortices,
 });
 
-/** What the label of an invented case begins with, in each language; it goes into the file, where nothing else shows it. */
-const marks = ['INVENTED', 'ERFUNDEN'];
+/** What the label of an invented case begins with, in each language of this build. */
+const marks = () => ['INVENTED', ...[...languageFiles.values()].map(({ invented }) => invented)];
 
 /** Is this an invented case, by the label it was opened with? */
 export const isInvented = (entries: readonly Entry[]): boolean =>
-  entries.some((entry) => entry.type === 'case-opened' && marks.some((mark) => entry.label.startsWith(mark)));
+  entries.some((entry) => entry.type === 'case-opened' && marks().some((mark) => entry.label.startsWith(mark)));
 
 /** The words of the release, for where no language is chosen. */
 const released = () => messagesOf(loadContent(currentVersion, 'en') as Content);

@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { german } from '../../content/releases/2026.1.de.ts';
+import { german } from '../content/german.ts';
 import { workingStages } from '../../content/ids.ts';
 import { translated } from '../../content/translation.ts';
 import type { Entry } from '../../machines/entry.ts';
@@ -12,10 +12,12 @@ import { verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, note, noteForms, pageMarkdown, pageText } from '../../src/record/index.ts';
 import { at } from '../../src/record/locales/de/base.ts';
-import { localeOf } from '../../src/record/locales/index.ts';
+import { loadLocale, localeOf } from '../../src/record/locales/index.ts';
 import { entriesOf, table, walks } from '../machines/walk.ts';
 import { cases, content as english } from './cases.ts';
 import { flat } from './helpers.ts';
+
+await loadLocale('de');
 
 const content = translated(english, german);
 const root = resolve(import.meta.dirname, '../..');

@@ -34,7 +34,9 @@ describe('two releases in one build', () => {
   });
 
   it('are shown with the same words of the screens', () => {
-    expect(other.phrases.words['department.policy-line']).toBe(known.phrases.words['department.policy-line']);
+    const key = 'table.take-back';
+    expect(other.phrases.words[key]).toMatch(/\w/);
+    expect(other.phrases.words[key]).toBe(known.phrases.words[key]);
   });
 
   it('know together every id once, in the order of the releases', () => {

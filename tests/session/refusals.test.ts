@@ -2,10 +2,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { german } from '../../content/releases/2026.1.de.ts';
+import { german } from '../content/german.ts';
 import { loadContent } from '../../content/catalog.ts';
 import { currentVersion } from '../../content/releases/index.ts';
-import { languages, translated } from '../../content/translation.ts';
+import { languages } from '../../content/languages.ts';
+import { translated } from '../../content/translation.ts';
 import type { Content } from '../../content/types.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { knownRefusal, outcomeWords, refusalWords, startWords } from '../../src/screens/refusals.ts';
@@ -148,7 +149,7 @@ describe('the invented case', () => {
   const bare = (drafts: readonly EntryDraft[]) =>
     drafts.map((draft) => ({ ...draft, label: '', planned: '', who: '' }));
 
-  it.each(languages)('is told to be invented in %s', (language) => {
+  it.each(languages())('is told to be invented in %s', (language) => {
     const drafts = demoDrafts('UTC', language === 'de' ? de : en);
     expect(isInvented(drafts as unknown as Entry[])).toBe(true);
   });

@@ -7,12 +7,15 @@
 import { fleschKincaid } from 'flesch-kincaid';
 import { syllable } from 'syllable';
 import { describe, expect, it } from 'vitest';
-import { german } from '../../content/releases/2026.1.de.ts';
+import { loadLocale } from '../../src/record/locales/index.ts';
+import { german } from '../content/german.ts';
 import { translated } from '../../content/translation.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { buildStillIn } from '../../src/record/index.ts';
 import { cases, content, recordOf } from '../record/cases.ts';
+
+await loadLocale('de');
 
 function grade(text: string): number {
   const sentences = text.split(/(?<=[.!?:])\s+/).filter((part) => /\w/.test(part));

@@ -1,6 +1,6 @@
 /**
  * The sentences of single entries, by language: all of a language's words that the table needs. English is always there;
- * another is added before anything is told in it, by whoever speaks it at the start or by the record's own list.
+ * another is fetched before anything is told in it.
  */
 import * as english from './en/entries.ts';
 
@@ -13,3 +13,12 @@ export const addSentences = (language: string, sentences: Sentences): void => vo
 
 /** The sentences of a language; English for one that nobody added. */
 export const sentencesOf = (language: string): Sentences => known.get(language) ?? english;
+
+/**
+ * Fetches the sentences of a language, once, from the folder that bears its code.
+ *
+ * @throws what importing throws when they cannot be had
+ */
+export async function loadSentences(language: string): Promise<void> {
+  if (!known.has(language)) addSentences(language, (await import(`./${language}/entries.ts`)) as Sentences);
+}

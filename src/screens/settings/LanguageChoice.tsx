@@ -1,4 +1,4 @@
-import { languages } from '../../../content/translation.ts';
+import { languageName, languages } from '../../../content/languages.ts';
 import { saveSettings } from '../../device/settings.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { useApp } from '../app.ts';
@@ -12,12 +12,12 @@ export function LanguageChoice() {
     <>
       <Choice
         label={w('language.title')}
-        options={languages.map((value) => ({
+        options={languages().map((value) => ({
           value,
-          label: w(`language.${value}`),
+          label: languageName(value),
           closed: app.open() && value !== spoken() ? w('language.in-case') : undefined,
         }))}
-        value={languages.find((value) => value === spoken()) ?? null}
+        value={languages().find((value) => value === spoken()) ?? null}
         onChoose={(language) => {
           if (language !== spoken() && saveSettings({ language })) location.reload();
         }}

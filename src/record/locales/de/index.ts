@@ -6,4 +6,4 @@ import * as items from './items.ts';
 import * as sections from './sections.ts';
 import * as stillIn from './still-in.ts';
 
-export const german: Locale = { ...base, entries, forms, items, sections, stillIn };
+export const locale: Locale = { ...base, entries, forms, items, sections, stillIn };

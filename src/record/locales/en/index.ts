@@ -5,4 +5,4 @@ import * as items from './items.ts';
 import * as sections from './sections.ts';
 import * as stillIn from './still-in.ts';
 
-export const english = { ...base, entries, forms, items, sections, stillIn };
+export const locale = { ...base, entries, forms, items, sections, stillIn };
