@@ -12,8 +12,8 @@ export default defineConfig([
     ignores: ['**/*.config.ts'],
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: `${import.meta.dirname}/..` } },
     rules: {
-      // A promise that nobody waits for fails without a word. `void` is for the action of a touch or a message, which
-      // settles by itself: whatever it still rejects with is an unhandled rejection, and those are reported.
+      // A promise that nobody waits for fails without a word. `void` is for the action of a touch or of a message alone,
+      // which shows its own failures and has nobody to hand them to.
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/no-misused-promises': 'error',
       '@typescript-eslint/await-thenable': 'error',
