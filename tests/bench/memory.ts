@@ -54,6 +54,7 @@ async function barePage(context: BrowserContext, url: string, now: number): Prom
 export async function memoryRows(folder: string, hours = 12): Promise<Row[]> {
   const minutes = Math.round(hours * 60);
   const warmMinutes = Math.max(1, Math.round(minutes * warmShare));
+  const warmHours = Number((warmMinutes / 60).toFixed(2));
   const engine = await launchChromium();
   if (!engine) return [];
   const [server, floor] = await Promise.all([serve(join(folder, 'app'), 0), serve(join(folder, 'floor'), 0)]);
@@ -105,8 +106,8 @@ export async function memoryRows(folder: string, hours = 12): Promise<Row[]> {
       return {
         what: `memory after ${hours} simulated hours${isFloor ? '' : `, ${stored.count - entries.length} entries more`}: ${name}`,
         measured: `${kB(end.bytes)}, ${end.nodes} nodes`,
-        against: `${kB(start.bytes)} at the start, ${kB(later.bytes)} after ${warmMinutes / 60} h${isFloor ? '' : `; the log itself grew by ${kB(log)}`}`,
-        ratio: `${ratio(end.bytes, start.bytes)}, since ${warmMinutes / 60} h ${ratio(end.bytes, later.bytes)}`,
+        against: `${kB(start.bytes)} at the start, ${kB(later.bytes)} after ${warmHours} h${isFloor ? '' : `; the log itself grew by ${kB(log)}`}`,
+        ratio: `${ratio(end.bytes, start.bytes)}, since ${warmHours} h ${ratio(end.bytes, later.bytes)}`,
         goal: isFloor ? 'floor' : 'no growth beyond the log',
       };
     });

@@ -5,6 +5,8 @@
 const machine = (...names: string[]) => names.map((name) => `tests/machines/${name}.test.ts`);
 const compute = (...names: string[]) => names.map((name) => `tests/compute/${name}.test.ts`);
 const standards = (...names: string[]) => names.map((name) => `tests/standards/${name}.test.ts`);
+const cli = (...names: string[]) => names.map((name) => `tests/cli/${name}.test.ts`);
+const releases = (...names: string[]) => names.map((name) => `tests/releases/${name}.test.ts`);
 
 export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/compute/metal.ts': machine('metal', 'tips', 'tolerance'),
@@ -13,13 +15,13 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/compute/bone-cost.ts': machine('bone-figures'),
   'machines/compute/fit.ts': machine('tools', 'bone-figures'),
   'machines/compute/fragment.ts': compute('fragment'),
-  'machines/compute/absorb.ts': [...compute('absorb'), ...machine('forecast')],
+  'machines/compute/absorb.ts': machine('forecast'),
   'machines/compute/through.ts': machine('forecast'),
   'machines/readiness.ts': machine('readiness'),
   'machines/strike.ts': machine('strike', 'order'),
   'machines/time.ts': [...machine('time'), ...standards('rfc3339')],
   'machines/clocks.ts': machine('clocks'),
-  'machines/guards.ts': machine('holds', 'holds-case', 'guards'),
+  'machines/guards.ts': machine('holds', 'holds-case'),
   'machines/seal.ts': [...machine('seal'), ...standards('rfc8785')],
   'machines/offer.ts': machine('offer', 'tools', 'holds'),
   'machines/rate-for.ts': machine('forecast', 'across'),
@@ -30,15 +32,23 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/across/rates.ts': machine('across'),
   'machines/across/tally.ts': machine('across'),
   'machines/across/report.ts': machine('across'),
-  'machines/across/outcome.ts': machine('across'),
+  'machines/across/outcome.ts': machine('across', 'trace'),
+  'machines/across/aim.ts': machine('across'),
+  'machines/across/order.ts': machine('across'),
   'machines/forecast.ts': machine('forecast'),
   'machines/view.ts': machine('holds', 'holds-case', 'offer', 'order', 'clocks', 'metal'),
-  'machines/fold.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'hear', 'metal'),
-  'machines/transition.ts': machine('hear', 'stages', 'order'),
-  'machines/case.machine.ts': machine('order', 'holds-case', 'clocks', 'hear', 'metal'),
-  'machines/screw.machine.ts': machine('stages', 'holds', 'offer', 'hear', 'order'),
-  'machines/case-file.ts': machine('case-file'),
-  'machines/entry.ts': machine('entry'),
+  'machines/fold.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
+  'machines/transition.ts': machine('transition', 'stages', 'order'),
+  'machines/trace.ts': machine('trace', 'across', 'order'),
+  'machines/play.ts': machine('forecast', 'readiness'),
+  'machines/own-rates.ts': machine('own-rates'),
+  'machines/case.machine.ts': machine('order', 'holds-case', 'clocks', 'transition', 'metal'),
+  'machines/screw.machine.ts': machine('stages', 'holds', 'offer', 'transition', 'order'),
+  'machines/case-file.ts': cli('refusals', 'answers'),
+  'machines/case-line.ts': machine('strike', 'order', 'trace'),
+  'machines/entry.ts': cli('refusals'),
+  'machines/formats.ts': [...releases('loading'), ...cli('refusals')],
+  'machines/rules.ts': releases('loading'),
 };
 
 /** Files without a line that runs, or without one of our own: nothing in them can be mutated. */
