@@ -2,9 +2,12 @@ import { resolve } from 'node:path';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import solid from 'vite-plugin-solid';
+import { devPolicy } from './tools/dev-policy.mjs';
+import { notices } from './tools/notices.mjs';
 import { startScript } from './tools/start-script.mjs';
 
 const start = startScript();
+const shipped = notices();
 
 const ink = '#12181f';
 const icon = (size: number, purpose: 'any' | 'maskable') => ({
@@ -19,8 +22,10 @@ export default defineConfig({
   // Relative, so that the built folder works under any path.
   base: './',
   plugins: [
-    // As objects, not markup: the content policy refuses style attributes. The option is missing from the plugin's types.
     start.plugin,
+    shipped.plugin,
+    devPolicy(),
+    // As objects, not markup: the content policy refuses style attributes. The option is missing from the plugin's types.
     solid({ solid: { inlineStyles: false } as object }),
     VitePWA({
       // Nothing takes over or reloads by itself: a new version waits until the app asks it in, with no case open.
@@ -67,5 +72,5 @@ export default defineConfig({
     cssCodeSplit: false,
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'start', test: start.isOfStart }] } } },
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [shipped.ofThread()] },
 });

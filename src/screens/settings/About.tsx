@@ -35,6 +35,9 @@ export function About() {
         <li>{w('settings.licence-font')}</li>
         <li>{w('settings.licence-loinc')}</li>
       </ul>
+      <a class="notices-link" href="./third-party-notices.txt" target="_blank" rel="noopener">
+        {w('settings.licence-packages')}
+      </a>
     </div>
   );
 }
