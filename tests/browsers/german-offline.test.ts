@@ -1,13 +1,17 @@
 /** The built app, loaded once in English, then without a network in German: its words come with the install. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { playerOn } from './player.ts';
 
+const folder = (language: string) => resolve(import.meta.dirname, '../../content/words', language);
 const messagesOf = (language: string) =>
-  JSON.parse(
-    readFileSync(resolve(import.meta.dirname, `../../content/words/${language}/rooms.json`), 'utf8'),
+  Object.assign(
+    {},
+    ...readdirSync(folder(language))
+      .filter((file) => file.endsWith('.json'))
+      .map((file) => JSON.parse(readFileSync(resolve(folder(language), file), 'utf8')) as object),
   ) as Record<string, string>;
 
 let server: Awaited<ReturnType<typeof startServer>>;
@@ -47,6 +51,11 @@ it('starts in German in a new page when the server is gone, and asks the network
   const left = Object.keys(english).filter((key) => english[key] !== german[key] && shown.includes(english[key] ?? ''));
   expect(left).toEqual([]);
   expect(shown).toContain(german['cases.settings']);
-  expect(answered?.some((url) => url.includes('phrases.de'))).toBe(true);
+  // Its words, those of the release, and its sentences.
+  for (const script of ['all-', '2026.1.de-', 'entries-'])
+    expect(
+      answered?.some((url) => url.includes(`/assets/${script}`)),
+      script,
+    ).toBe(true);
   expect({ fromNetwork, failed }).toEqual({ fromNetwork: [], failed: [] });
 }, 60_000);
