@@ -100,9 +100,10 @@ export function rowOf(file: string, judgement: Judgement, date: string, commit: 
 const intro = `# Mutants
 
 Each file of \`machines/\` changed in one place at a time, and tried against the tests that \`suites.ts\` names for it.
-Killed: a test failed. Timeout: the change made it run for ever, which counts as killed. Equivalent: no input tells it
-from the code, each with its reason in \`equivalent.json\`, at most five a file. Score: killed and timed out, of all but
-the equivalent. A plus behind the commit: changes not in it yet. Written by \`npm run mutants\`, one row for each file run.
+Killed: a test failed. Timeout: the change made it run for ever, which counts as killed; where the machine is starved,
+tests run out of time as well, and the row is to be run again on a quiet one. Equivalent: no input tells it from the
+code, each with its reason in \`equivalent.json\`, at most five a file. Score: killed and timed out, of all but the
+equivalent. A plus behind the commit: changes not in it yet. Written by \`npm run mutants\`, one row for each file run.
 `;
 
 /** Puts a file's row into the table; rows of files that are no longer there go. */
