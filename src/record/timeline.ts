@@ -38,8 +38,10 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
   for (const { entry, heard } of rows)
     if (heard && entry.type === 'struck' && !strikes.has(entry.entry)) strikes.set(entry.entry, entry);
   const signedAt = firstSignature(log);
+  // By their place in the log, whatever number they bear.
+  const rowOf = new Map(log.entries.map((entry, i) => [entry, rows[i] as TraceRow]));
   return [...log.entries].sort(byTime).map((entry) => {
-    const row = rows[entry.n - 1] as TraceRow;
+    const row = rowOf.get(entry) as TraceRow;
     const at = epoch(entry.at);
     return {
       n: entry.n,
