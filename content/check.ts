@@ -1,6 +1,7 @@
 /** Checks a whole content release: every shape, then everything that ties one part to another. */
 import * as v from 'valibot';
 import { idKinds, ruleIds, type Ids } from './ids.ts';
+import { fault } from './fault.ts';
 import { faultsOf, pathTo, type Fault } from './shape.ts';
 import { schemasOf, type Content, type SourceRow } from './types.ts';
 
@@ -123,8 +124,7 @@ function citationFault({ cite, status }: SourceRow): string | undefined {
 function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires }: Content): Fault[] {
   const faults: Fault[] = [];
   bones.forEach(({ outer, cortex }, index) => {
-    if (cortex >= outer / 2)
-      faults.push({ path: `bones[${index}].cortex`, message: 'must be less than half the outer diameter' });
+    if (cortex >= outer / 2) faults.push(fault(`bones[${index}].cortex`, 'half-outer'));
   });
   screws.forEach(({ core, diameter }, index) => {
     if (core >= diameter) faults.push({ path: `screws[${index}].core`, message: 'must be less than the diameter' });
@@ -146,8 +146,7 @@ function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires
   });
   if (limits.tourniquetNoticeMinutes.value >= limits.tourniquetMinutes.value)
     faults.push({ path: 'limits.tourniquetNoticeMinutes.value', message: 'must be less than tourniquetMinutes' });
-  if (limits.boneConsider.value > limits.boneStop.value)
-    faults.push({ path: 'limits.boneConsider.value', message: 'must not be greater than boneStop' });
+  if (limits.boneConsider.value > limits.boneStop.value) faults.push(fault('limits.boneConsider.value', 'above-stop'));
   if (expires <= reviewed) faults.push({ path: 'expires', message: 'must be later than reviewed' });
   return faults;
 }

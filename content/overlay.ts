@@ -11,6 +11,7 @@ import { checkContent } from './check.ts';
 import { moveOf } from './moves.ts';
 import { overlaySchema, versionPattern, type Overlay, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
 import { currentVersion } from './releases/index.ts';
+import { fault, faultSaid } from './fault.ts';
 import { faultsOf, laidOver, type Fault } from './shape.ts';
 import { fillTemplate } from './template.ts';
 import type { Content, Move, Phrases } from './types.ts';
@@ -71,7 +72,7 @@ export function readOverlay(value: unknown): Applied {
   const shape = read.success ? [] : faultsOf(read.issues);
   return shape.length > 0
     ? { faults: shape }
-    : { faults: [{ path: 'base', message: `this build has no content ${JSON.stringify(base)}` }] };
+    : { faults: [fault('base', 'no-content', { version: JSON.stringify(base) })] };
 }
 
 /** By language and the text of the overlay. */
@@ -108,26 +109,26 @@ function versionFaults(file: OverlayFile): Fault[] {
 function ownFaults(release: Content, overlay: Overlay): Fault[] {
   const { order, notUsed, antibiotics } = overlay;
   const faults: Fault[] = [];
-  const fault = (path: string, message: string) => void faults.push({ path, message });
-  if (overlay.base !== release.version) fault('base', `is not ${release.version}`);
+  const found = (path: string, said: string) => void faults.push(faultSaid(path, said));
+  if (overlay.base !== release.version) found('base', `is not ${release.version}`);
   if (order) {
-    for (const id of release.ids.moves) if (!order.includes(id)) fault('order', `lacks ${id}`);
-    order.forEach((id, i) => order.indexOf(id) < i && fault(`order[${i}]`, `repeats ${id}`));
-    if (order.at(-1) !== 'leave-in') fault('order', 'leave-in stands last');
+    for (const id of release.ids.moves) if (!order.includes(id)) found('order', `lacks ${id}`);
+    order.forEach((id, i) => order.indexOf(id) < i && found(`order[${i}]`, `repeats ${id}`));
+    if (order.at(-1) !== 'leave-in') found('order', 'leave-in stands last');
   }
   notUsed.forEach((id, i) => {
-    if (id === 'leave-in') fault(`notUsed[${i}]`, 'leaving it in stays open everywhere');
-    if (notUsed.indexOf(id) < i) fault(`notUsed[${i}]`, `repeats ${id}`);
+    if (id === 'leave-in') found(`notUsed[${i}]`, 'leaving it in stays open everywhere');
+    if (notUsed.indexOf(id) < i) found(`notUsed[${i}]`, `repeats ${id}`);
   });
   antibiotics.forEach(({ id, dose }, i) => {
     const known = release.antibiotics.some((drug) => drug.id === id);
-    if (known && dose !== undefined) fault(`antibiotics[${i}].dose`, 'is that of the release for a drug it lists');
-    if (!known && dose === undefined) fault(`antibiotics[${i}].dose`, 'missing');
-    if (antibiotics.findIndex((drug) => drug.id === id) < i) fault(`antibiotics[${i}].id`, `repeats ${id}`);
+    if (known && dose !== undefined) found(`antibiotics[${i}].dose`, 'is that of the release for a drug it lists');
+    if (!known && dose === undefined) found(`antibiotics[${i}].dose`, 'missing');
+    if (antibiotics.findIndex((drug) => drug.id === id) < i) found(`antibiotics[${i}].id`, `repeats ${id}`);
   });
   overlay.sources.forEach(({ id, status }, i) => {
-    if (id === departmentSource) fault(`sources[${i}].id`, `repeats ${id}`);
-    if (status === 'department') fault(`sources[${i}].status`, 'is a status of what the department set here');
+    if (id === departmentSource) found(`sources[${i}].id`, `repeats ${id}`);
+    if (status === 'department') found(`sources[${i}].status`, 'is a status of what the department set here');
   });
   const words = overlay.phrases[release.phrases.language] ?? {};
   for (const group of ['stages', 'moves', 'holds', 'outcomes'] as const) {
@@ -135,7 +136,7 @@ function ownFaults(release: Content, overlay: Overlay): Fault[] {
     const all = { ...glances(release.phrases[group]), ...own };
     for (const id of Object.keys(own))
       if (Object.keys(all).some((other) => other !== id && all[other] === own[id]))
-        fault(`phrases.${release.phrases.language}.${group}.${id}.glance`, 'is the glance label of another one too');
+        found(`phrases.${release.phrases.language}.${group}.${id}.glance`, 'is the glance label of another one too');
   }
   return faults;
 }

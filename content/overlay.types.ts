@@ -20,7 +20,7 @@ const ruled =
 
 const line = (most: number) =>
   v.pipe(
-    v.string('expected text'),
+    v.string('text'),
     v.check((text) => text.trim() !== '' && text.trim() === text, 'must not be empty, nor begin or end with a space'),
     v.maxLength(most, `has at most ${most} characters`),
     v.check((text) => !unseen.test(text), 'is one line of characters that can be seen'),

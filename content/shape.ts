@@ -1,11 +1,8 @@
 /** What every check of a shape shares: a fault with its path, an object that is no list, one object laid over another. */
 import type * as v from 'valibot';
+import { fault, faultSaid, type Fault } from './fault.ts';
 
-export interface Fault {
-  /** Path into the file, such as `entries[6].outcome`. */
-  path: string;
-  message: string;
-}
+export type { Fault };
 
 /** An object with keys: neither null nor a list. */
 export const isObject = (value: unknown): value is Record<string, unknown> =>
@@ -42,8 +39,8 @@ export function faultOf(issue: v.BaseIssue<unknown>, base = ''): Fault {
     undefined,
   );
   if (issue.type === 'union' && inner) return faultOf(inner, path);
-  if (issue.type === 'strict_object' && issue.expected === 'never') return { path, message: 'unknown field' };
-  return { path, message: issue.received === 'undefined' ? 'missing' : issue.message };
+  if (issue.type === 'strict_object' && issue.expected === 'never') return fault(path, 'unknown-field');
+  return issue.received === 'undefined' ? fault(path, 'missing') : faultSaid(path, issue.message);
 }
 
 /** Everything that a schema found, each with its path. */
@@ -54,12 +51,12 @@ export const faultsOf = (issues: readonly v.BaseIssue<unknown>[], base = ''): Fa
  * The fields of an object that a format does not know, every one of them (a schema names the first alone).
  *
  * @param base path of the object; nothing for the file itself
- * @example unknownFields({ name: 'x', colour: 1 }, ['name']) // [{ path: 'colour', message: 'unknown field' }]
+ * @example unknownFields({ name: 'x', colour: 1 }, ['name']) // [fault('colour', 'unknown-field')]
  */
 export const unknownFields = (value: object, known: readonly string[], base = ''): Fault[] =>
   Object.keys(value)
     .filter((key) => !known.includes(key))
-    .map((key) => ({ path: base === '' ? key : `${base}.${key}`, message: 'unknown field' }));
+    .map((key) => fault(base === '' ? key : `${base}.${key}`, 'unknown-field'));
 
 /**
  * One value laid over another: objects key by key, as deep as both go; anything else above replaces what is

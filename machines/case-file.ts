@@ -1,6 +1,7 @@
 /** The case file: checked as a whole, with a path for every fault. Nothing is half read. */
 import * as v from 'valibot';
 import { everyId } from '../content/catalog.ts';
+import { fault, faultSaid } from '../content/fault.ts';
 import { isObject, pathOfIssue, unknownFields } from '../content/shape.ts';
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
@@ -38,22 +39,25 @@ export type CaseReading = { file: CaseFile; content: Content; seals: Seals } | {
  * @example readCase({ format: 'other' }, load) // { faults: [{ path: 'format', … }] }
  */
 export function readCase(value: unknown, load: (version: string) => Content | undefined): CaseReading {
-  const fault = (path: string, message: string) => ({ faults: [{ path, message }] });
-  if (!isObject(value)) return fault('file', 'expected an object');
-  if (value.format !== format) return fault('format', `${show(value.format ?? null)} is not "${format}"`);
+  if (!isObject(value)) return { faults: [fault('file', 'object')] };
+  if (value.format !== format)
+    return { faults: [fault('format', 'not-format', { value: show(value.format ?? null), wanted: format })] };
   const own = formatOf(value.formatVersion);
   if (!own)
-    return fault(
-      'formatVersion',
-      `version ${show(value.formatVersion ?? null)} is not known; this build reads version ${formatVersions().join(', ')}`,
-    );
+    return {
+      faults: [
+        fault('formatVersion', 'format-version', {
+          version: show(value.formatVersion ?? null),
+          known: formatVersions().join(', '),
+        }),
+      ],
+    };
   const faults: Fault[] = [];
   faults.push(...unknownFields(value, ['format', 'formatVersion', ...own.header]));
   const content = typeof value.contentVersion === 'string' ? load(value.contentVersion) : undefined;
-  if (!content)
-    faults.push({ path: 'contentVersion', message: `this build has no content ${show(value.contentVersion ?? null)}` });
+  if (!content) faults.push(fault('contentVersion', 'no-content', { version: show(value.contentVersion ?? null) }));
   const head = value.head === undefined ? undefined : headOf(value.head, faults);
-  if (!Array.isArray(value.entries)) return { faults: [...faults, { path: 'entries', message: 'expected a list' }] };
+  if (!Array.isArray(value.entries)) return { faults: [...faults, fault('entries', 'list')] };
   const entries: Entry[] = [];
   // Without its content nothing tells which ids a case may name: what no release has is a fault all the same.
   const ids = content?.ids ?? everyId();
@@ -86,7 +90,7 @@ function formatsAlong(entries: readonly unknown[], ofFile: number): number[] {
   return now === 1 ? along.map(() => ofFile) : along;
 }
 
-const headFaults = { n: 'expected a whole number from 1', seal: 'expected 64 lower-case hexadecimal digits' };
+const headFaults = { n: 'whole-from-1', seal: 'digits' };
 const headShape = v.object(
   {
     n: v.pipe(v.number(headFaults.n), v.integer(headFaults.n), v.minValue(1, headFaults.n)),
@@ -96,11 +100,11 @@ const headShape = v.object(
 );
 
 function headOf(value: unknown, faults: Fault[]): Head | undefined {
-  if (!isObject(value)) return void faults.push({ path: 'head', message: 'expected an object' });
+  if (!isObject(value)) return void faults.push(fault('head', 'object'));
   faults.push(...unknownFields(value, Object.keys(headShape.entries), 'head'));
   const read = v.safeParse(headShape, value, { abortPipeEarly: true });
   if (read.success) return read.output;
-  faults.push(...read.issues.map((issue) => ({ path: pathOfIssue(issue, 'head'), message: issue.message })));
+  faults.push(...read.issues.map((issue) => faultSaid(pathOfIssue(issue, 'head'), issue.message)));
   return undefined;
 }
 
@@ -118,20 +122,18 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
   let before = -Infinity;
   entries.forEach((entry, index) => {
     const path = `entries[${index}]`;
-    if (entry.n !== index + 1)
-      faults.push({ path: `${path}.n`, message: `expected ${index + 1}, the numbers run without gaps` });
+    if (entry.n !== index + 1) faults.push(fault(`${path}.n`, 'gap', { n: index + 1 }));
     const logged = epoch(entry.logged);
-    if (epoch(entry.at) > logged) faults.push({ path: `${path}.at`, message: 'later than it was logged' });
-    if (logged < before) faults.push({ path: `${path}.logged`, message: 'earlier than the entry before' });
+    if (epoch(entry.at) > logged) faults.push(fault(`${path}.at`, 'late'));
+    if (logged < before) faults.push(fault(`${path}.logged`, 'early'));
     before = Math.max(before, logged);
     if (entry.type === 'screw-listed' && screws.add(entry.screw).size === mostScrews + 1)
-      faults.push({ path: `${path}.screw`, message: `more than ${mostScrews} screws in one case` });
+      faults.push(fault(`${path}.screw`, 'screws', { count: mostScrews }));
     const needsRoom = entry.type === 'limits-set' || ('bores' in entry && entry.bores?.length);
     if (!needsRoom) return;
     const state = stateAt(index);
     if (state) faults.push(...againstRoom(entry, state.case.context.room, content, path));
-    else if (!gaveUp)
-      faults.push({ path, message: 'too many entries would have to be read again for the corrections before it' });
+    else if (!gaveUp) faults.push(fault(path, 'corrections'));
     gaveUp ||= state === null;
   });
   return faults;
@@ -170,24 +172,14 @@ export function againstRoom(entry: Entry, room: Room, content: Content, path: st
     const { boneConsider, boneStop } = limitsAfter(room, entry);
     const named = entry.boneConsider === undefined ? 'boneStop' : 'boneConsider';
     return boneConsider > boneStop
-      ? [
-          {
-            path: `${path}.${named}`,
-            message: `consider limit ${boneConsider} is greater than stop limit ${boneStop} in force`,
-          },
-        ]
+      ? [fault(`${path}.${named}`, 'limits-cross', { consider: boneConsider, stop: boneStop })]
       : [];
   }
   if (!('bores' in entry)) return [];
   const bone = boneAt(content, room, entry.screw);
   return (entry.bores ?? []).flatMap((bore, index) =>
     bone && bore.diameter >= bone.outer
-      ? [
-          {
-            path: `${path}.bores[${index}].diameter`,
-            message: `a bore of ${bore.diameter} mm is as wide as the bone of ${bone.outer} mm`,
-          },
-        ]
+      ? [fault(`${path}.bores[${index}].diameter`, 'bore-wide', { bore: bore.diameter, outer: bone.outer })]
       : [],
   );
 }

@@ -15,33 +15,30 @@ import {
   workingStages,
   type Ids,
 } from '../content/ids.ts';
+import { fault, type FaultCode } from '../content/fault.ts';
 import { faultsOf, isObject, type Fault } from '../content/shape.ts';
 import { isTime, isZone } from './time.ts';
 
-const text = v.pipe(
-  v.string('expected text'),
-  v.minLength(1, 'must not be empty'),
-  v.check(isWellFormed, 'not well-formed Unicode'),
-);
-const flag = v.boolean('expected true or false');
-const finite = v.pipe(v.number('expected a number'), v.finite('expected a finite number'));
-const length = v.pipe(finite, v.minValue(0, 'must not be negative'));
-const diameter = v.pipe(finite, v.gtValue(0, 'must be greater than 0'));
-const share = v.pipe(finite, v.minValue(0, 'must lie between 0 and 1'), v.maxValue(1, 'must lie between 0 and 1'));
-const count = v.pipe(finite, v.integer('expected a whole number'), v.minValue(0, 'must not be negative'));
-const time = v.pipe(v.string('expected a time'), v.check(isTime, 'not an RFC 3339 time with an offset'));
-const seal = v.pipe(v.string('expected text'), v.regex(/^[0-9a-f]{64}$/, 'expected 64 lower-case hexadecimal digits'));
+const text = v.pipe(v.string('text'), v.minLength(1, 'empty'), v.check(isWellFormed, 'unicode'));
+const flag = v.boolean('true-or-false');
+const finite = v.pipe(v.number('number'), v.finite('finite'));
+const length = v.pipe(finite, v.minValue(0, 'negative'));
+const diameter = v.pipe(finite, v.gtValue(0, 'above-0'));
+const share = v.pipe(finite, v.minValue(0, 'share'), v.maxValue(1, 'share'));
+const count = v.pipe(finite, v.integer('whole'), v.minValue(0, 'negative'));
+const time = v.pipe(v.string('time'), v.check(isTime, 'time-form'));
+const seal = v.pipe(v.string('text'), v.regex(/^[0-9a-f]{64}$/, 'digits'));
 const oneOf = <const T extends readonly string[]>(options: T) =>
   v.picklist(options, (issue) => `unknown value ${issue.received}, expected one of ${options.join(', ')}`);
 
 const role = oneOf(roles);
-const screw = v.pipe(text, v.maxLength(64, 'a screw id has at most 64 characters'));
+const screw = v.pipe(text, v.maxLength(64, 'screw-id'));
 
 /** An object of these fields and no others; a list is none, although the language takes it for one. */
 const object = <const T extends v.ObjectEntries>(entries: T) =>
   v.pipe(
-    v.custom<unknown>((value) => !Array.isArray(value), 'expected an object'),
-    v.strictObject(entries, 'expected an object'),
+    v.custom<unknown>((value) => !Array.isArray(value), 'object'),
+    v.strictObject(entries, 'object'),
   );
 
 export const Bore = object({
@@ -58,11 +55,11 @@ export const fieldsOf = (ids: Ids) =>
   ({
     'case-opened': {
       label: text,
-      zone: v.pipe(text, v.check(isZone, 'not an IANA time zone')),
+      zone: v.pipe(text, v.check(isZone, 'zone')),
       side: oneOf(sides),
       bone: text,
       construct: oneOf(constructs),
-      planned: v.pipe(v.string('expected text'), v.check(isWellFormed, 'not well-formed Unicode')),
+      planned: v.pipe(v.string('text'), v.check(isWellFormed, 'unicode')),
       urgency: v.optional(text),
       placedBy: v.optional(oneOf(['same-team', 'other-team', 'unknown'])),
       placedMonthsAgo: v.optional(length),
@@ -84,13 +81,13 @@ export const fieldsOf = (ids: Ids) =>
       driveSize: v.optional(diameter),
       material: oneOf(materials),
       length: v.nullable(length),
-      cortices: v.picklist([1, 2], 'expected 1 or 2'),
+      cortices: v.picklist([1, 2], 'one-or-two'),
       stage: v.optional(oneOf(workingStages)),
     },
     'tool-in-room': {
       tool: oneOf(ids.tools),
       present: flag,
-      fits: v.optional(v.array(diameter, 'expected a list')),
+      fits: v.optional(v.array(diameter, 'list')),
       size: v.optional(diameter),
       outer: v.optional(diameter),
       inner: v.optional(diameter),
@@ -108,16 +105,16 @@ export const fieldsOf = (ids: Ids) =>
       screw,
       move: v.pipe(
         oneOf(ids.moves),
-        v.check((id) => id !== 'leave-in', 'leaving in is entered as left-in, not as a move'),
+        v.check((id) => id !== 'leave-in', 'left-in-move'),
       ),
       tool: v.optional(oneOf(ids.tools)),
       reverseConfirmed: v.optional(flag),
-      bores: v.optional(v.array(Bore, 'expected a list')),
+      bores: v.optional(v.array(Bore, 'list')),
     },
     'move-ended': {
       screw,
       outcome: oneOf(ids.outcomes),
-      bores: v.optional(v.array(Bore, 'expected a list')),
+      bores: v.optional(v.array(Bore, 'list')),
       recovered: v.optional(length),
       reachable: v.optional(flag),
       toolJammed: v.optional(flag),
@@ -177,18 +174,18 @@ export const fieldsOf = (ids: Ids) =>
     'note-field': {
       field: oneOf(ids.noteFields),
       text: v.optional(text),
-      notApplicable: v.optional(v.literal(true, 'expected true')),
+      notApplicable: v.optional(v.literal(true, 'true')),
     },
     'patient-told': {
       state: oneOf(['told', 'to-be-told']),
       by: text,
-      points: v.array(oneOf(toldPoints), 'expected a list'),
+      points: v.array(oneOf(toldPoints), 'list'),
     },
     signed: { who: text, role, meaning: text },
     remark: { text, kind: v.optional(oneOf(['addendum', 'correction'])) },
-    struck: { entry: v.pipe(count, v.minValue(1, 'must be at least 1')), reason: text },
+    struck: { entry: v.pipe(count, v.minValue(1, 'from-1')), reason: text },
     'count-answered': {
-      by: v.array(role, 'expected a list'),
+      by: v.array(role, 'list'),
       discrepancy: v.optional(text),
       imageTaken: v.optional(flag),
     },
@@ -197,7 +194,7 @@ export const fieldsOf = (ids: Ids) =>
   }) as const;
 
 const common = {
-  n: v.pipe(finite, v.integer('expected a whole number'), v.minValue(1, 'must be at least 1')),
+  n: v.pipe(finite, v.integer('whole'), v.minValue(1, 'from-1')),
   at: time,
   logged: time,
   calledBy: v.optional(role),
@@ -248,53 +245,49 @@ const longestMessage = 300;
  * @example checkEntry({ n: 1, at: t, logged: t, type: 'plate-off' }, 'entries[0]', shapes) // { entry: {…} }
  */
 export function checkEntry(value: unknown, path: string, shapes: EntryShapes): { entry: Entry } | { faults: Fault[] } {
-  if (!isObject(value)) return { faults: [{ path, message: 'expected an object' }] };
+  if (!isObject(value)) return { faults: [fault(path, 'object')] };
   const { type } = value;
-  if (type === undefined) return { faults: [{ path: `${path}.type`, message: 'missing' }] };
+  if (type === undefined) return { faults: [fault(`${path}.type`, 'missing')] };
   const schema = typeof type === 'string' ? shapes.get(type) : undefined;
-  if (!schema) return { faults: [{ path: `${path}.type`, message: `unknown entry type ${show(type)}` }] };
+  if (!schema) return { faults: [fault(`${path}.type`, 'entry-type', { type: show(type) })] };
   const result = v.safeParse(schema, value);
   if (!result.success)
     return {
-      faults: faultsOf(result.issues, path).map((fault) => ({
-        ...fault,
-        message: fault.message.slice(0, longestMessage),
+      faults: faultsOf(result.issues, path).map((found) => ({
+        ...found,
+        message: found.message.slice(0, longestMessage),
       })),
     };
-  const faults = rules(result.output).map(([key, message]) => ({ path: key ? `${path}.${key}` : path, message }));
+  const faults = rules(result.output).map(([key, code]) => fault(key ? `${path}.${key}` : path, code));
   return faults.length ? { faults } : { entry: result.output };
 }
 
 /** Rules that tie two fields of one entry together. */
-function rules(entry: Entry): [string, string][] {
-  const faults: [string, string][] = [];
+function rules(entry: Entry): [string, FaultCode][] {
+  const faults: [string, FaultCode][] = [];
   switch (entry.type) {
     case 'bone-measured':
-      if (entry.cortex >= entry.outer / 2) faults.push(['cortex', 'must be less than half the outer diameter']);
+      if (entry.cortex >= entry.outer / 2) faults.push(['cortex', 'half-outer']);
       break;
     case 'move-ended':
-      if (entry.outcome === 'shank-broke' && entry.reachable === undefined)
-        faults.push(['reachable', 'required after shank-broke: can a stump still be reached at the near cortex?']);
+      if (entry.outcome === 'shank-broke' && entry.reachable === undefined) faults.push(['reachable', 'reachable']);
       if (entry.outcome !== 'shank-broke' && entry.reachable !== undefined)
-        faults.push(['reachable', 'belongs to the outcome shank-broke alone']);
-      if (entry.toolJammed !== undefined && entry.outcome !== 'out')
-        faults.push(['toolJammed', 'belongs to the outcome out alone']);
+        faults.push(['reachable', 'only-shank-broke']);
+      if (entry.toolJammed !== undefined && entry.outcome !== 'out') faults.push(['toolJammed', 'only-out']);
       break;
     case 'left-in':
     case 'piece-recovered':
-      if ((entry.screw === undefined) === (entry.tool === undefined))
-        faults.push(['', 'needs either a screw or a tool']);
+      if ((entry.screw === undefined) === (entry.tool === undefined)) faults.push(['', 'screw-or-tool']);
       break;
     case 'note-field':
-      if ((entry.text === undefined) === (entry.notApplicable === undefined))
-        faults.push(['', 'needs either text or notApplicable']);
+      if ((entry.text === undefined) === (entry.notApplicable === undefined)) faults.push(['', 'text-or-not']);
       break;
     case 'count-answered':
-      if (entry.by.length === 0) faults.push(['by', 'names nobody']);
+      if (entry.by.length === 0) faults.push(['by', 'nobody']);
       break;
     case 'limits-set':
       if (entry.boneConsider !== undefined && entry.boneStop !== undefined && entry.boneConsider > entry.boneStop)
-        faults.push(['boneConsider', 'must not be greater than boneStop']);
+        faults.push(['boneConsider', 'above-stop']);
       break;
     default:
   }

@@ -1,6 +1,7 @@
 /** A department's own rates: what stands in the place of the released ones, and how a list of them is checked. */
 import * as v from 'valibot';
 import type { MoveId, Outcome } from '../content/ids.ts';
+import { fault, faultSaid } from '../content/fault.ts';
 import { isObject, pathOfIssue, unknownFields, type Fault } from '../content/shape.ts';
 import type { Content, Rate } from '../content/types.ts';
 
@@ -19,9 +20,9 @@ export const sameWhen = (a: OwnRate['when'], b: OwnRate['when']): boolean =>
   a?.locking === b?.locking && a?.upTo === b?.upTo;
 
 const needed = {
-  move: 'not a move that has rates',
-  outcome: 'unknown outcome',
-  value: 'must lie between 0 and 1',
+  move: 'no-rates',
+  outcome: 'outcome',
+  value: 'share',
 } as const;
 
 /** The message of a field that is not there is that of a field that is wrong. */
@@ -34,7 +35,7 @@ const rowShape = (released: ReadonlyMap<unknown, readonly Rate[]>, outcomes: rea
       when: v.optional(v.unknown()),
       outcome: v.picklist(outcomes, needed.outcome),
       value: v.pipe(v.number(needed.value), v.minValue(0, needed.value), v.maxValue(1, needed.value)),
-      status: v.optional(v.string('expected text')),
+      status: v.optional(v.string('text')),
     },
     message,
   );
@@ -55,7 +56,7 @@ function byMove(rates: readonly Rate[]): Map<unknown, Rate[]> {
  * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }
  */
 export function readRates(value: unknown, content: Content): { rates: OwnRate[] } | { faults: Fault[] } {
-  if (!Array.isArray(value)) return { faults: [{ path: 'file', message: 'expected a list' }] };
+  if (!Array.isArray(value)) return { faults: [fault('file', 'list')] };
   const released = byMove(content.rates.moves);
   const shape = rowShape(released, content.ids.outcomes);
   const faults: Fault[] = [];
@@ -67,30 +68,29 @@ export function readRates(value: unknown, content: Content): { rates: OwnRate[] 
       new Set(value.filter((row) => isObject(row) && !!row.when === wanted).map(({ move }) => move as unknown)),
   ) as [Set<unknown>, Set<unknown>];
   value.forEach((row: unknown, i) => {
-    const fault = (key: string, text: string) => faults.push({ path: `[${i}]${key}`, message: text });
-    if (!isObject(row)) return void fault('', 'expected an object');
+    const found = (key: string, said: string) => faults.push(faultSaid(`[${i}]${key}`, said));
+    if (!isObject(row)) return void found('', 'object');
     const issues = v.safeParse(shape, row).issues ?? [];
-    const found = new Map(issues.map((issue) => [pathOfIssue(issue), issue.message]));
+    const byField = new Map(issues.map((issue) => [pathOfIssue(issue), issue.message]));
     const { when } = row;
     const kinds = released.get(row.move) ?? [];
     if (when !== undefined && !(isObject(when) && kinds.some((rate) => sameWhen(when, rate.when))))
-      found.set('when', 'not one of the kinds of screw that this move has rates for');
+      byField.set('when', 'kind');
     faults.push(...unknownFields(row, fields, `[${i}]`));
     for (const key of fields) {
-      const text = found.get(key);
-      if (text !== undefined) fault(`.${key}`, text);
+      const said = byField.get(key);
+      if (said !== undefined) found(`.${key}`, said);
       // Nothing more can be said of a row whose kind of screw or share is not known.
-      if (text !== undefined && (key === 'when' || key === 'value')) return;
+      if (said !== undefined && (key === 'when' || key === 'value')) return;
     }
     const kind = `${String(row.move)} ${isObject(when) ? JSON.stringify([when.locking, when.upTo]) : 'all'}`;
     const key = `${kind} ${String(row.outcome)}`;
-    if (seen.has(key)) fault('', 'given twice');
+    if (seen.has(key)) found('', 'twice');
     seen.add(key);
-    if ((when ? without : withKind).has(row.move))
-      fault('.when', 'given for some rows of this move and left out in others');
+    if ((when ? without : withKind).has(row.move)) found('.when', 'some-rows');
     const sum = (sums.get(kind) ?? 0) + (row.value as number);
     sums.set(kind, sum);
-    if (sum > 1 + 1e-9) fault('.value', 'the shares of this move add up to more than 1');
+    if (sum > 1 + 1e-9) found('.value', 'adds-up');
   });
   return faults.length ? { faults } : { rates: value as OwnRate[] };
 }

@@ -1,6 +1,7 @@
 /** The app in a browser: devices, the log on disk, the session, the screens. */
 import { createSignal } from 'solid-js';
 import { render } from 'solid-js/web';
+import type { Failure } from './failure.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
 import { watchPainting } from './device/heartbeat.ts';
 import { languageOf } from './device/language.ts';
@@ -19,7 +20,7 @@ import { openMirroredLog } from './store/mirrored-log.ts';
 import type { StoredRow } from './store/port.ts';
 import { App } from './screens/App.tsx';
 import type { Preferences } from './screens/app.ts';
-import { startWords } from './screens/refusals.ts';
+import { failureWords, startWords } from './screens/failure-words.ts';
 import { department } from './session/department.ts';
 import { createSession, openAhead, type Told } from './session/session.ts';
 import { createPrivacy } from './session/privacy.ts';
@@ -44,6 +45,7 @@ const preferencesOf = ({ theme, pixelsPerMm, distance }: ReturnType<typeof readS
 const fonts = (): Promise<unknown> => {
   const face = (weight: number) => document.fonts.load(`${weight} 1em 'Atkinson Hyperlegible Next'`);
   const late = new Promise((done) => setTimeout(done, 1000));
+  // Without the shipped font another one is drawn.
   return Promise.race([Promise.all([face(400), face(700)]), late]).catch(() => undefined);
 };
 
@@ -56,7 +58,7 @@ async function speakOwn(): Promise<void> {
     await speakLanguage(language);
     document.documentElement.lang = language;
   } catch {
-    // English is built in.
+    // English is built in: a case can be worked in it, and the next start asks again.
   }
 }
 
@@ -84,6 +86,7 @@ async function start(): Promise<void> {
   const [device, setDevice] = createSignal(readSettings());
   const [storage, setStorage] = createSignal<Kept>('unknown');
   const [update, setUpdate] = createSignal<(() => void) | null>(null);
+  const [notOffline, setNotOffline] = createSignal<Failure | null>(null);
   const [gap, setGap] = createSignal<number | null>(null);
   const [asleep, setAsleep] = createSignal<string | null>(null);
   const [silentSince, setSilentSince] = createSignal<string | null>(null);
@@ -167,12 +170,11 @@ async function start(): Promise<void> {
     setGap(seconds);
     setTimeout(() => setGap(null), 30_000);
   });
-  const updates = watchUpdates(() => setUpdate(() => () => void updates.apply()));
+  const updates = watchUpdates(() => setUpdate(() => () => void updates.apply()), setNotOffline);
 
   let release: (() => void) | null = null;
   const awake = (wanted: boolean) => {
-    if (wanted && !release)
-      release = keepAwake(({ held, reason }) => setAsleep(held || !reason ? null : 'app.may-sleep'));
+    if (wanted && !release) release = keepAwake(({ held, why }) => setAsleep(held || !why ? null : 'app.may-sleep'));
     else if (!wanted) {
       release?.();
       release = null;
@@ -194,7 +196,11 @@ async function start(): Promise<void> {
           saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
           setPreferences(next);
         }}
-        startTold={() => startWords(messagesOf(department().content()), privacy.report())}
+        startTold={() => {
+          const w = messagesOf(department().content());
+          const failures = [notOffline(), privacy.keysFailure()].filter((one) => one !== null);
+          return [...startWords(w, privacy.report()), ...failures.map((one) => failureWords(w, one))];
+        }}
         update={update}
         storage={storage}
         silentSince={silentSince}

@@ -1,5 +1,6 @@
 /** Strict JSON: UTF-8, no duplicate keys, bounded size and nesting; every fault with its place. */
 import { getLocation, visit } from 'jsonc-parser';
+import { fault, type FaultCode } from '../content/fault.ts';
 import { pathOf, type Fault } from '../content/shape.ts';
 
 export const maxBytes = 16 * 1024 * 1024;
@@ -12,25 +13,27 @@ type Json = { value: unknown } | { faults: Fault[] };
  *
  * @param bytes at most 16 MiB of UTF-8
  * @returns the value, or the first faults: `line:column` for what has no path, otherwise the path
- * @example readJson(new TextEncoder().encode('{"a":1,"a":2}')) // { faults: [{ path: 'a', message: 'duplicate key' }] }
+ * @example readJson(new TextEncoder().encode('{"a":1,"a":2}')) // { faults: [fault('a', 'duplicate')] }
  */
 export function readJson(bytes: Uint8Array): Json {
-  const fault = (path: string, message: string): Json => ({ faults: [{ path, message }] });
-  if (bytes.length > maxBytes) return fault('file', `larger than 16 MiB (${bytes.length} bytes)`);
+  const refused = (path: string, code: FaultCode, values?: Fault['values']): Json => ({
+    faults: [fault(path, code, values)],
+  });
+  if (bytes.length > maxBytes) return refused('file', 'large', { size: 16, bytes: bytes.length });
   let text: string;
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    return fault('file', 'not UTF-8 text');
+    return refused('file', 'not-text');
   }
   const deep = tooDeepAt(text);
-  if (deep >= 0) return fault(pathAt(text, deep), `nested more than ${maxDepth} levels`);
+  if (deep >= 0) return refused(pathAt(text, deep), 'deep', { count: maxDepth });
   try {
     const value: unknown = JSON.parse(text);
     const faults = keyFaults(text);
     return faults.length ? { faults } : { value };
   } catch {
-    return fault(placeOfError(text), 'broken JSON');
+    return refused(placeOfError(text), 'broken');
   }
 }
 
@@ -56,6 +59,7 @@ function pathAt(text: string, offset: number): string {
   try {
     return pathOf(getLocation(text, offset).path).slice(0, 120) || lineColumn(text, offset);
   } catch {
+    // No path in text that is no JSON: line and column tell the place.
     return lineColumn(text, offset);
   }
 }
@@ -100,8 +104,8 @@ function keyFaults(text: string): Fault[] {
         const key = raw.includes('\\') ? (JSON.parse(`"${raw}"`) as string) : raw;
         inside.at = key;
         const path = () => pathOf(open.map(({ at }) => at));
-        if (inside.keys.has(key)) faults.push({ path: path(), message: 'duplicate key' });
-        else if (key in Object.prototype) faults.push({ path: path(), message: 'unknown field' });
+        if (inside.keys.has(key)) faults.push(fault(path(), 'duplicate'));
+        else if (key in Object.prototype) faults.push(fault(path(), 'unknown-field'));
         inside.keys.add(key);
       }
       i = end;

@@ -1,6 +1,7 @@
 /** Lists that belong to this device and to no case: kept by the browser beside the cases, one value a name. */
 import { get, set } from 'idb-keyval';
 import { createSignal, type Accessor } from 'solid-js';
+import { failureOf } from '../failure.ts';
 import type { Sent } from './share.ts';
 
 export interface Kept<T> {
@@ -38,7 +39,7 @@ export function createKept<T>(name: string, read: (stored: unknown) => T | null,
       try {
         await set(`counterturn.${name}`, next);
       } catch (error) {
-        return { ok: false, reason: (error as Error).message || (error as Error).name };
+        return { ok: false, reason: failureOf(error) };
       }
       written = true;
       setValue(() => next);

@@ -25,7 +25,10 @@ export function upkeep(piece: () => Promise<boolean>, every = 60_000): () => voi
     if (busy) return;
     busy = true;
     do await quietMoment(every);
-    while (await piece().catch(() => false));
+    while (
+      // A piece that failed changed nothing; the next round comes in a minute.
+      await piece().catch(() => false)
+    );
     busy = false;
   };
   const timer = setInterval(() => void round(), every);

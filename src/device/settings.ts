@@ -51,6 +51,7 @@ export function readSettings(box: () => Box = ownBox): Settings {
     const good = isObject(kept) ? Object.entries(kept).filter(([key, value]) => isGood(key, value)) : [];
     return { ...defaults, ...Object.fromEntries(good) };
   } catch {
+    // Storage that is not allowed, or text that is no JSON.
     return { ...defaults };
   }
 }

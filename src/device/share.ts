@@ -1,21 +1,22 @@
 /** The ways out of the device: clipboard, share sheet, a file, paper. Each says whether it went, and why not. */
+import type { Failure } from '../failure.ts';
 
-export type Sent = { ok: true } | { ok: false; reason: string };
+export type Sent = { ok: true } | { ok: false; reason: Failure };
 
-const because = (error: unknown, what: string): Sent => {
+const because = (error: unknown, code: 'not-copied' | 'not-shared'): Sent => {
   const { name, message } = error as Error;
-  if (name === 'AbortError') return { ok: false, reason: 'given up' };
-  return { ok: false, reason: `${what} (${message || name})` };
+  if (name === 'AbortError') return { ok: false, reason: { code: 'given-up' } };
+  return { ok: false, reason: { code, detail: message || name } };
 };
 
 /** Puts text on the clipboard. Needs a tap just before. */
 export async function copyText(text: string): Promise<Sent> {
   try {
-    if (!navigator.clipboard) return { ok: false, reason: 'this browser has no clipboard' };
+    if (!navigator.clipboard) return { ok: false, reason: { code: 'no-clipboard' } };
     await navigator.clipboard.writeText(text);
     return { ok: true };
   } catch (error) {
-    return because(error, 'not copied');
+    return because(error, 'not-copied');
   }
 }
 
@@ -38,11 +39,11 @@ export function canShare(file: FileToSend): boolean {
 /** Opens the device's share sheet with one file. Needs a tap just before. */
 export async function shareFile(file: FileToSend): Promise<Sent> {
   try {
-    if (!canShare(file)) return { ok: false, reason: 'this browser cannot share files' };
+    if (!canShare(file)) return { ok: false, reason: { code: 'no-sharing' } };
     await navigator.share({ files: [new File([blobOf(file)], file.name, { type: file.type })] });
     return { ok: true };
   } catch (error) {
-    return because(error, 'not shared');
+    return because(error, 'not-shared');
   }
 }
 
@@ -62,7 +63,7 @@ export function download(file: FileToSend): Sent {
 
 /** Opens the print dialogue for the page as it stands. */
 export function printPage(): Sent {
-  if (typeof window.print !== 'function') return { ok: false, reason: 'this browser cannot print' };
+  if (typeof window.print !== 'function') return { ok: false, reason: { code: 'no-printing' } };
   window.print();
   return { ok: true };
 }

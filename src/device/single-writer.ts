@@ -28,6 +28,7 @@ export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = n
         return new Promise<void>((release) => resolve({ writer: true, release }));
       })
       .catch(() => {
+        // Given up after `timeoutMs`: another window writes.
         clearTimeout(timer);
         resolve({ writer: false, release: () => {} });
       });
@@ -41,6 +42,7 @@ export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = n
  */
 export function whenWriterGone(callback: () => void, locks: LockManager | undefined = navigator.locks): () => void {
   const stop = new AbortController();
+  // Rejects when the wait is ended from here.
   locks?.request(LOCK, { signal: stop.signal }, callback).catch(() => {});
   return () => stop.abort();
 }

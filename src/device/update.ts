@@ -2,6 +2,7 @@
  * New versions of the app: noticed, never taken by themselves. Nothing here reloads the page but `apply`, and that is
  * for the case list, with no case open and a yes from a person.
  */
+import type { Failure } from '../failure.ts';
 
 type Container = Pick<ServiceWorkerContainer, 'register' | 'controller' | 'addEventListener' | 'removeEventListener'>;
 
@@ -23,12 +24,12 @@ export interface Updates {
  * Registers the service worker that makes the app work without a network.
  *
  * @param onWaiting a new version is there and waits
- * @param onProblem why the app is not kept for work without a network, in words
- * @example const updates = watchUpdates(() => setWaiting(true))
+ * @param onProblem why the app is not kept for work without a network
+ * @example const updates = watchUpdates(() => setWaiting(true), setProblem)
  */
 export function watchUpdates(
   onWaiting: () => void,
-  onProblem: (reason: string) => void = () => {},
+  onProblem: (reason: Failure) => void,
   sources: UpdateSources = {},
 ): Updates {
   const {
@@ -47,7 +48,7 @@ export function watchUpdates(
     tell();
   };
 
-  if (!container) onProblem('this browser cannot keep the app for work without a network');
+  if (!container) onProblem({ code: 'not-offline', detail: 'serviceWorker' });
   else
     container.register(script, { updateViaCache: 'none' }).then(
       (registered) => {
@@ -55,7 +56,7 @@ export function watchUpdates(
         follow(registered.waiting ?? registered.installing);
         registered.addEventListener('updatefound', () => follow(registered.installing));
       },
-      (error: unknown) => onProblem(`the app is not kept for work without a network (${(error as Error).message})`),
+      (error: unknown) => onProblem({ code: 'not-offline', detail: (error as Error).message }),
     );
 
   return {
@@ -70,6 +71,7 @@ export function watchUpdates(
       waiting.postMessage({ type: 'SKIP_WAITING' });
       return true;
     },
+    // Without a network nothing is found, which is how the app works all day.
     look: () => void registration?.update().catch(() => {}),
   };
 }

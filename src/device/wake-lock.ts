@@ -2,8 +2,8 @@
 
 export interface WakeState {
   held: boolean;
-  /** Why the screen may go dark, in words; none while the page is hidden. */
-  reason?: string;
+  /** Why the screen may go dark; none while the page is hidden. */
+  why?: 'unsupported' | 'refused';
 }
 
 interface Sentinel {
@@ -32,10 +32,11 @@ export function keepAwake(onChange: (state: WakeState) => void, sources: WakeSou
 
   const take = async () => {
     if (over || page.hidden || lock || asking) return;
-    if (!wakeLock) return onChange({ held: false, reason: 'this browser cannot keep the screen on' });
+    if (!wakeLock) return onChange({ held: false, why: 'unsupported' });
     asking = true;
     try {
       const got = await wakeLock.request('screen');
+      // A lock that cannot be let go ends with the page.
       if (over) return void got.release().catch(() => {});
       lock = got;
       got.addEventListener('release', () => {
@@ -44,8 +45,9 @@ export function keepAwake(onChange: (state: WakeState) => void, sources: WakeSou
         void take();
       });
       onChange({ held: true });
-    } catch (error) {
-      onChange({ held: false, reason: `the browser refused to keep the screen on (${(error as Error).message})` });
+    } catch {
+      // A browser refuses on low battery, or to save power: all that matters here is that the screen may go dark.
+      onChange({ held: false, why: 'refused' });
     } finally {
       asking = false;
     }
@@ -57,6 +59,7 @@ export function keepAwake(onChange: (state: WakeState) => void, sources: WakeSou
   return () => {
     over = true;
     page.removeEventListener('visibilitychange', shown);
+    // As above.
     lock?.release().catch(() => {});
   };
 }

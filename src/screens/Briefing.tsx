@@ -19,7 +19,7 @@ import { gapsOf } from './briefing/plan.ts';
 import { createReadiness, type StepProps } from './briefing/step.ts';
 import { sideWord } from './cases/side-word.ts';
 import './briefing.css';
-import { outcomeWords } from './refusals.ts';
+import { outcomeWords } from './failure-words.ts';
 
 const steps = ['screws', 'bone', 'tools', 'consent', 'agreed', 'start'] as const;
 type Step = (typeof steps)[number];

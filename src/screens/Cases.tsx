@@ -16,7 +16,7 @@ import { helpSeen } from './help/seen.ts';
 import { later } from './later.tsx';
 import { usePrivacy } from './privacy.ts';
 import './cases.css';
-import { outcomeWords } from './refusals.ts';
+import { outcomeWords } from './failure-words.ts';
 
 const CaseSheet = later(() => import('./cases/CaseSheet.tsx').then((script) => script.CaseSheet));
 const DataSheet = later(() => import('./cases/DataSheet.tsx').then((script) => script.DataSheet));

@@ -14,7 +14,7 @@ import { Editor } from './department/Editor.tsx';
 import { FilePick } from '../parts/FilePick.tsx';
 import { Faults } from './Faults.tsx';
 import './department.css';
-import { refusalWords } from './refusals.ts';
+import { failureWords } from './failure-words.ts';
 
 /**
  * The department's own content: which version new cases are opened with, how it differs from the release, and the work
@@ -44,7 +44,7 @@ export function Department(props: { kept?: Kept }) {
   };
   const keep = (overlay: OverlayFile, done: string) => {
     const sent = kept().keep(overlay);
-    say(sent.ok ? done : w('department.not-kept', { why: refusalWords(w, sent.reason) }));
+    say(sent.ok ? done : w('department.not-kept', { why: failureWords(w, sent.reason) }));
     if (sent.ok) setLooked(overlay.version);
     return sent.ok;
   };
@@ -59,7 +59,7 @@ export function Department(props: { kept?: Kept }) {
   const use = (version: string | null) => {
     const sent = kept().use(version);
     const done = version ? w('department.now-used', { version }) : w('department.now-released');
-    say(sent.ok ? done : w('department.not-kept', { why: refusalWords(w, sent.reason) }));
+    say(sent.ok ? done : w('department.not-kept', { why: failureWords(w, sent.reason) }));
   };
   const mayNotUse = ({ version }: OverlayFile) =>
     version === kept().inUse()?.version ? w('department.in-use') : why();
@@ -69,7 +69,7 @@ export function Department(props: { kept?: Kept }) {
     say(
       sent.ok
         ? w('department.handed', { name: file.name })
-        : w('department.not-kept', { why: refusalWords(w, sent.reason) }),
+        : w('department.not-kept', { why: failureWords(w, sent.reason) }),
     );
   };
   return (

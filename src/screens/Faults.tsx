@@ -1,7 +1,7 @@
 import { For, Show } from 'solid-js';
 import type { Fault } from '../../machines/entry.ts';
 import { useApp } from './app.ts';
-import { knownRefusal } from './refusals.ts';
+import { faultWords } from './failure-words.ts';
 
 const shown = 50;
 
@@ -12,9 +12,9 @@ export function FaultList(props: { faults: readonly Fault[] }) {
     <>
       <ul class="faults small">
         <For each={props.faults.slice(0, shown)}>
-          {({ path, message }) => (
+          {(fault) => (
             <li>
-              <code>{path}</code>: {knownRefusal(w, message) ?? message}
+              <code>{fault.path}</code>: {faultWords(w, fault)}
             </li>
           )}
         </For>

@@ -6,7 +6,7 @@ import { useApp } from './app.ts';
 import { createWait, tooShort, triedWords } from './tried.ts';
 import { usePrivacy, type DevicePrivacy } from './privacy.ts';
 import './privacy.css';
-import { allRefusalWords } from './refusals.ts';
+import { allFailureWords } from './failure-words.ts';
 
 /** Asks for the passcode. Shows nothing of any case; the cautions stay readable. */
 export function Lock() {
@@ -72,7 +72,7 @@ function Forgotten(props: { privacy: DevicePrivacy }) {
   onMount(() => void props.privacy.cases().then((ids) => setCount(ids.length)));
   const wipe = async () => {
     const refusals = await props.privacy.wipeForgotten();
-    setRefused(refusals.length ? allRefusalWords(w, refusals) : null);
+    setRefused(refusals.length ? allFailureWords(w, refusals) : null);
     setStep('closed');
   };
   return (

@@ -1,14 +1,15 @@
 import { createSignal, Show } from 'solid-js';
+import type { Failure } from '../failure.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { downloadCase } from '../session/case-file.ts';
 import { useApp } from './app.ts';
 import { sayNext } from './table/said.ts';
-import { refusalWords } from './refusals.ts';
+import { failureWords } from './failure-words.ts';
 
 /** The visible stop when an entry could not be written: it stays in view, to be tried again, kept as a file, or given up. */
 export function Unsaved() {
   const app = useApp();
-  const [tried, setTried] = createSignal<string | null>(null);
+  const [tried, setTried] = createSignal<Failure | null>(null);
   const waiting = () => app.session.unsaved();
   const words = () => {
     const now = waiting();
@@ -28,9 +29,11 @@ export function Unsaved() {
     <main class="unsaved" role="alertdialog" aria-label={app.w('unsaved.title')}>
       <h1 class="stage">{app.w('unsaved.title')}</h1>
       <p class="say">{words()}</p>
-      <p>{app.w('unsaved.reason', { reason: refusalWords(app.w, waiting()?.reason ?? '') })}</p>
+      <Show when={waiting()}>
+        {(now) => <p>{app.w('unsaved.reason', { reason: failureWords(app.w, now().reason) })}</p>}
+      </Show>
       <Show when={tried()}>
-        {(reason) => <p>{app.w('unsaved.again', { reason: refusalWords(app.w, reason()) })}</p>}
+        {(reason) => <p>{app.w('unsaved.again', { reason: failureWords(app.w, reason()) })}</p>}
       </Show>
       <div class="choice-row">
         <Touch onAct={() => void retry()}>{app.w('unsaved.retry')}</Touch>

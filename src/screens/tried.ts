@@ -3,10 +3,10 @@ import { createSignal, onCleanup } from 'solid-js';
 import { leastCharacters } from '../store/encrypted/passcode.ts';
 import type { Tried } from '../store/encrypted/vault.ts';
 import type { Messages } from '../format/messages.ts';
-import { refusalWords } from './refusals.ts';
+import { failureWords } from './failure-words.ts';
 
 export const triedWords = (w: Messages, tried: Exclude<Tried, { ok: true }>): string => {
-  if (tried.why === 'failed') return w('lock.failed', { reason: refusalWords(w, tried.reason) });
+  if (tried.why === 'failed') return w('lock.failed', { reason: failureWords(w, tried.reason) });
   return tried.why === 'wrong'
     ? w('lock.wrong', { seconds: tried.seconds })
     : w('lock.wait', { seconds: tried.seconds });

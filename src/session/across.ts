@@ -39,6 +39,7 @@ function createAcross(session: Session): Across {
     const isWanted = () => mine === turn;
     // What asks for figures first is the start of the app itself.
     await quietMoment(timeoutMs);
+    // A script that cannot be had now is asked for again at the next count; no figure is shown until then.
     const parts = await counting.load().catch(() => null);
     if (parts === null || !isWanted()) return;
     const { isInvented, numbersOf, readOne } = parts;

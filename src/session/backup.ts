@@ -5,6 +5,7 @@
 import * as v from 'valibot';
 import { everyId } from '../../content/catalog.ts';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
+import { fault, faultSaid } from '../../content/fault.ts';
 import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
@@ -121,15 +122,15 @@ export type BackupRead =
  * @example (await readBackup(new TextEncoder().encode('{}'))).kind // 'faults'
  */
 export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<BackupRead> {
-  const fault = (path: string, message: string): BackupRead => ({ kind: 'faults', faults: [{ path, message }] });
-  if (bytes.length > maxBackup) return fault('file', `larger than 256 MiB (${bytes.length} bytes)`);
+  const refused = (...faults: Fault[]): BackupRead => ({ kind: 'faults', faults });
+  if (bytes.length > maxBackup) return refused(fault('file', 'large', { size: 256, bytes: bytes.length }));
   const [first, ...rest] = linesOf(bytes);
   const json = readJson(first ?? new Uint8Array());
   if ('faults' in json) return { kind: 'faults', faults: at(1, json.faults) };
   const known = v.safeParse(headShape, json.value);
   if (!known.success) return { kind: 'faults', faults: at(1, issuesOf(known.issues)) };
   const { lock, id, cases: promised } = known.output;
-  if ((lock === undefined) !== (id === undefined)) return fault('line 1: lock', 'stands with "id" or not at all');
+  if ((lock === undefined) !== (id === undefined)) return refused(fault('line 1: lock', 'lock-id'));
   if (lock && passcode === undefined) return { kind: 'locked' };
 
   let key: CryptoKey | null = null;
@@ -139,7 +140,7 @@ export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: stri
       if (!dataKey) return { kind: 'wrong-passcode' };
       key = await aesKey(await dataKeyFrom(dataKey), `counterturn backup ${id}`);
     } catch (error) {
-      return fault('line 1: lock', `cannot be opened on this device (${(error as Error).message})`);
+      return refused(fault('line 1: lock', 'lock', { detail: (error as Error).message }));
     }
   }
   const head = new TextDecoder().decode(first);
@@ -151,14 +152,13 @@ export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: stri
     if ('faults' in one) faults.push(...at(i + 2, one.faults));
     else cases.push({ line: i + 2, ...one });
   }
-  if (rest.length > promised)
-    faults.push({ path: 'line 1: cases', message: `says ${promised}, there are ${rest.length}` });
+  if (rest.length > promised) faults.push(fault('line 1: cases', 'cases', { promised, count: rest.length }));
   return { kind: 'read', cases, faults, missing: Math.max(0, promised - rest.length) };
 }
 
 /** Where a line's faults stand in the file. */
 const at = (line: number, faults: readonly Fault[]): Fault[] =>
-  faults.map(({ path, message }) => ({ path: `line ${line}: ${path}`, message }));
+  faults.map((one) => ({ ...one, path: `line ${line}: ${one.path}` }));
 
 function linesOf(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
   const lines: Uint8Array<ArrayBuffer>[] = [];
@@ -171,21 +171,21 @@ function linesOf(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
 }
 
 const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
-  issues.map((issue) => ({ path: issue.path ? pathOfIssue(issue) : 'line', message: issue.message }));
+  issues.map((issue) => faultSaid(issue.path ? pathOfIssue(issue) : 'line', issue.message));
 
 async function openLine(raw: Uint8Array, key: CryptoKey, bound: Uint8Array<ArrayBuffer>) {
   const json = readJson(raw);
   if ('faults' in json) return json.faults[0] as Fault;
   const found = v.safeParse(boxShape, json.value);
   if (!found.success) return issuesOf(found.issues)[0] as Fault;
-  return decrypt(key, fromBase64(found.output.box), bound).catch((): Fault => ({
-    path: 'box',
-    message: 'does not open: changed, moved or of another file',
-  }));
+  return decrypt(key, fromBase64(found.output.box), bound).catch(() =>
+    // Whatever the reason, nothing of it can be read: that is what is told.
+    fault('box', 'shut'),
+  );
 }
 
 function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
-  if (raw.length > maxLine) return { faults: [{ path: 'case', message: `larger than 16 MiB (${raw.length} bytes)` }] };
+  if (raw.length > maxLine) return { faults: [fault('case', 'large', { size: 16, bytes: raw.length })] };
   const json = readJson(raw);
   if ('faults' in json) return json;
   const found = v.safeParse(lineShape, json.value);
@@ -194,7 +194,7 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
   const reading = readCase(inner, (version) => contentOf(version, overlay));
   const faults: Fault[] = [
     ...(overlay === undefined ? [] : overlayFaults(overlay)),
-    ...('faults' in reading ? reading.faults.map(({ path, message }) => ({ path: `case.${path}`, message })) : []),
+    ...('faults' in reading ? reading.faults.map((one) => ({ ...one, path: `case.${one.path}` })) : []),
   ];
   const beside: Entry[] = [];
   const shapes = entryShapes('content' in reading ? reading.content.ids : everyId());
@@ -208,9 +208,9 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
   // The head names the last entry: a shorter list was cut.
   if (file.head && seals.seals === 'broken' && file.entries.length < file.head.n)
     return {
-      faults: [{ path: 'case.head', message: `names entry ${file.head.n}, the last here is ${file.entries.length}` }],
+      faults: [fault('case.head', 'head', { n: file.head.n, count: file.entries.length })],
     };
-  if (file.entries.length === 0) return { faults: [{ path: 'case.entries', message: 'holds no entry' }] };
+  if (file.entries.length === 0) return { faults: [fault('case.entries', 'no-entry')] };
   const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
   return { meta, entries: file.entries, quarantined: beside };
 }
@@ -218,5 +218,5 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
 /** What is wrong with the content that a case carries. */
 function overlayFaults(overlay: unknown): Fault[] {
   const read = readOverlay(overlay);
-  return 'faults' in read ? read.faults.map(({ path, message }) => ({ path: `overlay.${path}`, message })) : [];
+  return 'faults' in read ? read.faults.map((one) => ({ ...one, path: `overlay.${one.path}` })) : [];
 }

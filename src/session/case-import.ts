@@ -5,6 +5,7 @@ import { readCase, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry, Fault } from '../../machines/entry.ts';
 import { verify, type Seals } from '../../machines/seal.ts';
 import type { StoredCase } from '../store/port.ts';
+import { fault } from '../../content/fault.ts';
 import { readJson } from '../read-json.ts';
 import { pinOf, type Pin } from './department.ts';
 
@@ -40,7 +41,7 @@ export function readIncoming(bytes: Uint8Array, stored: readonly StoredCase[]): 
   });
   if ('faults' in reading) return { kind: 'faults', faults: reading.faults };
   const { file, seals } = reading;
-  if (file.entries.length === 0) return { kind: 'faults', faults: [{ path: 'entries', message: 'holds no entry' }] };
+  if (file.entries.length === 0) return { kind: 'faults', faults: [fault('entries', 'no-entry')] };
   const known = stored.find(
     ({ entries }) => entries.length >= file.entries.length && isSameCase(entries, file.entries),
   );

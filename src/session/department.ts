@@ -9,6 +9,7 @@ import { contentOf } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
+import { failureOf } from '../failure.ts';
 import type { Sent } from '../device/share.ts';
 import type { CaseMeta } from '../store/port.ts';
 
@@ -49,6 +50,7 @@ function readKept(box: () => Box): Kept {
   try {
     return v.parse(keptShape, JSON.parse(box().getItem(KEY) ?? '{}'));
   } catch {
+    // Storage that is not allowed or was damaged: new cases get the release, and each case carries its own content.
     return { versions: [], inUse: null };
   }
 }
@@ -67,7 +69,7 @@ export function createDepartment(box: () => Box = ownBox): Department {
     try {
       box().setItem(KEY, JSON.stringify(next));
     } catch (error) {
-      return { ok: false, reason: (error as Error).message || (error as Error).name };
+      return { ok: false, reason: failureOf(error) };
     }
     setKept(next);
     return { ok: true };

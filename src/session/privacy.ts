@@ -3,12 +3,13 @@
  * work stay on the device while it is in work, so that nothing is asked for in the middle of it.
  */
 import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
+import type { Fault } from '../../content/shape.ts';
 import { phaseOf } from '../../machines/view.ts';
+import { failureOf, type Failure } from '../failure.ts';
 import { watchIdle } from '../device/idle.ts';
 import { deferred } from '../deferred.ts';
 import { serialQueue } from '../store/serial-queue.ts';
 import { openMirroredLog, type StartReport } from '../store/mirrored-log.ts';
-import { reasonOf } from '../store/port.ts';
 import type { Tried, Vault } from '../store/encrypted/vault.ts';
 import type { readBackup } from './backup.ts';
 import type { Brought } from './backup-merge.ts';
@@ -33,7 +34,9 @@ interface Told {
   kind: 'taken';
   count: Record<Brought, number>;
   /** Of cases that were left out, with their place in the file. */
-  faults: { path: string; message: string }[];
+  faults: Fault[];
+  /** Cases that were whole and could not be stored, with the number of their line. */
+  notStored: { line: number; reason: Failure }[];
   missing: number;
 }
 
@@ -59,11 +62,11 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
     session.forget();
   }
 
-  /** Wipes every case, readable or not. What could not be wiped, in words. */
-  async function wipeAll(): Promise<string[]> {
-    const refused: string[] = [];
+  /** Wipes every case, readable or not. What could not be wiped. */
+  async function wipeAll(): Promise<Failure[]> {
+    const refused: Failure[] = [];
     for (const caseId of await vault.everyCase())
-      await session.remove(caseId).catch((error: unknown) => refused.push(reasonOf(error)));
+      await session.remove(caseId).catch((error: unknown) => refused.push(failureOf(error)));
     return refused;
   }
   const reread = (healing: boolean) => openMirroredLog(vault.copies, { writer: healing && writer });
@@ -72,6 +75,7 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
     on: vault.on,
     locked,
     report,
+    keysFailure: vault.keysFailure,
     inWork,
     secondsLeft: () => vault.secondsLeft(),
     set: vault.set,
@@ -132,18 +136,18 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
     async backup(
       made: string,
       only?: string,
-    ): Promise<{ ok: true; pieces: string[]; cases: number } | { ok: false; reason: string }> {
+    ): Promise<{ ok: true; pieces: string[]; cases: number } | { ok: false; reason: Failure }> {
       try {
         const id = newId();
         const lock = vault.on() ? await vault.backupLock(id) : null;
-        if (vault.on() && !lock) return { ok: false, reason: 'locked: the passcode is needed' };
+        if (vault.on() && !lock) return { ok: false, reason: { code: 'locked' } };
         const { cases: all, report: told } = await reread(false);
         const cases = all.filter(({ meta }) => only === undefined || meta.caseId === only);
         const { writeBackup } = await backups.load();
         const pieces = await writeBackup(cases, told.quarantined, made, lock && { id, ...lock });
         return { ok: true, pieces, cases: cases.length };
       } catch (error) {
-        return { ok: false, reason: reasonOf(error) };
+        return { ok: false, reason: failureOf(error) };
       }
     },
 
@@ -155,17 +159,17 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
       const { report: told } = await reread(false);
       const quarantined = [...told.quarantined];
       const count = { new: 0, longer: 0, known: 0, differs: 0 };
-      const faults = [...read.faults];
+      const notStored: Told['notStored'] = [];
       for (const one of read.cases) {
         const step = joinCase(one, session.all(), quarantined, newId);
         const due = step.what !== 'known';
         const result = due ? await session.take(step.stored, step.quarantined) : ({ ok: true } as const);
-        if (!result.ok) faults.push({ path: `line ${one.line}: case`, message: `not stored: ${result.reason}` });
+        if (!result.ok) notStored.push({ line: one.line, reason: { code: 'not-stored', reason: result.reason } });
         else count[step.what]++;
         if (result.ok)
           quarantined.push(...step.quarantined.map((entry) => ({ caseId: step.stored.meta.caseId, entry })));
       }
-      return { kind: 'taken', count, faults, missing: read.missing };
+      return { kind: 'taken', count, faults: read.faults, notStored, missing: read.missing };
     },
 
     /** Ids of every case here, readable or not. */
@@ -174,7 +178,7 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
     wipeAll,
 
     /** The way out when nobody knows the passcode: all cases and the passcode go. */
-    async wipeForgotten(): Promise<string[]> {
+    async wipeForgotten(): Promise<Failure[]> {
       const refused = await wipeAll();
       if (refused.length === 0) await vault.forget();
       return refused;

@@ -12,6 +12,7 @@ import { entryShapes, formatFrom } from '../../machines/formats.ts';
 import { fold, step, type Folded } from '../../machines/fold.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
+import type { Failure } from '../failure.ts';
 import { serialQueue } from '../store/serial-queue.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
@@ -26,10 +27,10 @@ export type CaseLine = CaseHeadline & { meta: CaseMeta };
 /** An entry that could not be written. It stays in view until it is on disk or given up. */
 export interface Unsaved {
   entry: Entry;
-  reason: string;
+  reason: Failure;
 }
 
-export type RecordResult = { ok: true; entry: Entry } | { ok: false; reason: string };
+export type RecordResult = { ok: true; entry: Entry } | { ok: false; reason: Failure };
 
 /** What is sent to a following window. */
 export type Told =
@@ -104,14 +105,14 @@ export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: str
   return { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
 }
 
-/** Why an entry cannot be taken, in words; null when it can. */
-export function refusal(open: OpenCase, entry: Entry): string | null {
+/** Why an entry cannot be taken, each fault with its field; null when it can. */
+export function refusal(open: OpenCase, entry: Entry): Failure | null {
   const path = `entries[${entry.n - 1}]`;
   const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids, formatFrom(entry, open.folded.format)));
   const faults =
     'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
   return faults.length
-    ? faults.map(({ path: at, message }) => `${at.replace(`${path}.`, '')}: ${message}`).join('; ')
+    ? { code: 'faults', faults: faults.map((fault) => ({ ...fault, path: fault.path.replace(`${path}.`, '') })) }
     : null;
 }
 
@@ -128,9 +129,9 @@ export function createSession(parts: SessionParts) {
   /** Writes and, once it is on disk, shows. */
   async function commit(entry: Entry): Promise<RecordResult> {
     const current = open();
-    if (!current) return { ok: false, reason: 'no case is open' };
+    if (!current) return { ok: false, reason: { code: 'no-case' } };
     const folded = step(current.folded, entry, current.entries);
-    if (folded.outOfOrder.includes(entry.n)) return { ok: false, reason: 'out-of-order' };
+    if (folded.outOfOrder.includes(entry.n)) return { ok: false, reason: { code: 'out-of-order' } };
     const result = await parts.log.append(current.meta.caseId, entry);
     if (!result.ok) {
       setUnsaved({ entry, reason: result.reason });
@@ -156,8 +157,8 @@ export function createSession(parts: SessionParts) {
   const record = (draft: EntryDraft, when: When = {}): Promise<RecordResult> =>
     serial(async () => {
       const current = open();
-      if (!current) return { ok: false, reason: 'no case is open' };
-      if (unsaved()) return { ok: false, reason: 'an earlier entry is not saved yet' };
+      if (!current) return { ok: false, reason: { code: 'no-case' } };
+      if (unsaved()) return { ok: false, reason: { code: 'unsaved' } };
       const entry = entryFrom(draft, current.entries, parts.now(), when);
       const against = refusal(current, entry);
       return against ? { ok: false, reason: against } : commit(entry);
@@ -165,7 +166,7 @@ export function createSession(parts: SessionParts) {
 
   /** Several entries in order; stops at the first that is refused. */
   const recordAll = async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
-    let last: RecordResult = { ok: false, reason: 'nothing to record' };
+    let last: RecordResult = { ok: false, reason: { code: 'nothing' } };
     for (const draft of drafts) {
       last = await record(draft);
       if (!last.ok) return last;
@@ -214,7 +215,7 @@ export function createSession(parts: SessionParts) {
     retry: (): Promise<RecordResult> =>
       serial(async () => {
         const waiting = unsaved();
-        return waiting ? commit(waiting.entry) : { ok: false, reason: 'nothing is waiting' };
+        return waiting ? commit(waiting.entry) : { ok: false, reason: { code: 'nothing-waits' } };
       }),
     /** Lets an unwritten entry go; it was never shown as recorded. */
     giveUp: (): void => void setUnsaved(null),

@@ -2,6 +2,7 @@
 import * as v from 'valibot';
 import { everyId } from '../../content/catalog.ts';
 import type { ToolId } from '../../content/ids.ts';
+import { fault, faultSaid } from '../../content/fault.ts';
 import { isObject, pathOfIssue, unknownFields } from '../../content/shape.ts';
 import type { RoomTool } from '../../machines/case.context.ts';
 import { checkEntry, type EntryDraft, type Fault } from '../../machines/entry.ts';
@@ -36,30 +37,32 @@ const keysOfTool = ['tool', ...measures];
 
 const kindShape = v.object(
   {
-    format: v.literal(toolSetFormat, `expected "${toolSetFormat}"`),
-    formatVersion: v.literal(toolSetVersion, `expected ${toolSetVersion}`),
+    format: v.literal(toolSetFormat, 'exactly-text'),
+    formatVersion: v.literal(toolSetVersion, 'exactly-number'),
   },
-  ({ path }) => (path?.[0]?.key === 'format' ? `expected "${toolSetFormat}"` : `expected ${toolSetVersion}`),
+  ({ path }) => (path?.[0]?.key === 'format' ? 'exactly-text' : 'exactly-number'),
 );
 /** What stands in it besides; each tool is checked on its own. */
 const setShape = v.object(
   {
     name: v.pipe(
-      v.string('expected text'),
-      v.check((name) => name.trim() !== '', 'expected text'),
-      v.maxLength(nameLength, `longer than ${nameLength} characters`),
+      v.string('text'),
+      v.check((name) => name.trim() !== '', 'text'),
+      v.maxLength(nameLength, 'long'),
     ),
-    tools: v.pipe(v.array(v.unknown(), 'expected a list'), v.minLength(1, 'holds no tool')),
+    tools: v.pipe(v.array(v.unknown(), 'list'), v.minLength(1, 'no-tool')),
   },
-  ({ path }) => (path?.[0]?.key === 'name' ? 'expected text' : 'expected a list'),
+  ({ path }) => (path?.[0]?.key === 'name' ? 'text' : 'list'),
 );
+/** What stands in the places of the codes of these shapes. */
+const said = { value: toolSetFormat, n: toolSetVersion, count: nameLength };
 const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
-  issues.map((issue) => ({ path: pathOfIssue(issue), message: issue.message }));
+  issues.map((issue) => faultSaid(pathOfIssue(issue), issue.message, said));
 const time = '2000-01-01T00:00:00Z';
 
 /** A tool is checked as the entry that would bring it into a room, so that both know the same shapes. */
 function toolFaults(tool: unknown, path: string): Fault[] {
-  if (!isObject(tool)) return [{ path, message: 'expected an object' }];
+  if (!isObject(tool)) return [fault(path, 'object')];
   const unknown = unknownFields(tool, keysOfTool, path);
   if (unknown.length > 0) return unknown;
   const entry = { n: 1, at: time, logged: time, type: 'tool-in-room', present: true, ...tool };
@@ -75,7 +78,7 @@ function toolFaults(tool: unknown, path: string): Fault[] {
  * @example checkToolSet({ format: 'counterturn-tool-set', formatVersion: 2 }) // { faults: [{ path: 'formatVersion', … }] }
  */
 export function checkToolSet(value: unknown): { set: ToolSet } | { faults: Fault[] } {
-  if (!isObject(value)) return { faults: [{ path: 'file', message: 'expected an object' }] };
+  if (!isObject(value)) return { faults: [fault('file', 'object')] };
   const known = v.safeParse(kindShape, value, { abortEarly: true });
   if (!known.success) return { faults: issuesOf(known.issues) };
   const faults = unknownFields(value, [...Object.keys(kindShape.entries), ...Object.keys(setShape.entries)]);

@@ -1,9 +1,9 @@
 /** What a journal's lines add up to, and which line may follow. Pure; shared by the journal and the memory log. */
+import { Failed, type Failure } from '../failure.ts';
 import {
   type CaseMeta,
   type CopyContents,
   type Quarantined,
-  Refusal,
   type StoredCase,
   type StoredRow,
   blankMeta,
@@ -34,18 +34,17 @@ export class JournalContents<Row extends StoredRow = StoredRow> {
   private readonly removed = new Set<string>();
   private quarantined: Quarantined<Row>[] = [];
 
-  /** False when the line is there already; throws a Refusal when it may not follow. */
+  /** False when the line is there already; throws a when it may not follow. */
   wants(line: JournalLine<Row>): boolean {
     const id = caseOf(line);
-    if (this.removed.has(id) && line.kind !== 'removed') throw new Refusal('this case was wiped');
+    if (this.removed.has(id) && line.kind !== 'removed') throw new Failed({ code: 'case-wiped' });
     const held = this.cases.get(id);
-    if (line.kind === 'case' && held && !sameMeta(held.meta, line.meta))
-      throw new Refusal('this case is already there');
+    if (line.kind === 'case' && held && !sameMeta(held.meta, line.meta)) throw new Failed({ code: 'case-there' });
     if (line.kind === 'case') return !held;
     if (line.kind !== 'entry') return true;
-    if (!held) throw new Refusal('this case is not in the log');
+    if (!held) throw new Failed({ code: 'case-unknown' });
     const there = held.entries.get(line.entry.n);
-    if (there && !sameRow(there, line.entry)) throw new Refusal(`another entry ${line.entry.n} is already recorded`);
+    if (there && !sameRow(there, line.entry)) throw new Failed({ code: 'entry-there', n: line.entry.n });
     return !there;
   }
 
@@ -92,7 +91,7 @@ export class JournalContents<Row extends StoredRow = StoredRow> {
     return lines;
   }
 
-  contents(damaged: string[] = []): CopyContents<Row> {
+  contents(damaged: Failure[] = []): CopyContents<Row> {
     const cases = [...this.cases.values()].map(({ meta, entries }) => ({
       meta,
       entries: [...entries.values()].sort((a, b) => a.n - b.n),

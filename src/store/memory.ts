@@ -1,7 +1,8 @@
 /** The log in memory: the twin that tests and the trial case use. Same rules, nothing kept. */
 import type { Entry } from '../../machines/entry.ts';
+import { Failed } from '../failure.ts';
 import { JournalContents, type JournalLine } from './journal-contents.ts';
-import { type Copy, Refusal, type StoredRow, settle } from './port.ts';
+import { type Copy, type StoredRow, settle } from './port.ts';
 
 /** @example await openMemory().list() // [] */
 export function openMemory<Row extends StoredRow = Entry>(): Copy<Row> {
@@ -13,7 +14,7 @@ export function openMemory<Row extends StoredRow = Entry>(): Copy<Row> {
     create: (meta) => settle(add({ kind: 'case', meta: copied(meta) })),
     append: (caseId, entry) => settle(add({ kind: 'entry', caseId, entry: copied(entry) })),
     async heal(stored, quarantined) {
-      if (held.wasRemoved(stored.meta.caseId)) return settle(Promise.reject(new Refusal('this case was wiped')));
+      if (held.wasRemoved(stored.meta.caseId)) return settle(Promise.reject(new Failed({ code: 'case-wiped' })));
       for (const line of held.lacking(stored, quarantined)) held.apply(copied(line));
       return { ok: true, copies: 1 };
     },

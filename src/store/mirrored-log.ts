@@ -2,6 +2,7 @@
  * The log as the app uses it: two copies, written at the same time, compared at every start. What only one copy holds
  * is said so; what both hold differently is kept twice; what was wiped stays wiped.
  */
+import { Failed, failureOf, type Failure } from '../failure.ts';
 import { type Disagreement, type Merged, merge } from './merge.ts';
 import { serialQueue } from './serial-queue.ts';
 import {
@@ -11,9 +12,8 @@ import {
   type CopyName,
   type LogPort,
   type Quarantined,
-  Refusal,
   type StoredCase,
-  reasonOf,
+  ofCopies,
   sameRow,
 } from './port.ts';
 
@@ -21,10 +21,9 @@ export interface StartReport {
   /** Entries that one copy had lost and the other gave back. `entries: 0` when only the opening of the case was lost. */
   restored: { caseId: string; entries: number; from: CopyName }[];
   disagreements: Disagreement[];
-  /** What was damaged, in words. */
-  damaged: { copy: CopyName; what: string }[];
-  /** Copies that could not be read or brought up to date, with the reason in words. */
-  refused: { copy: CopyName; reason: string }[];
+  damaged: { copy: CopyName; what: Failure }[];
+  /** Copies that could not be read or brought up to date, and why. */
+  refused: { copy: CopyName; reason: Failure }[];
   /** Branches quarantined, now and at earlier starts. */
   quarantined: Quarantined[];
 }
@@ -51,7 +50,7 @@ export async function openMirroredLog(
   { writer = true, whileWaiting }: { writer?: boolean; whileWaiting?: (cases: readonly StoredCase[]) => void } = {},
 ): Promise<Opened> {
   const report: StartReport = { restored: [], disagreements: [], damaged: [], refused: [], quarantined: [] };
-  const refused = (copy: CopyName, reason: string) => void report.refused.push({ copy, reason });
+  const refused = (copy: CopyName, reason: Failure) => void report.refused.push({ copy, reason });
   const { database, journal, merged } = await readBoth(copies, refused, whileWaiting);
   report.disagreements = merged.disagreements;
   report.quarantined = merged.quarantined;
@@ -78,12 +77,12 @@ export async function openMirroredLog(
 
 async function readBoth(
   copies: Record<CopyName, Copy>,
-  refused: (copy: CopyName, reason: string) => void,
+  refused: (copy: CopyName, reason: Failure) => void,
   whileWaiting?: (cases: readonly StoredCase[]) => void,
 ) {
   const read = (name: CopyName) =>
     copies[name].read().catch((error: unknown) => {
-      refused(name, reasonOf(error));
+      refused(name, failureOf(error));
       return undefined;
     });
   const [inDatabase, inJournal] = [read('database'), read('journal')];
@@ -102,14 +101,14 @@ function missingIn(reading: CopyContents, stored: StoredCase): number | undefine
   return lacks.length || (held.meta.created || !stored.meta.created ? undefined : 0);
 }
 
-/** Heals a copy where it differs. The first refusal ends it and is returned, in words. */
-async function bringUp(copy: Copy, reading: CopyContents, merged: Merged): Promise<string | undefined> {
+/** Heals a copy where it differs. The first refusal ends it and is returned. */
+async function bringUp(copy: Copy, reading: CopyContents, merged: Merged): Promise<Failure | undefined> {
   for (const caseId of merged.removed) {
     if (reading.removed.includes(caseId)) continue;
     try {
       await copy.remove(caseId);
     } catch (error) {
-      return reasonOf(error);
+      return failureOf(error);
     }
   }
   for (const stored of merged.cases) {
@@ -121,9 +120,9 @@ async function bringUp(copy: Copy, reading: CopyContents, merged: Merged): Promi
   return undefined;
 }
 
-/** Does later what could not be done at the start: reads again and heals. The reason in words when it still can't be. */
-async function bringUpLate({ name, copy }: Side, copies: Record<CopyName, Copy>): Promise<string | undefined> {
-  let refusal: string | undefined;
+/** Does later what could not be done at the start: reads again and heals. The reason when it still can't be. */
+async function bringUpLate({ name, copy }: Side, copies: Record<CopyName, Copy>): Promise<Failure | undefined> {
+  let refusal: Failure | undefined;
   const read = await readBoth(copies, (of, reason) => (refusal = of === name ? reason : refusal));
   const reading = read[name];
   return reading ? bringUp(copy, reading, read.merged) : refusal;
@@ -143,7 +142,7 @@ function holds(reading: CopyContents, { meta, entries }: StoredCase, { quarantin
 class Side {
   private readonly owed = new Map<string, Write[]>();
   /** Set while the copy may lack what was recorded before this start: until it is made up for, it doesn't count. */
-  catchUp: (() => Promise<string | undefined>) | undefined;
+  catchUp: (() => Promise<Failure | undefined>) | undefined;
   constructor(
     readonly name: CopyName,
     readonly copy: Copy,
@@ -191,16 +190,14 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
     if (!one) return { ok: true, copies: 2 };
     if (!other) return { ok: true, copies: 1, missing: one.side.name, reason: one.reason };
     for (const side of sides) side.forget(write);
-    return { ok: false, reason: refused.map(({ side, reason }) => `${side.name}: ${reason}`).join('; ') };
+    return { ok: false, reason: ofCopies(refused.map(({ side, reason }) => [side.name, reason])) };
   }
 
   return {
     async list() {
-      const refused: string[] = [];
-      const { database, journal, merged } = await readBoth(copies, (copy, reason) =>
-        refused.push(`${copy}: ${reason}`),
-      );
-      if (!database && !journal) throw new Refusal(refused.join('; '));
+      const refused: [CopyName, Failure][] = [];
+      const { database, journal, merged } = await readBoth(copies, (copy, reason) => refused.push([copy, reason]));
+      if (!database && !journal) throw new Failed(ofCopies(refused));
       return merged.cases;
     },
     create: (meta) => inTurn(() => writeBoth({ caseId: meta.caseId, run: (copy) => copy.create(meta) })),
@@ -212,9 +209,9 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
         for (const side of sides) side.forgetCase(caseId);
         const ends = await Promise.allSettled(sides.map((side) => side.copy.remove(caseId)));
         const refused = ends.flatMap((end, i) =>
-          end.status === 'rejected' ? [`${sides[i]?.name}: ${reasonOf(end.reason)}`] : [],
+          end.status === 'rejected' ? [[(sides[i] as Side).name, failureOf(end.reason)] as const] : [],
         );
-        if (refused.length) throw new Refusal(`not wiped from every copy (${refused.join('; ')})`);
+        if (refused.length) throw new Failed({ code: 'not-wiped', reason: ofCopies(refused) });
       }),
     close: () => inTurn(async () => void (await Promise.all(sides.map((side) => side.copy.close())))),
   };

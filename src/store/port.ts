@@ -1,5 +1,6 @@
 /** The log as the session sees it: sealed entries by case, appended, never overwritten. */
 import type { Entry } from '../../machines/entry.ts';
+import { failureOf, type Failure } from '../failure.ts';
 
 /** What is kept of a case beside its entries. Written once, when the case is opened. */
 export interface CaseMeta {
@@ -24,13 +25,13 @@ export type CopyName = 'database' | 'journal';
 
 /**
  * What became of a write. `copies: 2` means that both copies hold this and everything before it;
- * `copies: 1` with `missing` says which copy refused, and `reason` why, in words.
+ * `copies: 1` with `missing` says which copy refused, and `reason` why.
  */
 export type AppendResult =
-  { ok: true; copies: 2 | 1; missing?: CopyName; reason?: string } | { ok: false; reason: string };
+  { ok: true; copies: 2 | 1; missing?: CopyName; reason?: Failure } | { ok: false; reason: Failure };
 
 export interface LogPort<Row = Entry> {
-  /** Everything that is stored. Rejects with a reason in words when it can't be read. */
+  /** Everything that is stored. Rejects with a `Failed` when it can't be read. */
   list(): Promise<StoredCase<Row>[]>;
   create(meta: CaseMeta): Promise<AppendResult>;
   /**
@@ -71,13 +72,13 @@ export interface EncryptedMeta extends CaseMeta {
   box: string;
 }
 
-/** Everything that one copy holds, with what was wrong with it, in words. */
+/** Everything that one copy holds, with what was wrong with it. */
 export interface CopyContents<Row = Entry> {
   cases: StoredCase<Row>[];
   /** Case ids that were wiped. */
   removed: string[];
   quarantined: Quarantined<Row>[];
-  damaged: string[];
+  damaged: Failure[];
 }
 
 /** One of the two copies: a log that can also be compared and brought up to date. */
@@ -85,37 +86,9 @@ export interface Copy<Row = Entry> extends LogPort<Row> {
   read(): Promise<CopyContents<Row>>;
   /**
    * Puts other rows in the place of all that are there, wiped cases staying wiped; a kill leaves all the old or all
-   * the new. For the same entries written in another way, never for other entries. Rejects with a reason in words.
+   * the new. For the same entries written in another way, never for other entries. Rejects with a `Failed`.
    */
   replace(contents: CopyContents<Row>): Promise<void>;
-}
-
-/** A write or a reading that was refused, with the reason in words. */
-export class Refusal extends Error {}
-
-/**
- * The reason for a failure, in words.
- *
- * @example reasonOf(new DOMException('', 'QuotaExceededError')) // 'no room left: the storage quota is used up'
- */
-export function reasonOf(error: unknown): string {
-  const { name, message } = (error ?? {}) as { name?: string; message?: string };
-  if (error instanceof Refusal) return error.message;
-  switch (name) {
-    case 'QuotaExceededError':
-      return 'no room left: the storage quota is used up';
-    case 'VersionError':
-      return 'a newer version of this tool has changed the store';
-    case 'InvalidStateError':
-      return `the connection to the store was closed (${message})`;
-    case 'NoModificationAllowedError':
-      return 'another window holds the file';
-    case 'SecurityError':
-    case 'NotAllowedError':
-      return `the browser does not allow storage here (${message})`;
-    default:
-      return [name, message].filter(Boolean).join(': ') || 'no reason given';
-  }
 }
 
 /** Turns a write that resolves or rejects into a result. */
@@ -124,8 +97,16 @@ export async function settle(write: Promise<unknown>): Promise<AppendResult> {
     await write;
     return { ok: true, copies: 1 };
   } catch (error) {
-    return { ok: false, reason: reasonOf(error) };
+    return { ok: false, reason: failureOf(error) };
   }
+}
+
+/** What one copy, or each of the two, refused. */
+export function ofCopies(refused: readonly (readonly [CopyName, Failure])[]): Failure {
+  const { database, journal } = Object.fromEntries(refused) as Partial<Record<CopyName, Failure>>;
+  if (database && journal) return { code: 'both', database, journal };
+  if (database) return { code: 'database', reason: database };
+  return journal ? { code: 'journal', reason: journal } : { code: 'no-reason' };
 }
 
 export const isEncrypted = <T extends object>(row: T): row is T & { box: string } => 'box' in row;

@@ -8,6 +8,7 @@ export function serialQueue(): <T>(step: () => Promise<T>) => Promise<T> {
   let last: Promise<unknown> = Promise.resolve();
   return (step) => {
     const next = last.then(step);
+    // Whoever handed the step in is told; the next one does not wait for that.
     last = next.catch(() => {});
     return next;
   };

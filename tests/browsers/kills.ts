@@ -87,7 +87,7 @@ export async function runKills(
       const underWay = Math.max(0, (held[caseId] ?? 0) - (recorded.get(caseId) ?? 0));
       tally.givenBack[from === 'journal' ? 'database' : 'journal'] += Math.max(0, entries - underWay);
     }
-    for (const { copy, reason } of report.refused) tell(`start: ${copy} refused: ${reason}`);
+    for (const { copy, reason } of report.refused) tell(`start: ${copy} refused: ${reason.code}`);
     if (report.refused.length) tally.refused++;
     tally.disagreements += report.disagreements.length;
     tally.damaged += report.damaged.length;

@@ -222,7 +222,14 @@ describe('[Z12] [Z29] an overlay that is not whole is refused with the path of t
   it('a base that this build lacks is named', () => {
     const file = { ...overlayWith(), base: '1999.1' };
     expect(readOverlay({ ...file, version: versionOf(file, 'ward', 1) })).toEqual({
-      faults: [{ path: 'base', message: 'this build has no content "1999.1"' }],
+      faults: [
+        {
+          path: 'base',
+          message: 'this build has no content "1999.1"',
+          code: 'no-content',
+          values: { version: '"1999.1"' },
+        },
+      ],
     });
   });
 });

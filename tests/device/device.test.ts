@@ -172,7 +172,7 @@ describe('keeping the screen on', () => {
     });
     keepAwake((state) => states.push(state), { page: pageOf(), wakeLock: undefined as never });
     await settled();
-    expect(states).toContainEqual({ held: false, reason: 'the browser refused to keep the screen on (battery low)' });
+    expect(states).toContainEqual({ held: false, why: 'refused' });
   });
 });
 
@@ -273,13 +273,13 @@ describe('a new version of the app', () => {
     }
   });
 
-  it('[Z26] says in words when the app is not kept for work without a network', async () => {
+  it('[Z26] says when the app is not kept for work without a network', async () => {
     const problem = vi.fn();
     watchUpdates(() => {}, problem, {
       container: { ...(containerOf({}) as object), register: () => Promise.reject(new Error('refused')) } as never,
     });
     await settled();
-    expect(problem).toHaveBeenCalledWith('the app is not kept for work without a network (refused)');
+    expect(problem).toHaveBeenCalledWith({ code: 'not-offline', detail: 'refused' });
   });
 });
 

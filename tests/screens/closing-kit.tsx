@@ -69,11 +69,11 @@ export async function caseWith(drafts: readonly EntryDraft[], log: LogPort = ope
   const [first, ...rest] = drafts;
   if (first?.type !== 'case-opened') throw new Error('a case begins with its opening');
   const created = await session.create(first);
-  if (!created.ok) throw new Error(created.reason);
+  if (!created.ok) throw new Error(created.reason.code);
   for (const draft of rest) {
     wait(60_000);
     const outcome = await session.record(draft);
-    if (!outcome.ok) throw new Error(`${draft.type}: ${outcome.reason}`);
+    if (!outcome.ok) throw new Error(`${draft.type}: ${outcome.reason.code}`);
   }
   wait(60_000);
   const went: ScreenName[] = [];

@@ -88,7 +88,7 @@ describe('the account of the metal', () => {
   it('says why an entry was not taken, and shows nothing as recorded [Z14]', async () => {
     const log = openMemory();
     const { press, plain, types } = await closing(broken, log);
-    log.append = async () => ({ ok: false, reason: 'no room left' });
+    log.append = async () => ({ ok: false, reason: { code: 'no-room' } });
     await press(key('closing.wash'));
     await press(w('closing.washed-out'));
     expect(types()).not.toContain('washed-out');

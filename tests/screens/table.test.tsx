@@ -71,10 +71,16 @@ describe('a screw that came out', () => {
   it('keeps the question for its length until the answer is on disk', async () => {
     const at = await came();
     const before = at.entries().length;
-    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({
+      ok: false,
+      reason: { code: 'other', detail: 'disk full' },
+    });
     await at.touch(whole);
     expect([at.entries().length, screen.queryByText('disk full') !== null]).toEqual([before, true]);
-    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({
+      ok: false,
+      reason: { code: 'other', detail: 'disk full' },
+    });
     await at.touch(/^1 .*: screw/);
     expect(told()).toBe(w('table.out', { screw: '1' }));
     await at.touch(whole);
@@ -156,7 +162,10 @@ describe('a pending move', () => {
     });
     const reamer = new RegExp(capital(content.phrases.moves['hollow-ream'].glance));
     await at.touch(reamer);
-    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({ ok: false, reason: 'disk full' });
+    vi.spyOn(at.app.session, 'record').mockResolvedValueOnce({
+      ok: false,
+      reason: { code: 'other', detail: 'disk full' },
+    });
     await at.touch(w('hold.reverse-yes'));
     expect(screen.getByText('disk full')).toBeTruthy();
     const number = at.app.view()?.screws['1']?.offered.findIndex(({ move }) => move === 'hollow-ream');

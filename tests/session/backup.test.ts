@@ -52,7 +52,7 @@ async function device(cases: StoredCase[] = [], withPasscode = false) {
   };
   const file = async () => {
     const backup = await privacy.backup(made);
-    if (!backup.ok) throw new Error(backup.reason);
+    if (!backup.ok) throw new Error(backup.reason.code);
     return bytesOf(backup.pieces.join(''));
   };
   return { copies, session, privacy, log, onDisk, file };
@@ -231,7 +231,7 @@ describe('a sealed backup', () => {
     for (const [lines, paths, taken] of spoilt) {
       const read = await readBackup(bytesOf(`${lines.join('\n')}\n`), passcode);
       if (read.kind !== 'read') throw new Error(read.kind);
-      expect(read.faults).toEqual(paths.map((path) => ({ path, message: box })));
+      expect(read.faults).toEqual(paths.map((path) => ({ path, message: box, code: 'shut' })));
       expect(read.cases).toHaveLength(taken);
     }
   });
@@ -306,12 +306,14 @@ describe('a bad backup', () => {
 
   it('[Z14] says which case was not stored when the disk refuses, and keeps what was there', async () => {
     const here = await device([stored('mine', sealed('first', 4))]);
-    const refuse = async () => ({ ok: false as const, reason: 'no room left' });
+    const refuse = async () => ({ ok: false as const, reason: { code: 'no-room' as const } });
     for (const name of ['database', 'journal'] as CopyName[]) here.copies[name].heal = refuse;
     const taken = await here.privacy.takeIn(bytesOf((await file()).join('\n').replaceAll('x', 'x')));
     expect(taken).toMatchObject({ count: { known: 1, new: 0 } });
-    expect(taken.kind === 'taken' && taken.faults).toEqual([
-      { path: 'line 3: case', message: 'not stored: database: no room left; journal: no room left' },
+    const both = { code: 'both', database: { code: 'no-room' }, journal: { code: 'no-room' } };
+    expect(taken.kind === 'taken' && [taken.faults, taken.notStored]).toEqual([
+      [],
+      [{ line: 3, reason: { code: 'not-stored', reason: both } }],
     ]);
     expect((await here.onDisk()).entries).toEqual([sealed('first', 4)]);
   });

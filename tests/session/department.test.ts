@@ -81,7 +81,7 @@ describe('the versions kept on a device', () => {
       },
     };
     const own = createDepartment(() => full);
-    expect(own.keep(first)).toEqual({ ok: false, reason: 'full' });
+    expect(own.keep(first)).toEqual({ ok: false, reason: { code: 'other', detail: 'Error: full' } });
     expect(own.versions()).toEqual([]);
   });
 });
@@ -167,7 +167,14 @@ describe('[Z29] a case keeps the content it was opened with', () => {
     const file = bytesOf(caseFile(stored!.meta, stored!.entries));
     expect(readIncoming(file, [])).toEqual({
       kind: 'faults',
-      faults: [{ path: 'contentVersion', message: `this build has no content "${first.version}"` }],
+      faults: [
+        {
+          path: 'contentVersion',
+          message: `this build has no content "${first.version}"`,
+          code: 'no-content',
+          values: { version: `"${first.version}"` },
+        },
+      ],
     });
     // A case with that content lies here already.
     const other = [{ meta: { ...stored!.meta, caseId: 'other' }, entries: [] }];

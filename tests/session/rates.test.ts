@@ -37,7 +37,10 @@ describe('the rates of a device', () => {
   it('stay as they were, with the reason, where the browser cannot keep them', async () => {
     const rates = await started();
     const kept = await rates.keepRates([{ ...rate, status: (() => 'no plain data') as never }]);
-    expect(kept).toMatchObject({ ok: false, reason: expect.stringMatching(/clone/i) as string });
+    expect(kept).toMatchObject({
+      ok: false,
+      reason: { code: 'other', detail: expect.stringMatching(/clone/i) as string },
+    });
     expect(rates.ratesInUse(app).from).toBe('released');
   });
 

@@ -87,11 +87,11 @@ describe('the session', () => {
   it('stops on a refused write, keeps the entry in view, and takes nothing more until it is settled [Z14]', async () => {
     const { log } = obstinate([
       { ok: true, copies: 2 },
-      { ok: false, reason: 'no room left' },
+      { ok: false, reason: { code: 'no-room' } },
     ]);
     const { session } = make(log);
     await session.create(opened);
-    expect(await session.record(screw)).toEqual({ ok: false, reason: 'no room left' });
+    expect(await session.record(screw)).toEqual({ ok: false, reason: { code: 'no-room' } });
     expect(session.unsaved()?.entry).toMatchObject({ n: 2, type: 'screw-listed' });
     expect(session.open()?.entries).toHaveLength(1);
     expect((await session.record({ type: 'plate-off' })).ok).toBe(false);
@@ -103,7 +103,7 @@ describe('the session', () => {
   it('lets an unwritten entry go without a trace in the log', async () => {
     const { log } = obstinate([
       { ok: true, copies: 2 },
-      { ok: false, reason: 'no room left' },
+      { ok: false, reason: { code: 'no-room' } },
     ]);
     const { session } = make(log);
     await session.create(opened);
@@ -118,7 +118,7 @@ describe('the session', () => {
     await session.create(opened);
     await session.record(screw);
     const result = await session.record({ type: 'move-started', screw: '1', move: 'turn-out' });
-    expect(result).toEqual({ ok: false, reason: 'out-of-order' });
+    expect(result).toEqual({ ok: false, reason: { code: 'out-of-order' } });
     expect((await log.list())[0]?.entries).toHaveLength(2);
   });
 
@@ -129,7 +129,7 @@ describe('the session', () => {
     await session.record({ type: 'work-started' });
     const bores = [{ wall: 'near' as const, diameter: 14 }];
     const result = await session.record({ type: 'move-started', screw: '1', move: 'turn-out', bores });
-    expect(result.ok ? '' : result.reason).toMatch(/bores\[0\]\.diameter.*14 mm.*bone/);
+    expect(result.ok ? '' : JSON.stringify(result.reason)).toMatch(/bores\[0\]\.diameter.*bore-wide.*"bore":14/);
   });
 
   it('writes a whole chain of seals', async () => {

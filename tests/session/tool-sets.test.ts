@@ -54,7 +54,7 @@ describe('a file of a tool set', () => {
     const read = readToolSet(bytes('{"format": "counterturn-tool-set",'));
     expect('faults' in read && read.faults[0]?.message).toBe('broken JSON');
     const twice = readToolSet(bytes('{"name": "a", "name": "b"}'));
-    expect('faults' in twice && twice.faults[0]).toEqual({ path: 'name', message: 'duplicate key' });
+    expect('faults' in twice && twice.faults[0]).toEqual({ path: 'name', message: 'duplicate key', code: 'duplicate' });
   });
 });
 

@@ -63,7 +63,7 @@ describe('the database copy', () => {
     await log.create(metaOf('one'));
     spoil = true;
     const result = await log.append('one', chain(1)[0] as never);
-    expect(result).toEqual({ ok: false, reason: expect.stringMatching(/./) });
+    expect(result).toEqual({ ok: false, reason: { code: expect.stringMatching(/./) } });
     spoil = false;
     expect((await log.list())[0]?.entries).toEqual([]);
   });
@@ -71,10 +71,10 @@ describe('the database copy', () => {
   it('leaves nothing behind of an entry whose case is not there, or was wiped', async () => {
     const log = openDatabase({ factory: new IDBFactory() });
     const [first] = chain(1);
-    expect(await log.append('nowhere', first as never)).toEqual({ ok: false, reason: 'this case is not in the log' });
+    expect(await log.append('nowhere', first as never)).toEqual({ ok: false, reason: { code: 'case-unknown' } });
     await log.create(metaOf('one'));
     await log.remove('one');
-    expect(await log.append('one', first as never)).toEqual({ ok: false, reason: 'this case was wiped' });
+    expect(await log.append('one', first as never)).toEqual({ ok: false, reason: { code: 'case-wiped' } });
     expect((await log.read()).cases).toEqual([]);
   });
 
@@ -101,7 +101,7 @@ describe('the database copy', () => {
     const log = openDatabase({ factory });
     expect(await log.create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the connection to the store was closed (the database connection is closing)',
+      reason: { code: 'connection-closed', detail: 'the database connection is closing' },
     });
     expect(await log.create(metaOf('one'))).toMatchObject({ ok: false });
     expect(seen.opened).toBeLessThanOrEqual(3);
@@ -117,7 +117,7 @@ describe('the database copy', () => {
     full = true;
     expect(await log.append('one', chain(1)[0] as never)).toEqual({
       ok: false,
-      reason: 'no room left: the storage quota is used up',
+      reason: { code: 'no-room' },
     });
   });
 
@@ -125,12 +125,12 @@ describe('the database copy', () => {
     const deaf = { open: () => ({}) } as unknown as IDBFactory;
     expect(await openDatabase({ factory: deaf, timeoutMs: 20 }).create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the database did not open within 0.02 s',
+      reason: { code: 'database-slow-open', seconds: 0.02 },
     });
     const { factory } = spoiled((tx) => Object.defineProperty(tx, 'oncomplete', { set: () => {} }));
     expect(await openDatabase({ factory, timeoutMs: 50 }).create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the database did not answer within 0.05 s',
+      reason: { code: 'database-slow', seconds: 0.05 },
     });
   });
 
@@ -162,7 +162,7 @@ describe('the database copy', () => {
 
   it('says so where there is no database at all', async () => {
     const log = openDatabase({ factory: null as unknown as IDBFactory });
-    expect(await log.create(metaOf('one'))).toEqual({ ok: false, reason: 'this browser has no database' });
+    expect(await log.create(metaOf('one'))).toEqual({ ok: false, reason: { code: 'no-database' } });
     await expect(log.list()).rejects.toThrow('this browser has no database');
   });
 });
@@ -234,7 +234,7 @@ describe('rows that are gathered', () => {
       expect(await log.append('one', chain(9)[n - 1] as never)).toEqual({ ok: true, copies: 1 });
       expect(await log.append('one', { ...(chain(9)[n - 1] as object), text: 'not this' } as never)).toEqual({
         ok: false,
-        reason: `another entry ${n} is already recorded`,
+        reason: { code: 'entry-there', n },
       });
       expect([await entries(), await rows()]).toEqual([chain(9), lying]);
     }

@@ -84,7 +84,7 @@ describe('the journal on two files', () => {
     const { pair } = wrote(...lines('one', 3));
     pair[0].truncate(pair[0].size() - 10);
     const again = new JournalFiles(pair);
-    expect(again.read().damaged).toEqual([expect.stringMatching(/^the last line was torn: \d+ bytes cut off$/)]);
+    expect(again.read().damaged).toEqual([{ code: 'line-damaged', bytes: expect.any(Number) as number }]);
     again.add({ kind: 'entry', caseId: 'one', entry: chain(3)[2] as never });
     const third = new JournalFiles(pair).read();
     expect([third.cases[0]?.entries, third.damaged]).toEqual([chain(3), []]);
@@ -168,7 +168,7 @@ describe('the journal behind its worker', () => {
     const journal = openJournal({ timeoutMs: 30, rest: 60, makeWorker: () => simulatedWorker(pair, state) });
     expect(await journal.create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the journal did not answer within 0.03 s',
+      reason: { code: 'journal-slow', seconds: 0.03 },
     });
     expect(await journal.create(metaOf('one'))).toEqual({
       ok: false,
@@ -206,13 +206,13 @@ describe('the journal behind its worker', () => {
     });
     expect(await journal.create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the browser does not allow storage here (no workers here)',
+      reason: { code: 'not-allowed', detail: 'no workers here' },
     });
     await expect(journal.read()).rejects.toThrow('no workers here');
   });
 
   it('[Z25] in a window that only follows, refuses to write', async () => {
     const journal = openJournal({ writer: () => false, makeWorker: () => simulatedWorker(files()) });
-    expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: 'this window only reads' });
+    expect(await journal.create(metaOf('one'))).toEqual({ ok: false, reason: { code: 'reads-only' } });
   });
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { Failed, type Failure } from '../../src/failure.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import { prefetch } from '../../src/store/prefetch.ts';
-import { type AppendResult, type Copy, type CopyName, Refusal, type StoredCase } from '../../src/store/port.ts';
+import { type AppendResult, type Copy, type CopyName, type StoredCase } from '../../src/store/port.ts';
 import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { chain, metaOf, next } from './chain.ts';
 
@@ -17,7 +18,7 @@ const entriesOf = async (copy: { list: Copy['list'] }, caseId = 'one') =>
   (await copy.list()).find((c) => c.meta.caseId === caseId)?.entries;
 
 /** Makes a copy refuse while `switch.on`. */
-function faulty(copy: Copy, reason = 'no room left') {
+function faulty(copy: Copy, reason: Failure = { code: 'no-room' }) {
   const fault = { on: true };
   const or =
     <A extends unknown[]>(call: (...args: A) => Promise<AppendResult>) =>
@@ -28,8 +29,8 @@ function faulty(copy: Copy, reason = 'no room left') {
     create: or(copy.create),
     append: or(copy.append),
     heal: or(copy.heal),
-    read: () => (fault.on ? Promise.reject(new Refusal(reason)) : copy.read()),
-    remove: (caseId) => (fault.on ? Promise.reject(new Refusal(reason)) : copy.remove(caseId)),
+    read: () => (fault.on ? Promise.reject(new Failed(reason)) : copy.read()),
+    remove: (caseId) => (fault.on ? Promise.reject(new Failed(reason)) : copy.remove(caseId)),
   };
   return { spoilt, fault };
 }
@@ -54,7 +55,12 @@ describe('the two copies, written', () => {
       await log.append('one', entries[0] as never);
       fault.on = true;
       for (const entry of entries.slice(1, 3))
-        expect(await log.append('one', entry)).toEqual({ ok: true, copies: 1, missing: name, reason: 'no room left' });
+        expect(await log.append('one', entry)).toEqual({
+          ok: true,
+          copies: 1,
+          missing: name,
+          reason: { code: 'no-room' },
+        });
       fault.on = false;
       expect(await log.append('one', entries[3] as never)).toEqual({ ok: true, copies: 2 });
       for (const each of names) expect(await entriesOf(copies[each])).toEqual(entries);
@@ -63,9 +69,9 @@ describe('the two copies, written', () => {
     it(`[Z14] a ${name} that refuses from the start is named, and the other carries on`, async () => {
       const copies = pair();
       await fill(copies[otherOf(name)], chain(2));
-      const { spoilt } = faulty(copies[name], 'not allowed here');
+      const { spoilt } = faulty(copies[name], { code: 'not-allowed', detail: 'here' });
       const { log, report, cases } = await openMirroredLog({ ...copies, [name]: spoilt });
-      expect(report.refused).toEqual([{ copy: name, reason: 'not allowed here' }]);
+      expect(report.refused).toEqual([{ copy: name, reason: { code: 'not-allowed', detail: 'here' } }]);
       expect(report.restored).toEqual([]);
       expect(cases[0]?.entries).toEqual(chain(2));
       expect(await log.append('one', chain(3)[2] as never)).toEqual({
@@ -81,7 +87,7 @@ describe('the two copies, written', () => {
     const copies = pair();
     for (const each of names) await fill(copies[each], chain(1));
     await copies[otherOf(name)].append('one', chain(2)[1] as never);
-    const { spoilt, fault } = faulty(copies[name], 'did not answer');
+    const { spoilt, fault } = faulty(copies[name], { code: 'journal-rests' });
     const { log } = await openMirroredLog({ ...copies, [name]: spoilt });
     const entries = chain(5);
     expect(await log.append('one', entries[2] as never)).toMatchObject({ copies: 1, missing: name });
@@ -93,13 +99,16 @@ describe('the two copies, written', () => {
 
   it('[Z14] refuses when both refuse, and does not write that entry later behind the back of the user', async () => {
     const copies = pair();
-    const [a, b] = [faulty(copies.database), faulty(copies.journal, 'another window holds the file')];
+    const [a, b] = [faulty(copies.database), faulty(copies.journal, { code: 'file-held' })];
     a.fault.on = b.fault.on = false;
     const { log } = await openMirroredLog({ database: a.spoilt, journal: b.spoilt });
     await log.create(metaOf('one'));
     a.fault.on = b.fault.on = true;
     const told = await log.append('one', next([], { type: 'remark', text: 'told as not recorded' }));
-    expect(told).toEqual({ ok: false, reason: 'database: no room left; journal: another window holds the file' });
+    expect(told).toEqual({
+      ok: false,
+      reason: { code: 'both', database: { code: 'no-room' }, journal: { code: 'file-held' } },
+    });
     a.fault.on = b.fault.on = false;
     const again = next([], { type: 'remark', text: 'said again' });
     expect(await log.append('one', again)).toEqual({ ok: true, copies: 2 });
@@ -228,8 +237,8 @@ describe('the two copies, compared at the start', () => {
     await fill(copy, chain(2));
     expect([(await ahead.read()).cases, readings]).toEqual([[], 1]);
     expect([(await ahead.read()).cases.length, readings]).toEqual([1, 2]);
-    const refusing = prefetch({ ...copy, read: () => Promise.reject(new Refusal('no room left')) });
-    await expect(refusing.read()).rejects.toThrow('no room left');
+    const refusing = prefetch({ ...copy, read: () => Promise.reject(new Failed({ code: 'no-room' })) });
+    await expect(refusing.read()).rejects.toMatchObject({ failure: { code: 'no-room' } });
   });
 
   it('[Z25] a window that only follows heals nothing', async () => {
@@ -245,17 +254,21 @@ describe('the two copies, compared at the start', () => {
     const { log, report } = await openMirroredLog({ database: a.spoilt, journal: b.spoilt });
     expect(report.refused.map((r) => r.copy)).toEqual(names);
     expect((await log.create(metaOf('one'))).ok).toBe(false);
-    await expect(log.list()).rejects.toThrow('no room left');
+    await expect(log.list()).rejects.toMatchObject({
+      failure: { code: 'both', database: { code: 'no-room' }, journal: { code: 'no-room' } },
+    });
   });
 
   it('[Z22] says which copy still holds a case that could not be wiped from it, and finishes at the next start', async () => {
     const copies = pair();
     for (const each of names) await fill(copies[each], chain(2));
-    const { spoilt, fault } = faulty(copies.database, 'the disk is full');
+    const { spoilt, fault } = faulty(copies.database, { code: 'no-room' });
     fault.on = false;
     const { log } = await openMirroredLog({ ...copies, database: spoilt });
     fault.on = true;
-    await expect(log.remove('one')).rejects.toThrow('not wiped from every copy (database: the disk is full)');
+    await expect(log.remove('one')).rejects.toMatchObject({
+      failure: { code: 'not-wiped', reason: { code: 'database', reason: { code: 'no-room' } } },
+    });
     fault.on = false;
     expect((await openMirroredLog({ ...copies, database: spoilt })).cases).toEqual([]);
     expect(await copies.database.list()).toEqual([]);

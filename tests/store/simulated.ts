@@ -1,7 +1,8 @@
 /** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
 import { type DatabaseOptions, openDatabase } from '../../src/store/indexeddb/log.ts';
 import type { JournalWorker, Reply, Request } from '../../src/store/opfs/journal.ts';
-import { type Copy, reasonOf } from '../../src/store/port.ts';
+import { failureOf } from '../../src/failure.ts';
+import type { Copy } from '../../src/store/port.ts';
 import { type JournalFile, JournalFiles } from '../../src/store/opfs/journal-files.ts';
 
 /** A file in memory. `refuse` makes the next writes fail after so many bytes. */
@@ -57,7 +58,7 @@ export function simulatedWorker(
       if (request.call === 'close') journal = undefined;
       return { id: request.id };
     } catch (error) {
-      return { id: request.id, reason: reasonOf(error) };
+      return { id: request.id, reason: failureOf(error) };
     }
   }
 }

@@ -2,8 +2,9 @@ import { IDBFactory } from 'fake-indexeddb';
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { openKeyStore } from '../../src/store/encrypted/key-store.ts';
+import { Failed } from '../../src/failure.ts';
 import { openMemory } from '../../src/store/memory.ts';
-import { type Copy, type CopyName, Refusal } from '../../src/store/port.ts';
+import { type Copy, type CopyName } from '../../src/store/port.ts';
 import { openMirroredLog } from '../../src/store/mirrored-log.ts';
 import { keyWrapOnDisk, keyWrapShape, passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
 import { openVault, waitAfter } from '../../src/store/encrypted/vault.ts';
@@ -77,7 +78,7 @@ describe('a passcode', () => {
     await fill(log);
     expect(await Promise.all([vault.set(right), vault.set(wrong)])).toMatchObject([
       { ok: true, partly: [] },
-      { ok: false, reason: 'a passcode is set already' },
+      { ok: false, reason: { code: 'passcode-set' } },
     ]);
     const later = await start();
     expect(await later.vault.unlock(right)).toEqual({ ok: true });
@@ -158,8 +159,12 @@ describe('a passcode', () => {
     const { vault, log } = await device({ ...here.copies, journal }).start();
     await vault.set(right);
     await fill(log);
-    journal.replace = () => Promise.reject(new Refusal('no room left'));
-    expect(await vault.takeOff(right)).toEqual({ ok: false, why: 'failed', reason: 'journal: no room left' });
+    journal.replace = () => Promise.reject(new Failed({ code: 'no-room' }));
+    expect(await vault.takeOff(right)).toEqual({
+      ok: false,
+      why: 'failed',
+      reason: { code: 'journal', reason: { code: 'no-room' } },
+    });
     expect(vault.on()).toBe(true);
     expect(await here.lying()).not.toMatch(/remark/);
   });
@@ -169,13 +174,14 @@ describe('a passcode', () => {
     const refusing = { on: false };
     const journal: Copy = {
       ...here.copies.journal,
-      replace: (reading) => (refusing.on ? Promise.reject(new Refusal('busy')) : here.copies.journal.replace(reading)),
+      replace: (reading) =>
+        refusing.on ? Promise.reject(new Failed({ code: 'file-held' })) : here.copies.journal.replace(reading),
     };
     const away = device({ ...here.copies, journal });
     const { vault, log } = await away.start();
     await fill(log);
     refusing.on = true;
-    expect(await vault.set(right)).toEqual({ ok: true, partly: ['journal: busy'] });
+    expect(await vault.set(right)).toEqual({ ok: true, partly: [{ code: 'journal', reason: { code: 'file-held' } }] });
     expect(await here.lying()).toMatch(/remark/);
     refusing.on = false;
     const next = await away.start();

@@ -11,7 +11,7 @@ import { FilePick } from '../../parts/FilePick.tsx';
 import { Faults } from '../Faults.tsx';
 import { measuresOf } from './tool-words.ts';
 import { listed } from '../../format/lists.ts';
-import { refusalWords } from '../refusals.ts';
+import { failureWords } from '../failure-words.ts';
 
 type Page = { kind: 'list' | 'save' } | { kind: 'set' | 'rename' | 'remove'; name: string };
 
@@ -33,7 +33,7 @@ export function ToolSets(props: { onClose: () => void }) {
   const keep = async (next: readonly ToolSet[], done: string, to: Page = { kind: 'list' }) => {
     const kept = await toolSets().keep(next);
     setFaults([]);
-    setSaid(kept.ok ? done : w('plan.not-kept', { why: refusalWords(w, kept.reason) }));
+    setSaid(kept.ok ? done : w('plan.not-kept', { why: failureWords(w, kept.reason) }));
     if (kept.ok) setPage(to);
   };
   const bring = (bytes: Uint8Array) => {

@@ -11,7 +11,7 @@ import { useApp } from '../app.ts';
 import { tooShort } from '../tried.ts';
 import { usePrivacy, type DevicePrivacy } from '../privacy.ts';
 import '../privacy.css';
-import { allRefusalWords, refusalWords } from '../refusals.ts';
+import { allFailureWords, failureWords } from '../failure-words.ts';
 
 export interface DataSheetProps {
   onClose: () => void;
@@ -62,7 +62,7 @@ function Whole(props: { privacy: DevicePrivacy }) {
   const save = async (only?: string) => {
     const made = new Date(app.tick()).toISOString();
     const backup = await props.privacy.backup(made, only);
-    if (!backup.ok) return setTold(w('data.not-saved', { reason: refusalWords(w, backup.reason) }));
+    if (!backup.ok) return setTold(w('data.not-saved', { reason: failureWords(w, backup.reason) }));
     const type = 'application/jsonl';
     download({
       name: `counterturn-${made.slice(0, 10)}${only === undefined ? '' : '-branch'}.backup.jsonl`,
@@ -92,7 +92,7 @@ function Whole(props: { privacy: DevicePrivacy }) {
     const refused = await props.privacy.wipeAll();
     setAsking(false);
     void refetch();
-    setTold(refused.length ? w('data.not-wiped', { reason: allRefusalWords(w, refused) }) : w('data.wiped'));
+    setTold(refused.length ? w('data.not-wiped', { reason: allFailureWords(w, refused) }) : w('data.wiped'));
   };
   return (
     <>
@@ -192,6 +192,13 @@ function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) 
                 </p>
               )}
             </Show>
+            <For each={told().notStored}>
+              {({ line, reason }) => (
+                <p>
+                  <b>{w('data.line', { line, reason: failureWords(w, reason) })}</b>
+                </p>
+              )}
+            </For>
             <Show when={told().faults.length}>
               <p>
                 <b>{w('data.left-out')}</b>

@@ -1,4 +1,5 @@
 import { Match, Show, Switch, createSignal } from 'solid-js';
+import type { Failure } from '../../failure.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
@@ -6,7 +7,7 @@ import { isBackup } from '../../session/backup.ts';
 import { readIncoming, type Incoming } from '../../session/case-import.ts';
 import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
-import { refusalWords } from '../refusals.ts';
+import { failureWords } from '../failure-words.ts';
 
 export interface ImportSheetProps {
   onClose: () => void;
@@ -19,7 +20,7 @@ type Brought =
   | Incoming
   | { kind: 'backup' }
   | { kind: 'stored'; caseId: string; seals: string }
-  | { kind: 'not-stored'; reason: string };
+  | { kind: 'not-stored'; reason: Failure };
 
 /** A case file from elsewhere: taken as a case of its own, or refused with every fault and where it stands. */
 export function ImportSheet(props: ImportSheetProps) {
@@ -100,7 +101,7 @@ export function ImportSheet(props: ImportSheetProps) {
             )}
           </Match>
           <Match when={as('not-stored')}>
-            {(failed) => <p role="status">{w('cases.refused', { reason: refusalWords(w, failed().reason) })}</p>}
+            {(failed) => <p role="status">{w('cases.refused', { reason: failureWords(w, failed().reason) })}</p>}
           </Match>
         </Switch>
       </div>

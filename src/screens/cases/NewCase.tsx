@@ -12,7 +12,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
 import { sideWord } from './side-word.ts';
-import { outcomeWords } from '../refusals.ts';
+import { outcomeWords } from '../failure-words.ts';
 
 type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
 type Asked = Partial<Omit<Opening, 'type' | 'zone'>>;

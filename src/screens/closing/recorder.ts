@@ -2,7 +2,7 @@ import { createSignal } from 'solid-js';
 import type { EntryDraft } from '../../../machines/entry.ts';
 import type { When } from '../../session/session.ts';
 import { useApp } from '../app.ts';
-import { outcomeWords } from '../refusals.ts';
+import { outcomeWords } from '../failure-words.ts';
 
 export type Recorder = ReturnType<typeof createRecorder>;
 

@@ -1,11 +1,15 @@
 import { For, Show } from 'solid-js';
+import type { Fault } from '../../../content/shape.ts';
+import { useApp } from '../app.ts';
+import { faultWords } from '../failure-words.ts';
 
-/** What is wrong with one field, in the words of the check, beside it. */
-export function FieldFaults(props: { messages: readonly string[] }) {
+/** What is wrong with one field, beside it. */
+export function FieldFaults(props: { faults: readonly Fault[] }) {
+  const { w } = useApp();
   return (
-    <Show when={props.messages.length > 0}>
+    <Show when={props.faults.length > 0}>
       <div class="field-faults small" role="status">
-        <For each={props.messages}>{(message) => <p>{message}</p>}</For>
+        <For each={props.faults}>{(fault) => <p>{faultWords(w, fault)}</p>}</For>
       </div>
     </Show>
   );

@@ -73,7 +73,7 @@ export function FiguresPart(props: { edit: Edit }) {
                         : w('department.released-is', { value: limitWords(limit, released(limit)) })}
                     </small>
                   </Touch>
-                  <FieldFaults messages={props.edit.faultsAt(`limits.${limit}`)} />
+                  <FieldFaults faults={props.edit.faultsAt(`limits.${limit}`)} />
                 </div>
               )}
             </For>
@@ -99,7 +99,7 @@ export function FiguresPart(props: { edit: Edit }) {
               )}
             </For>
           </div>
-          <FieldFaults messages={props.edit.faultsAt('antibiotics')} />
+          <FieldFaults faults={props.edit.faultsAt('antibiotics')} />
         </>
       }
     >

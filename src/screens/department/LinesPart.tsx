@@ -1,3 +1,4 @@
+import type { Fault } from '../../../content/shape.ts';
 import { For, createSignal } from 'solid-js';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { TextEntry } from '../../parts/TextEntry.tsx';
@@ -11,7 +12,7 @@ interface LinesProps {
   /** Lines of the release: they stand, and cannot be taken away. */
   fixed?: readonly string[];
   lines: readonly string[];
-  faults: readonly string[];
+  faults: readonly Fault[];
   onChange: (lines: readonly string[]) => void;
 }
 
@@ -46,7 +47,7 @@ export function Lines(props: LinesProps) {
           )}
         </For>
       </ul>
-      <FieldFaults messages={props.faults} />
+      <FieldFaults faults={props.faults} />
       <TextEntry label={w('department.new-line', { of: props.label })} value={text()} rows={2} onInput={setText} />
       <div class="choice-row">
         <Touch

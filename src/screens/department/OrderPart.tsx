@@ -64,7 +64,7 @@ export function OrderPart(props: { edit: Edit }) {
           )}
         </For>
       </ol>
-      <FieldFaults messages={[...props.edit.faultsAt('order'), ...props.edit.faultsAt('notUsed')]} />
+      <FieldFaults faults={[...props.edit.faultsAt('order'), ...props.edit.faultsAt('notUsed')]} />
     </>
   );
 }

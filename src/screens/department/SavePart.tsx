@@ -28,7 +28,7 @@ export function SavePart(props: {
           rows={1}
           onInput={(name) => props.edit.change({ name: oneLine(name) })}
         />
-        <FieldFaults messages={props.edit.faultsAt('name')} />
+        <FieldFaults faults={props.edit.faultsAt('name')} />
       </div>
       <div>
         <TextEntry
@@ -37,7 +37,7 @@ export function SavePart(props: {
           rows={2}
           onInput={(reason) => props.edit.change({ reason: oneLine(reason) })}
         />
-        <FieldFaults messages={props.edit.faultsAt('reason')} />
+        <FieldFaults faults={props.edit.faultsAt('reason')} />
       </div>
       <Show
         when={props.edit.faults().length === 0}

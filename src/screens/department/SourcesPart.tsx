@@ -63,7 +63,7 @@ export function SourcesPart(props: { edit: Edit }) {
           )}
         </For>
       </ul>
-      <FieldFaults messages={props.edit.faultsAt('sources')} />
+      <FieldFaults faults={props.edit.faultsAt('sources')} />
       <TextEntry label={w('department.source-what')} value={what()} rows={2} onInput={setWhat} />
       <Choice
         label={w('department.source-status')}

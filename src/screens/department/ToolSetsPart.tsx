@@ -33,7 +33,7 @@ export function ToolSetsPart(props: { edit: Edit }) {
           )}
         </For>
       </div>
-      <FieldFaults messages={props.edit.faultsAt('toolSets')} />
+      <FieldFaults faults={props.edit.faultsAt('toolSets')} />
     </>
   );
 }

@@ -46,7 +46,7 @@ export function WordsPart(props: { edit: Edit; only?: WordGroup }) {
                       {props.edit.ownWords(shown(), id) ? w('department.own-words') : w('department.as-released')}
                     </small>
                   </Touch>
-                  <FieldFaults messages={props.edit.faultsAt(path(id))} />
+                  <FieldFaults faults={props.edit.faultsAt(path(id))} />
                 </div>
               )}
             </For>
@@ -69,7 +69,7 @@ export function WordsPart(props: { edit: Edit; only?: WordGroup }) {
                 <p class="small soft">
                   {w('department.released-is', { value: wordOf(props.edit.release, shown(), id(), field) })}
                 </p>
-                <FieldFaults messages={props.edit.faultsAt(path(id(), field))} />
+                <FieldFaults faults={props.edit.faultsAt(path(id(), field))} />
               </div>
             )}
           </For>

@@ -120,13 +120,11 @@ export function createEdit(department: Department, from: OverlayFile | null, tod
     whole,
     changes,
     faults,
-    /** Words of the faults at a path and below it. */
+    /** The faults at a path and below it. */
     faultsAt: (path: string) =>
-      faults()
-        .filter(
-          (fault) => fault.path === path || fault.path.startsWith(`${path}.`) || fault.path.startsWith(`${path}[`),
-        )
-        .map(({ message }) => message),
+      faults().filter(
+        (fault) => fault.path === path || fault.path.startsWith(`${path}.`) || fault.path.startsWith(`${path}[`),
+      ),
     order,
     inStage,
     shift,

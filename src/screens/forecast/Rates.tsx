@@ -13,7 +13,7 @@ import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../..
 import { useApp } from '../app.ts';
 import { Faults } from '../Faults.tsx';
 import { FilePick } from '../../parts/FilePick.tsx';
-import { refusalWords } from '../refusals.ts';
+import { failureWords } from '../failure-words.ts';
 
 type Row = Forecast['rates'][number];
 
@@ -61,7 +61,7 @@ export function Rates(props: RatesProps) {
     }
     const kept = await keepRates(read.rates);
     setFaults([]);
-    setSaid(kept.ok ? done : w('plan.not-kept', { why: refusalWords(w, kept.reason) }));
+    setSaid(kept.ok ? done : w('plan.not-kept', { why: failureWords(w, kept.reason) }));
   };
   const take = async (row: Row, cent: number | null) => {
     setAsked(null);

@@ -6,7 +6,7 @@ import type { CaseRecord } from '../../record/model.ts';
 import { useApp } from '../app.ts';
 import { CaseContent } from '../department/CaseContent.tsx';
 import { fileOf, outputKinds, type OutputKind } from './outputs.ts';
-import { refusalWords } from '../refusals.ts';
+import { failureWords } from '../failure-words.ts';
 
 export interface HandOverProps {
   record: CaseRecord;
@@ -23,7 +23,7 @@ export function HandOver(props: HandOverProps) {
     return open ? fileOf(kind, open, props.record) : null;
   };
   const say = (done: string, sent: Sent) =>
-    setTold(sent.ok ? done : w('record.not-sent', { why: refusalWords(w, sent.reason) }));
+    setTold(sent.ok ? done : w('record.not-sent', { why: failureWords(w, sent.reason) }));
   const copy = async (kind: OutputKind) => {
     const one = file(kind);
     if (one) say(w('record.copied', { what: w(`record.output.${kind}`) }), await copyText(one.content));

@@ -9,7 +9,7 @@ import { useApp } from '../app.ts';
 import { createWait, tooShort, triedWords } from '../tried.ts';
 import { usePrivacy, type DevicePrivacy } from '../privacy.ts';
 import '../privacy.css';
-import { allRefusalWords } from '../refusals.ts';
+import { allFailureWords } from '../failure-words.ts';
 
 /** Minutes and months on offer (common practice, no source). */
 const idleOffers = [2, 5, 10, 15, 30];
@@ -159,7 +159,7 @@ function Typing(props: TypingProps) {
     const result: Switched = await way().run(typed);
     setBusy(false);
     if (!result.ok) return setTold(triedWords(w, result));
-    const partly = result.partly.length ? ` ${w('privacy.partly', { reason: allRefusalWords(w, result.partly) })}` : '';
+    const partly = result.partly.length ? ` ${w('privacy.partly', { reason: allFailureWords(w, result.partly) })}` : '';
     return props.onDone(way().done + partly);
   };
   return (

@@ -8,7 +8,7 @@ import { isWorking, lookReopens, type ScrewContext } from '../../../machines/scr
 import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
 import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
-import { outcomeWords } from '../refusals.ts';
+import { outcomeWords } from '../failure-words.ts';
 
 export const cardsAtOnce = 4;
 
@@ -77,7 +77,7 @@ export function createTable(app: App) {
 
   async function record(...drafts: EntryDraft[]): Promise<RecordResult> {
     setProblem(null);
-    let result: RecordResult = { ok: false, reason: '' };
+    let result: RecordResult = { ok: false, reason: { code: 'nothing' } };
     for (const draft of drafts) {
       // What is struck is struck now, whenever the next event happened.
       result = await app.session.record(draft, draft.type === 'struck' ? {} : when());

@@ -1,4 +1,5 @@
 /** Argon2id on a thread of its own where there is one: it takes a second or more, and the screen must not stand still. */
+import { Failed } from '../../failure.ts';
 import type { Argon2Input } from './argon2-here.ts';
 
 export type Argon2Reply = { key: Uint8Array<ArrayBuffer> } | { reason: string };
@@ -9,8 +10,8 @@ export async function argon2(input: Argon2Input): Promise<Uint8Array<ArrayBuffer
   const worker = new Worker(new URL('./argon2.worker.ts', import.meta.url), { type: 'module' });
   return new Promise<Uint8Array<ArrayBuffer>>((resolve, reject) => {
     worker.onmessage = ({ data }: MessageEvent<Argon2Reply>) =>
-      'key' in data ? resolve(data.key) : reject(new Error(data.reason));
-    worker.onerror = (event) => reject(new Error(event.message || 'the thread failed'));
+      'key' in data ? resolve(data.key) : reject(new Failed({ code: 'thread-failed', detail: data.reason }));
+    worker.onerror = (event) => reject(new Failed({ code: 'thread-failed', detail: event.message }));
     worker.postMessage(input);
   }).finally(() => worker.terminate());
 }

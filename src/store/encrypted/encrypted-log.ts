@@ -4,14 +4,15 @@
  * MAC. Rows of both kinds are read, so that switching may be cut off anywhere.
  */
 import type { Entry } from '../../../machines/entry.ts';
+import { Failed, type Failure } from '../../failure.ts';
 import {
+  type AppendResult,
   type CaseMeta,
   type Copy,
   type CopyContents,
   type EncryptedMeta,
   type EncryptedRow,
   type Quarantined,
-  Refusal,
   type StoredCase,
   type StoredRow,
   blankMeta,
@@ -33,7 +34,7 @@ export interface Ring {
 }
 
 export interface EncryptedCopy extends Copy {
-  /** Rewrites rows that are still in the other form (plain or encrypted) in the present one. Rejects with a reason in words. */
+  /** Rewrites rows that are still in the other form (plain or encrypted) in the present one. Rejects with a `Failed`. */
   settle(): Promise<void>;
 }
 
@@ -60,10 +61,10 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
       if (closed) shut.add(caseId);
       return { keys, closed };
     };
-    const decrypted = async <T>(caseId: string, what: string, row: Promise<T>): Promise<T | null> =>
+    const decrypted = async <T>(caseId: string, lost: Failure, row: Promise<T>): Promise<T | null> =>
       row.catch(() => {
         undecryptable.add(caseId);
-        damaged.push(`${what} of a case could not be opened: skipped`);
+        damaged.push(lost);
         return null;
       });
     const cases: StoredCase[] = [];
@@ -72,10 +73,10 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
       const { keys, closed } = await keyed(caseId, [meta, ...entries]);
       if (closed) continue;
       const all = await Promise.all(
-        entries.map((row) => decrypted(caseId, `entry ${row.n}`, decryptedRow(keys, caseId, row))),
+        entries.map((row) => decrypted(caseId, { code: 'entry-unopened', n: row.n }, decryptedRow(keys, caseId, row))),
       );
       cases.push({
-        meta: (await decrypted(caseId, 'the opening', decryptedMeta(keys, meta))) ?? blankMeta(caseId),
+        meta: (await decrypted(caseId, { code: 'opening-unopened' }, decryptedMeta(keys, meta))) ?? blankMeta(caseId),
         entries: all.filter((entry) => entry !== null),
       });
     }
@@ -83,10 +84,14 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
     for (const { caseId, entry: row } of raw.quarantined) {
       const { keys, closed } = await keyed(caseId, [row]);
       if (closed) continue;
-      const entry = await decrypted(caseId, `entry ${row.n}, set aside,`, decryptedRow(keys, caseId, row));
+      const entry = await decrypted(
+        caseId,
+        { code: 'quarantined-unopened', n: row.n },
+        decryptedRow(keys, caseId, row),
+      );
       if (entry) quarantined.push({ caseId, entry });
     }
-    if (shut.size && !ring.on()) damaged.push(`cases that are sealed and cannot be opened here: ${shut.size}`);
+    if (shut.size && !ring.on()) damaged.push({ code: 'cases-encrypted', count: shut.size });
     return { cases, removed: raw.removed, quarantined, damaged };
   }
 
@@ -94,7 +99,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
   async function keysFor(caseId: string): Promise<CaseKeys | null> {
     if (!ring.on()) return null;
     const keys = await ring.keysOf(caseId);
-    if (!keys) throw new Refusal('locked: the passcode is needed');
+    if (!keys) throw new Failed({ code: 'locked' });
     return keys;
   }
 
@@ -141,6 +146,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
       async (row) => {
         const keys = done(row) || !row.created ? null : await ring.keysOf(row.caseId);
         if (!keys) return row;
+        // As with a row.
         return isEncrypted(row) ? decryptMeta(keys, row).catch(() => row) : encryptMeta(keys, row);
       },
     );
@@ -166,7 +172,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
     undecryptable.delete(caseId);
   }
 
-  const write = (step: () => Promise<unknown>) => inTurn(() => settled(step().then(insist)));
+  const write = (step: () => Promise<AppendResult>) => inTurn(() => settled(step().then(insist)));
   return {
     read: () => inTurn(read),
     list: () => inTurn(async () => (await read()).cases),
@@ -200,20 +206,19 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
   };
 }
 
-/** A refusal below is a refusal here, with the same words. */
-function insist(result: unknown): void {
-  const { ok, reason } = result as { ok: boolean; reason?: string };
-  if (!ok) throw new Refusal(reason ?? 'no reason given');
+/** A refusal below is a refusal here, for the same reason. */
+function insist(result: AppendResult): void {
+  if (!result.ok) throw new Failed(result.reason);
 }
 
 async function decryptedRow(keys: CaseKeys | null, caseId: string, row: StoredRow): Promise<Entry> {
   if (!isEncrypted(row)) return row as Entry;
-  if (!keys) throw new Refusal('locked: the passcode is needed');
+  if (!keys) throw new Failed({ code: 'locked' });
   return decryptRow(keys, caseId, row as EncryptedRow);
 }
 
 async function decryptedMeta(keys: CaseKeys | null, row: CaseMeta): Promise<CaseMeta> {
   if (!isEncrypted(row)) return row;
-  if (!keys) throw new Refusal('locked: the passcode is needed');
+  if (!keys) throw new Failed({ code: 'locked' });
   return decryptMeta(keys, row as EncryptedMeta);
 }

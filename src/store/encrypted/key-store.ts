@@ -3,6 +3,7 @@
  * can be opened any more; the keys of the case in work; how often a wrong passcode was tried. Never the passcode.
  */
 import * as v from 'valibot';
+import { Failed } from '../../failure.ts';
 import { keyWrapOnDisk, keyWrapShape, type KeyWrap } from './passcode.ts';
 import type { KeptCases } from './keyring.ts';
 
@@ -55,12 +56,13 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
         const tx = db.transaction(STORE, mode, { durability: 'strict' });
         const request = work(tx.objectStore(STORE));
         tx.oncomplete = () => resolve(request.result);
-        tx.onabort = () => reject(tx.error ?? new Error('the database gave the write up'));
+        tx.onabort = () => reject(tx.error ?? new Failed({ code: 'database-gave-up' }));
       });
     } finally {
       db.close();
     }
   }
+  // Without an answer of the database the second place counts; with neither, encrypted cases are named at the start.
   const get = (key: string) => within<unknown>('readonly', (store) => store.get(key)).catch(() => undefined);
   const put = (key: string, value: unknown) => within('readwrite', (store) => store.put(value, key)).then(() => {});
   const cut = (key: string) => within('readwrite', (store) => store.delete(key)).then(() => {});
@@ -68,6 +70,7 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     try {
       return JSON.parse(settings().getItem(key) ?? 'null');
     } catch {
+      // Storage that is not allowed, or text that is no JSON: the database holds the other one.
       return null;
     }
   };
@@ -88,6 +91,7 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     async readKeyWrap() {
       const [a, b] = [keyWrapOf(await get(KEY_WRAP)), keyWrapOf(inSettings(KEY_WRAP_TOO))];
       const newest = a && b ? (b.revision > a.revision ? b : a) : (a ?? b);
+      // One place holds it, and the next start tries the other again.
       if (newest && newest.revision !== a?.revision) await put(KEY_WRAP, keyWrapOnDisk(newest)).catch(() => {});
       if (newest && newest.revision !== b?.revision) toSettings(KEY_WRAP_TOO, keyWrapOnDisk(newest));
       return newest;
@@ -106,7 +110,7 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     },
     write: ({ caseId, keys }) =>
       put(CASE, { caseId, keys: { box: keys.encryption, tag: keys.mac } } satisfies KeptOnDisk),
-    clear: () => cut(CASE).catch(() => {}),
+    clear: () => cut(CASE),
     tries() {
       const kept = inSettings(TRIES) as Partial<Tries> | null;
       const count = (value: unknown) => (typeof value === 'number' && value >= 0 ? value : 0);
@@ -118,17 +122,17 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
 
 function open(factory: IDBFactory | undefined, timeoutMs: number): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
-    if (!factory) return reject(new Error('this browser has no database'));
+    if (!factory) return reject(new Failed({ code: 'no-database' }));
     let over = false;
     const timer = setTimeout(() => {
       over = true;
-      reject(new Error(`the database did not open within ${timeoutMs / 1000} s`));
+      reject(new Failed({ code: 'database-slow-open', seconds: timeoutMs / 1000 }));
     }, timeoutMs);
     const request = factory.open(NAME, 1);
     request.onupgradeneeded = () => request.result.createObjectStore(STORE);
     request.onerror = () => {
       clearTimeout(timer);
-      reject(request.error ?? new Error('the database did not open'));
+      reject(request.error ?? new Failed({ code: 'database-not-open' }));
     };
     request.onsuccess = () => {
       clearTimeout(timer);

@@ -87,5 +87,6 @@ export async function wrap(dataKey: Uint8Array<ArrayBuffer>, passcode: string, r
 /** The data key again, or null when the passcode is another. Rejects when the device has no room for the try. */
 export async function unwrap(kept: KeyWrap, passcode: string): Promise<Uint8Array<ArrayBuffer> | null> {
   const key = await passcodeKey(passcode, kept.kdf, fromBase64(kept.salt));
+  // Another passcode and a changed wrap look the same: the authentication tag does not fit.
   return decrypt(key, fromBase64(kept.wrapped), bound(kept.kdf, kept.salt)).catch(() => null);
 }

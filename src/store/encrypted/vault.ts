@@ -3,9 +3,10 @@
  * at a start and after idle time, never while a case is in work.
  */
 import { createSignal } from 'solid-js';
+import { failureOf, type Failure } from '../../failure.ts';
 import type { Tries, KeyStore } from './key-store.ts';
 import { serialQueue } from '../serial-queue.ts';
-import { type Copy, type CopyName, type StoredRow, reasonOf } from '../port.ts';
+import { type Copy, type CopyName, type StoredRow, ofCopies } from '../port.ts';
 import { openEncrypted, type EncryptedCopy } from './encrypted-log.ts';
 import { aesKey, dataKeyFrom } from './aes-gcm.ts';
 import { createKeyring } from './keyring.ts';
@@ -15,10 +16,10 @@ import { cost, leastCharacters, newDataKey, unwrap, wrap, type KeyWrap } from '.
 export const waitAfter = (wrong: number): number => (wrong < 1 ? 0 : Math.min(60, 2 ** (wrong - 1)));
 
 export type Tried =
-  { ok: true } | { ok: false; why: 'wrong' | 'wait'; seconds: number } | { ok: false; why: 'failed'; reason: string };
+  { ok: true } | { ok: false; why: 'wrong' | 'wait'; seconds: number } | { ok: false; why: 'failed'; reason: Failure };
 
 /** `partly`: copies in which rows are still written the other way, with the reason; the next unlocked start goes on. */
-export type Switched = { ok: true; partly: string[] } | Exclude<Tried, { ok: true }>;
+export type Switched = { ok: true; partly: Failure[] } | Exclude<Tried, { ok: true }>;
 
 export interface VaultParts {
   copies: Record<CopyName, Copy<StoredRow>>;
@@ -56,10 +57,10 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
   }
 
   /** Rewrites both copies in the present form; returns what a copy refuses. */
-  async function settle(): Promise<string[]> {
+  async function settle(): Promise<[CopyName, Failure][]> {
     const names = ['database', 'journal'] as const;
     const ends = await Promise.allSettled(names.map((name) => copies[name].settle()));
-    return ends.flatMap((end, i) => (end.status === 'rejected' ? [`${names[i]}: ${reasonOf(end.reason)}`] : []));
+    return ends.flatMap((end, i) => (end.status === 'rejected' ? [[names[i] as CopyName, failureOf(end.reason)]] : []));
   }
 
   const secondsLeft = ({ wrong, last } = store.tries()): number => {
@@ -73,7 +74,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     passcode: string,
     at = keyWrap(),
   ): Promise<Uint8Array<ArrayBuffer> | Exclude<Tried, { ok: true }>> {
-    if (!at) return { ok: false, why: 'failed', reason: 'no passcode is set' };
+    if (!at) return { ok: false, why: 'failed', reason: { code: 'no-passcode' } };
     const seconds = secondsLeft();
     if (seconds > 0) return { ok: false, why: 'wait', seconds };
     const counted: Tries = { wrong: store.tries().wrong + 1, last: now() };
@@ -84,15 +85,23 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
       store.countTry(null);
       return dataKey;
     } catch (error) {
-      return { ok: false, why: 'failed', reason: reasonOf(error) };
+      return { ok: false, why: 'failed', reason: failureOf(error) };
     }
   }
+
+  /** Keys that cannot be kept or let go stop nothing, and are told. */
+  const [keysFailure, setKeysFailure] = createSignal<Failure | null>(null);
+  const told = (code: 'keys-not-kept' | 'keys-left', step: Promise<void>): Promise<void> =>
+    step.then(
+      () => void setKeysFailure(null),
+      (error: unknown) => void setKeysFailure({ code, reason: failureOf(error) }),
+    );
 
   async function lockUp(): Promise<void> {
     ring.lock();
     setFull(false);
     // A following window must not take the keys of the case in work from the one that writes.
-    if (writer) await ring.release();
+    if (writer) await told('keys-left', ring.release());
   }
 
   /** One first passcode at a time: two would each encrypt under a key of its own. */
@@ -122,14 +131,16 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
 
     /** The case in work, whose keys stay on the device until `release`. */
     keep: (caseId: string): Promise<void> =>
-      keyWrap() && writer ? ring.keep(caseId).catch(() => {}) : Promise.resolve(),
-    release: (): Promise<void> => (keyWrap() && writer ? ring.release() : Promise.resolve()),
+      keyWrap() && writer ? told('keys-not-kept', ring.keep(caseId)) : Promise.resolve(),
+    release: (): Promise<void> => (keyWrap() && writer ? told('keys-left', ring.release()) : Promise.resolve()),
+    /** What last came in the way of keeping keys or of letting them go; null when nothing did. */
+    keysFailure,
 
     /** Sets the first passcode and encrypts what is stored. The wrapped key is on disk before any row is. */
     set: (passcode: string): Promise<Switched> =>
       inTurn(async () => {
-        if (keyWrap()) return { ok: false, why: 'failed', reason: 'a passcode is set already' };
-        if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
+        if (keyWrap()) return { ok: false, why: 'failed', reason: { code: 'passcode-set' } };
+        if (passcode.length < leastCharacters) return { ok: false, why: 'failed', reason: { code: 'passcode-short' } };
         const dataKey = newDataKey();
         try {
           const made = await wrap(dataKey, passcode, 1, kdf);
@@ -139,15 +150,15 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
           setFull(true);
           setKeyWrap(made);
         } catch (error) {
-          return { ok: false, why: 'failed', reason: reasonOf(error) };
+          return { ok: false, why: 'failed', reason: failureOf(error) };
         }
-        return { ok: true, partly: await settle() };
+        return { ok: true, partly: (await settle()).map((one) => ofCopies([one])) };
       }),
 
     /** Another passcode for the same data key; no row changes. */
     async change(before: string, after: string): Promise<Switched> {
       const at = keyWrap();
-      if (after.length < leastCharacters) return { ok: false, why: 'failed', reason: 'the passcode is too short' };
+      if (after.length < leastCharacters) return { ok: false, why: 'failed', reason: { code: 'passcode-short' } };
       const dataKey = await tryOpen(before, at);
       if (!(dataKey instanceof Uint8Array)) return dataKey;
       try {
@@ -156,7 +167,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
         setKeyWrap(made);
         return { ok: true, partly: [] };
       } catch (error) {
-        return { ok: false, why: 'failed', reason: reasonOf(error) };
+        return { ok: false, why: 'failed', reason: failureOf(error) };
       } finally {
         dataKey.fill(0);
       }
@@ -172,14 +183,14 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
       if (refused.length) {
         encrypting = true;
         await settle();
-        return { ok: false, why: 'failed', reason: refused.join('; ') };
+        return { ok: false, why: 'failed', reason: ofCopies(refused) };
       }
       try {
         await store.removeKeyWrap();
       } catch (error) {
         encrypting = true;
         await settle();
-        return { ok: false, why: 'failed', reason: reasonOf(error) };
+        return { ok: false, why: 'failed', reason: failureOf(error) };
       }
       setKeyWrap(null);
       await lockUp();

@@ -1,5 +1,5 @@
 /** The connection to the database and its transactions. */
-import { Refusal } from '../port.ts';
+import { Failed } from '../../failure.ts';
 
 const VERSION = 1;
 /** Its name on disk is older than its name here. */
@@ -23,7 +23,7 @@ export function open(
   gone: () => void,
 ): Promise<IDBDatabase> {
   return new Promise<IDBDatabase>((resolve, reject) => {
-    if (!factory) throw new Refusal('this browser has no database');
+    if (!factory) throw new Failed({ code: 'no-database' });
     let over = false;
     const fail = (error: unknown) => {
       over = true;
@@ -32,7 +32,7 @@ export function open(
       reject(error);
     };
     const timer = setTimeout(
-      () => fail(new Refusal(`the database did not open within ${timeoutMs / 1000} s`)),
+      () => fail(new Failed({ code: 'database-slow-open', seconds: timeoutMs / 1000 })),
       timeoutMs,
     );
     const request = factory.open(name, VERSION);
@@ -44,7 +44,7 @@ export function open(
       db.createObjectStore(QUARANTINE, { keyPath: ['caseId', 'n', 'seal'] });
     };
     request.onerror = () => fail(request.error);
-    request.onblocked = () => fail(new Refusal('another window holds an older version of the database open'));
+    request.onblocked = () => fail(new Failed({ code: 'database-old' }));
     request.onsuccess = () => {
       clearTimeout(timer);
       const db = request.result;
@@ -82,7 +82,7 @@ export function commit(
       }
     };
     const timer = setTimeout(() => {
-      stop(new Refusal(`the database did not answer within ${timeoutMs / 1000} s`));
+      stop(new Failed({ code: 'database-slow', seconds: timeoutMs / 1000 }));
       reject(why);
     }, timeoutMs);
     tx.oncomplete = () => {
@@ -92,7 +92,7 @@ export function commit(
     tx.onabort = () => {
       clearTimeout(timer);
       // Not the requests' own errors: those of a transaction that was given up say no more than that.
-      const reason: unknown = why ?? tx.error ?? new Refusal('the database gave the write up');
+      const reason: unknown = why ?? tx.error ?? new Failed({ code: 'database-gave-up' });
       reject(reason);
     };
     const guarded = (step: () => void) => {

@@ -3,6 +3,7 @@
  * transaction is complete. A request's own success says nothing: writes acknowledged by it were lost in kills.
  */
 import type { Entry } from '../../../machines/entry.ts';
+import { Failed, failureOf } from '../../failure.ts';
 import { QUARANTINE, commit, isClosed, open, type Work } from './connection.ts';
 import { type DatabaseRow, entriesIn, gatherable, rowOf } from './rows.ts';
 import {
@@ -10,11 +11,9 @@ import {
   type Copy,
   type CopyContents,
   type Quarantined,
-  Refusal,
   type StoredCase,
   type StoredRow,
   blankMeta,
-  reasonOf,
   sameMeta,
   sameRow,
   settle,
@@ -44,7 +43,7 @@ export interface Database<Row = Entry> extends Copy<Row> {
 /**
  * Opens lazily: the first call that needs the connection makes it.
  *
- * @returns a copy whose writes resolve on commit, and whose every failure is a reason in words
+ * @returns a copy whose writes resolve on commit, and whose every failure is a code
  * @example await openDatabase().append(caseId, entry) // { ok: true, copies: 1 }
  */
 export function openDatabase<Row extends StoredRow = Entry>({
@@ -111,12 +110,12 @@ export function openDatabase<Row extends StoredRow = Entry>({
   };
 
   return {
-    read: () => read().catch(inWords),
-    list: () => read().then((r) => r.cases, inWords),
+    read: () => read().catch(failed),
+    list: () => read().then((r) => r.cases, failed),
     create: (meta) =>
       write(meta.caseId, ({ store, get }) =>
         get(store('cases').get(meta.caseId) as IDBRequest<CaseMeta | undefined>, (there) => {
-          if (there && !sameMeta(there, meta)) throw new Refusal('this case is already there');
+          if (there && !sameMeta(there, meta)) throw new Failed({ code: 'case-there' });
           if (!there) store('cases').add(meta);
         }),
       ),
@@ -129,11 +128,11 @@ export function openDatabase<Row extends StoredRow = Entry>({
             if (key !== undefined) return;
             get(store('removed').getKey(caseId), (wiped) => {
               refuseWiped(wiped);
-              throw new Refusal('this case is not in the log');
+              throw new Failed({ code: 'case-unknown' });
             });
           });
           const insistSame = (there: Row | undefined) => {
-            if (there && !sameRow(there, entry)) throw new Refusal(`another entry ${entry.n} is already recorded`);
+            if (there && !sameRow(there, entry)) throw new Failed({ code: 'entry-there', n: entry.n });
           };
           const rows = store('entries');
           add(rows, rowOf(caseId, entry), () =>
@@ -205,13 +204,13 @@ export function openDatabase<Row extends StoredRow = Entry>({
           for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
         },
         timeoutMs * LONG,
-      ).catch(inWords),
+      ).catch(failed),
     remove: (caseId) =>
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });
         store('cases').delete(caseId);
         for (const rows of ['entries', QUARANTINE]) store(rows).delete(rowsOf(caseId));
-      }).catch(inWords),
+      }).catch(failed),
     async gather() {
       const [caseId] = [...single].find(([, rows]) => rows > many) ?? [];
       if (caseId === undefined) return false;
@@ -226,12 +225,14 @@ export function openDatabase<Row extends StoredRow = Entry>({
         });
       }).then(
         () => true,
+        // Nothing is lost by it: the rows stand singly, and a later quiet moment tries again.
         () => false,
       );
     },
     async close() {
       const open = connection;
       connection = undefined;
+      // One that never opened needs no closing; whoever asked for it was told.
       await open?.then((db) => db.close()).catch(() => {});
     },
   };
@@ -249,9 +250,10 @@ const quarantineRow = <Row extends StoredRow>({ caseId, entry }: Quarantined<Row
 const rowsOf = (caseId: string) => IDBKeyRange.bound([caseId], [caseId, []]);
 
 function refuseWiped(key: IDBValidKey | undefined): void {
-  if (key !== undefined) throw new Refusal('this case was wiped');
+  if (key !== undefined) throw new Failed({ code: 'case-wiped' });
 }
 
-function inWords(error: unknown): never {
-  throw new Refusal(reasonOf(error));
+/** Whatever the browser threw, told by its code. */
+function failed(error: unknown): never {
+  throw new Failed(failureOf(error));
 }

@@ -109,6 +109,7 @@ function decodeLine(bytes: Uint8Array): JournalLine | GenerationLine | undefined
     if (!framed || text.slice(sumAt, sumAt + 8) !== crc32(json)) return undefined;
     return fromDisk(JSON.parse(text.slice(jsonAt, text.length - after.length)) as LineOnDisk);
   } catch {
+    // Bytes that are no text or no JSON: the line is counted as unreadable, and told.
     return undefined;
   }
 }

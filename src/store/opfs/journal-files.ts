@@ -3,9 +3,10 @@
  * one, flushes, then empties the first, so that no moment leaves less than a whole journal behind, and no file is made
  * or deleted after the first start. CopyContents takes both files together.
  */
+import { Failed, failureOf, type Failure } from '../../failure.ts';
 import { JournalContents, type JournalLine, caseOf } from '../journal-contents.ts';
 import { type Decoded, decode, encode } from './journal-codec.ts';
-import { type CopyContents, Refusal, type StoredCase, type StoredRow, reasonOf } from '../port.ts';
+import { type CopyContents, type StoredCase, type StoredRow } from '../port.ts';
 
 /** A file with synchronous access. */
 export interface JournalFile {
@@ -20,7 +21,7 @@ export interface JournalFile {
 
 export class JournalFiles {
   private held = new JournalContents();
-  private readonly damaged: string[] = [];
+  private readonly damaged: Failure[] = [];
   private active: JournalFile;
   private spare: JournalFile;
   private generation = 0;
@@ -51,7 +52,7 @@ export class JournalFiles {
   }
 
   heal(stored: StoredCase<StoredRow>, quarantined: readonly StoredRow[]): void {
-    if (this.held.wasRemoved(stored.meta.caseId)) throw new Refusal('this case was wiped');
+    if (this.held.wasRemoved(stored.meta.caseId)) throw new Failed({ code: 'case-wiped' });
     const lines = this.held.lacking(stored, quarantined);
     if (lines.length) this.write(lines);
   }
@@ -99,7 +100,7 @@ export class JournalFiles {
     try {
       this.compact();
     } catch (error) {
-      this.damaged.push(`a wipe could not be finished: ${reasonOf(error)}`);
+      this.damaged.push({ code: 'wipe-unfinished', reason: failureOf(error) });
     }
   }
 
@@ -112,7 +113,7 @@ export class JournalFiles {
 /** Reads both files without cutting anything: for a window that only follows. */
 export function peek(files: readonly Uint8Array[]): CopyContents<StoredRow> {
   const held = new JournalContents();
-  const damaged: string[] = [];
+  const damaged: Failure[] = [];
   for (const { decoded } of standing(files, (bytes) => bytes)) take(decoded, held, damaged);
   return held.contents(damaged);
 }
@@ -136,11 +137,11 @@ function standing<F>(files: readonly F[], read: (file: F) => Uint8Array, drop: (
 const generationOf = ({ decoded }: { decoded: Decoded }) => decoded.start?.generation ?? 0;
 const isWhole = ({ start, lines }: Decoded) => start !== undefined && lines.length >= start.lines;
 
-function take(decoded: Decoded, held: JournalContents, told: string[]) {
+function take(decoded: Decoded, held: JournalContents, told: Failure[]) {
   const { lines, damaged, unreadable } = decoded;
   for (const line of lines) held.apply(line);
-  if (damaged) told.push(`the last line was torn: ${damaged} bytes cut off`);
-  if (unreadable.length) told.push(`unreadable lines skipped: ${unreadable.join(', ')}`);
+  if (damaged) told.push({ code: 'line-damaged', bytes: damaged });
+  if (unreadable.length) told.push({ code: 'lines-unreadable', lines: unreadable });
   return decoded;
 }
 

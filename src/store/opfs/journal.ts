@@ -3,8 +3,9 @@
  * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
  */
 import type { Entry } from '../../../machines/entry.ts';
+import { Failed, type Failure } from '../../failure.ts';
 import type { JournalLine } from '../journal-contents.ts';
-import { type Copy, type CopyContents, Refusal, type StoredCase, type StoredRow, settle } from '../port.ts';
+import { type Copy, type CopyContents, type StoredCase, type StoredRow, settle } from '../port.ts';
 
 type Call =
   | { call: 'read' | 'peek' | 'close' }
@@ -15,7 +16,7 @@ type Call =
 /** `until`: ms since 1970 after which nobody waits for the answer any more. */
 export type Request = Call & { id: number; until: number; folder: string };
 /** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
-export type Reply = { id: number; contents?: string } | { id: number; reason: string };
+export type Reply = { id: number; contents?: string } | { id: number; reason: Failure };
 
 /** What the journal needs of a worker. */
 export interface JournalWorker {
@@ -60,29 +61,29 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
     made.onmessage = ({ data }) => {
       const waiter = waiting.get(data.id);
       waiting.delete(data.id);
-      if ('reason' in data) waiter?.reject(new Refusal(data.reason));
+      if ('reason' in data) waiter?.reject(new Failed(data.reason));
       else waiter?.resolve(data.contents === undefined ? undefined : (JSON.parse(data.contents) as CopyContents<Row>));
     };
-    made.onerror = (event) => giveUp(`the journal's thread failed (${event.message || 'no reason given'})`);
+    made.onerror = (event) => giveUp({ code: 'journal-failed', detail: event.message });
     return made;
   }
 
   /** Everybody who waits is refused, and the thread is replaced at the next call after a rest. */
-  function giveUp(reason: string): void {
+  function giveUp(reason: Failure): void {
     worker?.terminate();
     worker = undefined;
     restUntil = performance.now() + rest;
-    for (const { reject } of waiting.values()) reject(new Refusal(reason));
+    for (const { reject } of waiting.values()) reject(new Failed(reason));
     waiting.clear();
   }
 
   function ask(call: Call): Promise<CopyContents<Row> | undefined> {
     return new Promise((resolve, reject) => {
-      if (performance.now() < restUntil) throw new Refusal('the journal did not answer a moment ago');
+      if (performance.now() < restUntil) throw new Failed({ code: 'journal-rests' });
       worker ??= start();
       const id = ++ids;
       const wait = call.call === 'add' || call.call === 'close' ? timeoutMs : timeoutMs * 10;
-      const timer = setTimeout(() => giveUp(`the journal did not answer within ${wait / 1000} s`), wait);
+      const timer = setTimeout(() => giveUp({ code: 'journal-slow', seconds: wait / 1000 }), wait);
       const done = (step: () => void) => {
         clearTimeout(timer);
         step();
@@ -102,7 +103,7 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
       // The first call tries again and reports the failure.
     }
 
-  const change = (call: Call) => (writer() ? ask(call) : Promise.reject(new Refusal('this window only reads')));
+  const change = (call: Call) => (writer() ? ask(call) : Promise.reject(new Failed({ code: 'reads-only' })));
   const read = async () => (await ask({ call: writer() ? 'read' : 'peek' })) as CopyContents<Row>;
 
   return {
@@ -114,6 +115,7 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
     replace: (contents) => change({ call: 'replace', contents }).then(() => {}),
     remove: (caseId) => change({ call: 'remove', caseId }).then(() => {}),
     async close() {
+      // The thread is ended either way, and its files with it.
       if (worker) await ask({ call: 'close' }).catch(() => {});
       worker?.terminate();
       worker = undefined;

@@ -2,9 +2,9 @@
  * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
  * A request is answered after the flush, never before.
  */
+import { Failed, failureOf } from '../../failure.ts';
 import { serialQueue } from '../serial-queue.ts';
 import { peek, type JournalFile, JournalFiles } from './journal-files.ts';
-import { reasonOf, Refusal } from '../port.ts';
 import type { Request, Reply } from './journal.ts';
 
 interface SyncFile {
@@ -33,11 +33,11 @@ scope.onmessage = ({ data }) => {
 async function answer(request: Request): Promise<Reply> {
   try {
     // The page has already told the user that this one failed: it must not be written after all.
-    if (Date.now() > request.until) throw new Refusal('too late: the file was busy');
+    if (Date.now() > request.until) throw new Failed({ code: 'too-late' });
     const contents = await serve(request);
     return { id: request.id, ...(contents && { contents: JSON.stringify(contents) }) };
   } catch (error) {
-    return { id: request.id, reason: reasonOf(error) };
+    return { id: request.id, reason: failureOf(error) };
   }
 }
 
@@ -66,7 +66,7 @@ async function serve(request: Request) {
 }
 
 async function handles(folder: string): Promise<FileSystemFileHandle[]> {
-  if (!navigator.storage?.getDirectory) throw new Refusal('this browser has no private file system');
+  if (!navigator.storage?.getDirectory) throw new Failed({ code: 'no-files' });
   const directory = await (await navigator.storage.getDirectory()).getDirectoryHandle(folder, { create: true });
   return Promise.all(['a.jsonl', 'b.jsonl'].map((name) => directory.getFileHandle(name, { create: true })));
 }
@@ -88,7 +88,7 @@ async function openFiles(folder: string): Promise<JournalFiles> {
 
 async function openFile(handle: FileSystemFileHandle): Promise<JournalFile> {
   const opener = handle as unknown as { createSyncAccessHandle?: () => Promise<SyncFile> };
-  if (!opener.createSyncAccessHandle) throw new Refusal('this browser cannot write files at once');
+  if (!opener.createSyncAccessHandle) throw new Failed({ code: 'no-sync-files' });
   const until = Date.now() + TIMEOUT_MS;
   for (;;) {
     try {
@@ -110,7 +110,7 @@ function fileOf(file: SyncFile): JournalFile {
     },
     append(bytes) {
       const written = file.write(bytes, { at: file.getSize() });
-      if (written !== bytes.length) throw new Refusal(`only ${written} of ${bytes.length} bytes could be written`);
+      if (written !== bytes.length) throw new Failed({ code: 'partly-written', written, bytes: bytes.length });
     },
     truncate: (size) => file.truncate(size),
     flush: () => file.flush(),

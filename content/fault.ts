@@ -1,0 +1,119 @@
+/**
+ * What can be wrong with a file or an entry, as codes with values. The English text is what the command line prints; a
+ * screen puts the code into words of its own language (the key `fault.` and the code).
+ */
+import { fillTemplate } from './template.ts';
+
+/** English text of each code; a name in braces is a value. */
+export const faultTexts = {
+  // JSON
+  large: 'larger than {size} MiB ({bytes} bytes)',
+  'not-text': 'not UTF-8 text',
+  broken: 'broken JSON',
+  deep: 'nested more than {count} levels',
+  duplicate: 'duplicate key',
+
+  // Any field
+  'unknown-field': 'unknown field',
+  missing: 'missing',
+  object: 'expected an object',
+  list: 'expected a list',
+  text: 'expected text',
+  empty: 'must not be empty',
+  unicode: 'not well-formed Unicode',
+  'true-or-false': 'expected true or false',
+  true: 'expected true',
+  number: 'expected a number',
+  finite: 'expected a finite number',
+  whole: 'expected a whole number',
+  'whole-from-1': 'expected a whole number from 1',
+  'one-or-two': 'expected 1 or 2',
+  negative: 'must not be negative',
+  'above-0': 'must be greater than 0',
+  'from-1': 'must be at least 1',
+  share: 'must lie between 0 and 1',
+  time: 'expected a time',
+  'time-form': 'not an RFC 3339 time with an offset',
+  zone: 'not an IANA time zone',
+  digits: 'expected 64 lower-case hexadecimal digits',
+  'screw-id': 'a screw id has at most 64 characters',
+  long: 'longer than {count} characters',
+  'exactly-text': 'expected "{value}"',
+  'exactly-number': 'expected {n}',
+
+  // Entries
+  'entry-type': 'unknown entry type {type}',
+  'left-in-move': 'leaving in is entered as left-in, not as a move',
+  'half-outer': 'must be less than half the outer diameter',
+  reachable: 'required after shank-broke: can a stump still be reached at the near cortex?',
+  'only-shank-broke': 'belongs to the outcome shank-broke alone',
+  'only-out': 'belongs to the outcome out alone',
+  'screw-or-tool': 'needs either a screw or a tool',
+  'text-or-not': 'needs either text or notApplicable',
+  nobody: 'names nobody',
+  'above-stop': 'must not be greater than boneStop',
+
+  // A case
+  'not-format': '{value} is not "{wanted}"',
+  'format-version': 'version {version} is not known; this build reads version {known}',
+  'no-content': 'this build has no content {version}',
+  gap: 'expected {n}, the numbers run without gaps',
+  late: 'later than it was logged',
+  early: 'earlier than the entry before',
+  screws: 'more than {count} screws in one case',
+  corrections: 'too many entries would have to be read again for the corrections before it',
+  'limits-cross': 'consider limit {consider} is greater than stop limit {stop} in force',
+  'bore-wide': 'a bore of {bore} mm is as wide as the bone of {outer} mm',
+  'no-entry': 'holds no entry',
+
+  // A backup
+  cases: 'says {promised}, there are {count}',
+  head: 'names entry {n}, the last here is {count}',
+  shut: 'does not open: changed, moved or of another file',
+  lock: 'cannot be opened on this device ({detail})',
+  'lock-id': 'stands with "id" or not at all',
+
+  // Tool sets and rates
+  'no-tool': 'holds no tool',
+  'no-rates': 'not a move that has rates',
+  outcome: 'unknown outcome',
+  kind: 'not one of the kinds of screw that this move has rates for',
+  twice: 'given twice',
+  'some-rows': 'given for some rows of this move and left out in others',
+  'adds-up': 'the shares of this move add up to more than 1',
+} as const;
+
+export type FaultCode = keyof typeof faultTexts;
+type Values = Readonly<Record<string, string | number>>;
+
+export interface Fault {
+  /** Path into the file, such as `entries[6].outcome`. */
+  path: string;
+  /** In English, as the command line prints it. */
+  message: string;
+  /** Missing where a schema speaks for itself. */
+  code?: FaultCode;
+  values?: Values;
+}
+
+/** @example fault('entries[2].n', 'gap', { n: 3 }).message // 'expected 3, the numbers run without gaps' */
+export const fault = (path: string, code: FaultCode, values?: Values): Fault => ({
+  path,
+  message: fillTemplate(faultTexts[code], (name) => String(values?.[name] ?? name)),
+  code,
+  ...(values && { values }),
+});
+
+const isCode = (said: string): said is FaultCode => Object.hasOwn(faultTexts, said);
+
+/**
+ * A fault of a schema. A schema of this project says a code in the place of a message; what it leaves to the library is
+ * the library's own English.
+ *
+ * @param values what stands in the places of the codes that the schema may say
+ */
+export function faultSaid(path: string, said: string, values: Values = {}): Fault {
+  if (!isCode(said)) return { path, message: said };
+  const own = Object.entries(values).filter(([name]) => faultTexts[said].includes(`{${name}}`));
+  return fault(path, said, own.length ? Object.fromEntries(own) : undefined);
+}
