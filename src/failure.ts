@@ -92,6 +92,8 @@ interface Codes {
   'not-shared': Detail;
   'no-printing': None;
   'not-offline': Detail;
+  /** Plain http from another machine: the browser gives neither storage that lasts nor keys. */
+  'not-secure': None;
 }
 
 export type FailureCode = keyof Codes;

@@ -198,7 +198,8 @@ async function start(): Promise<void> {
         }}
         startTold={() => {
           const w = messagesOf(department().content());
-          const failures = [notOffline(), privacy.keysFailure()].filter((one) => one !== null);
+          const insecure: Failure | null = isSecureContext ? null : { code: 'not-secure' };
+          const failures = [insecure, notOffline(), privacy.keysFailure()].filter((one) => one !== null);
           return [...startWords(w, privacy.report()), ...failures.map((one) => failureWords(w, one))];
         }}
         update={update}

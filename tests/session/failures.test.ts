@@ -81,6 +81,7 @@ const each: { [C in FailureCode]: Extract<Failure, { code: C }> } = {
   'not-shared': { code: 'not-shared', detail },
   'no-printing': { code: 'no-printing' },
   'not-offline': { code: 'not-offline', detail },
+  'not-secure': { code: 'not-secure' },
 };
 
 /** What is filled in, as it is read in a sentence. */
