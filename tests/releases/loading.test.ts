@@ -19,7 +19,7 @@ const known = loadContent(currentVersion) as Content;
 const other = loadContent(inventedVersion) as Content;
 const faultsOf = (file: unknown) => {
   const read = readCase(plain(file), loadContent);
-  return 'faults' in read ? read.faults : [];
+  return 'faults' in read ? read.faults.map(({ path, message }) => ({ path, message })) : [];
 };
 
 describe('two releases in one build', () => {
