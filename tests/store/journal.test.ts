@@ -172,7 +172,7 @@ describe('the journal behind its worker', () => {
     });
     expect(await journal.create(metaOf('one'))).toEqual({
       ok: false,
-      reason: 'the journal did not answer a moment ago',
+      reason: { code: 'journal-rests' },
     });
     state.mute = false;
     const answered = async () => expect(await journal.create(metaOf('one'))).toEqual({ ok: true, copies: 1 });
@@ -194,7 +194,7 @@ describe('the journal behind its worker', () => {
 
     const failing = openJournal({ early: true, makeWorker });
     made.at(-1)?.onerror?.({ message: 'not found' } as ErrorEvent);
-    await expect(failing.read()).rejects.toThrow('the journal did not answer a moment ago');
+    await expect(failing.read()).rejects.toMatchObject({ failure: { code: 'journal-rests' } });
   });
 
   it('refuses where there are no workers at all, also when one was to be started early', async () => {

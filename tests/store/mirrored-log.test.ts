@@ -78,7 +78,7 @@ describe('the two copies, written', () => {
         ok: true,
         copies: 1,
         missing: name,
-        reason: 'not allowed here',
+        reason: { code: 'not-allowed', detail: 'here' },
       });
     });
   }
