@@ -37,7 +37,9 @@ describe.each(engines)('the log in %s', (name, launch) => {
         // WebKitGTK has no synchronous file access: the log must go on with one copy, and say so at every entry.
         expect(name).toBe('WebKit');
         const started = (await engine.evaluate('logPage.start()')) as Started;
-        expect(started.report.refused).toEqual([{ copy: 'journal', reason: { code: expect.stringMatching(/./) } }]);
+        expect(started.report.refused).toEqual([
+          { copy: 'journal', reason: { code: 'other', detail: expect.stringMatching(/./) } },
+        ]);
         const results = (await engine.evaluate(`logPage.write('${kind}', 3)`)) as Results;
         expect(results).toHaveLength(4);
         for (const result of results) expect(result).toMatchObject({ ok: true, copies: 1, missing: 'journal' });
@@ -176,14 +178,14 @@ describe('faults, in Chromium', () => {
       await write('one', 5);
       const second = await start(refusals[copy]);
       expect(second.report.refused).toEqual([
-        { copy, reason: { code: 'other', detail: expect.stringContaining('refused for this test') } },
+        { copy, reason: { code: 'not-allowed', detail: expect.stringContaining('refused for this test') } },
       ]);
       const [result] = await write('one', 1);
       expect(result).toEqual({
         ok: true,
         copies: 1,
         missing: copy,
-        reason: { code: 'other', detail: expect.stringContaining('refused for this test') },
+        reason: { code: 'not-allowed', detail: expect.stringContaining('refused for this test') },
       });
       const third = await start();
       expect(third.report.restored).toEqual([

@@ -27,8 +27,8 @@ describe('what a schema finds', () => {
 
   it.each([
     [{ size: -1 }, [{ path: 'tools[1].size', message: 'must not be negative' }]],
-    [{}, [{ path: 'tools[1].size', message: 'missing' }]],
-    [{ size: 1, colour: 'red' }, [{ path: 'tools[1].colour', message: 'unknown field' }]],
+    [{}, [{ path: 'tools[1].size', message: 'missing', code: 'missing' }]],
+    [{ size: 1, colour: 'red' }, [{ path: 'tools[1].colour', message: 'unknown field', code: 'unknown-field' }]],
     [{ size: 1, needs: [] }, []],
   ])('in %j is %j', (value, faults) => expect(found(value)).toEqual(faults));
 
@@ -40,11 +40,11 @@ describe('what a schema finds', () => {
 describe('a field that a format does not know', () => {
   it('is named, every one of them', () => {
     expect(unknownFields({ name: 'x', colour: 1, size: 2 }, ['name'])).toEqual([
-      { path: 'colour', message: 'unknown field' },
-      { path: 'size', message: 'unknown field' },
+      { path: 'colour', message: 'unknown field', code: 'unknown-field' },
+      { path: 'size', message: 'unknown field', code: 'unknown-field' },
     ]);
     expect(unknownFields({ colour: 1 }, [], 'tools[0]')).toEqual([
-      { path: 'tools[0].colour', message: 'unknown field' },
+      { path: 'tools[0].colour', message: 'unknown field', code: 'unknown-field' },
     ]);
   });
 });

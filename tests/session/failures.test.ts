@@ -208,8 +208,16 @@ describe('a fault', () => {
     expect(keys.map((key) => key.slice('fault.'.length)).sort()).toEqual([...codes].sort());
   });
 
+  /** No word on a screen orders about: these read otherwise there than on the command line. */
+  const gentler: readonly FaultCode[] = [
+    ...(['empty', 'negative', 'above-0', 'from-1', 'share', 'half-outer', 'above-stop'] as const),
+  ];
+
   it.each(codes)('%s reads on an English screen as on the command line, and has the same places in German', (one) => {
-    expect(spoken.en.phrases.words[`fault.${one}`]).toBe(faultTexts[one]);
+    const english = spoken.en.phrases.words[`fault.${one}`];
+    if (gentler.includes(one))
+      expect([faultTexts[one].startsWith('must '), english]).toEqual([true, expect.not.stringContaining('must')]);
+    else expect(english).toBe(faultTexts[one]);
     const words = spoken.de.phrases.words[`fault.${one}`] ?? '';
     expect(placesOf(words)).toEqual(placesOf(faultTexts[one]));
     expect(words).not.toBe(faultTexts[one]);
