@@ -1,8 +1,9 @@
 /** The app in a browser: devices, the log on disk, the session, the screens. */
-import { createSignal } from 'solid-js';
+import { createSignal, ErrorBoundary } from 'solid-js';
 import { render } from 'solid-js/web';
 import type { Failure } from './failure.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
+import { watchFailures } from './device/failures.ts';
 import { watchPainting } from './device/heartbeat.ts';
 import { languageOf } from './device/language.ts';
 import { speakLanguage } from './language.ts';
@@ -19,7 +20,9 @@ import { openJournal } from './store/opfs/journal.ts';
 import { openMirroredLog } from './store/mirrored-log.ts';
 import type { StoredRow } from './store/port.ts';
 import { App } from './screens/App.tsx';
+import { Broken } from './screens/Broken.tsx';
 import type { Preferences } from './screens/app.ts';
+import { showNotStarted } from './not-started.ts';
 import { failureWords, startWords } from './screens/failure-words.ts';
 import { department } from './session/department.ts';
 import { createSession, openAhead, type Told } from './session/session.ts';
@@ -32,6 +35,8 @@ import './theme.css';
 /** Without a word from the first window for so long, a following window says that it is out of date. */
 const silentAfterMs = 2500;
 const beatMs = 1000;
+/** A failure stays in words on the screen for so long. */
+const failedForMs = 120_000;
 /** Other windows are told once the finger's own window is drawn, all of it equally late, so that the order stays. */
 const tellAfterMs = 50;
 
@@ -88,6 +93,8 @@ async function start(): Promise<void> {
   const [update, setUpdate] = createSignal<(() => void) | null>(null);
   const [notOffline, setNotOffline] = createSignal<Failure | null>(null);
   const [gap, setGap] = createSignal<number | null>(null);
+  const [failed, setFailed] = createSignal<string | null>(null);
+  let failedUntil: ReturnType<typeof setTimeout> | undefined;
   const [asleep, setAsleep] = createSignal<string | null>(null);
   const [silentSince, setSilentSince] = createSignal<string | null>(null);
   const zone = () => session.open()?.folded.case.context.room.opened?.zone ?? ownZone();
@@ -163,6 +170,15 @@ async function start(): Promise<void> {
     }, 500);
     if (!wall) whenWriterGone(() => location.reload());
   }
+  const words = () => messagesOf(department().content());
+  watchFailures((reason) => {
+    const time = now(zone()).slice(11, 19);
+    const count = session.open()?.entries.length;
+    const onDisk = count === undefined ? [] : [words()('broken.failed-on-disk', { count })];
+    setFailed([words()('broken.failed', { time, reason }), ...onDisk].join(' '));
+    clearTimeout(failedUntil);
+    failedUntil = setTimeout(() => setFailed(null), failedForMs);
+  });
   privacy.watchIdle();
   askToPersist(setStorage);
   watchPainting(({ seconds, hidden }) => {
@@ -185,40 +201,56 @@ async function start(): Promise<void> {
   await drawn;
   render(
     () => (
-      <App
-        session={session}
-        writer={() => writer}
-        wall={wall}
-        nowMs={() => Date.now()}
-        preferences={preferences}
-        prefer={(change) => {
-          const next = { ...preferences(), ...change };
-          saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
-          setPreferences(next);
-        }}
-        startTold={() => {
-          const w = messagesOf(department().content());
-          const insecure: Failure | null = isSecureContext ? null : { code: 'not-secure' };
-          const failures = [insecure, notOffline(), privacy.keysFailure()].filter((one) => one !== null);
-          return [...startWords(w, privacy.report()), ...failures.map((one) => failureWords(w, one))];
-        }}
-        update={update}
-        storage={storage}
-        silentSince={silentSince}
-        gap={gap}
-        awake={awake}
-        awakeTold={asleep}
-        privacy={{
-          ...privacy,
-          idleMinutes: () => device().idleMinutes,
-          setIdleMinutes: (idleMinutes) => settle({ idleMinutes }),
-          retentionMonths: () => device().retentionMonths,
-          setRetentionMonths: (retentionMonths) => settle({ retentionMonths }),
-        }}
-      />
+      <ErrorBoundary
+        fallback={(error, again) => (
+          <Broken error={error} w={words()} entries={session.open()?.entries.length ?? null} again={again} />
+        )}
+      >
+        <App
+          session={session}
+          writer={() => writer}
+          wall={wall}
+          nowMs={() => Date.now()}
+          preferences={preferences}
+          prefer={(change) => {
+            const next = { ...preferences(), ...change };
+            saveSettings({ theme: next.theme, pixelsPerMm: next.pxPerMm, distance: next.distance });
+            setPreferences(next);
+          }}
+          startTold={() => {
+            const w = words();
+            const insecure: Failure | null = isSecureContext ? null : { code: 'not-secure' };
+            const failures = [insecure, notOffline(), privacy.keysFailure()].filter((one) => one !== null);
+            return [...startWords(w, privacy.report()), ...failures.map((one) => failureWords(w, one))];
+          }}
+          update={update}
+          storage={storage}
+          silentSince={silentSince}
+          gap={gap}
+          awake={awake}
+          awakeTold={asleep}
+          privacy={{
+            ...privacy,
+            idleMinutes: () => device().idleMinutes,
+            setIdleMinutes: (idleMinutes) => settle({ idleMinutes }),
+            retentionMonths: () => device().retentionMonths,
+            setRetentionMonths: (retentionMonths) => settle({ retentionMonths }),
+          }}
+          failed={failed}
+          secure={isSecureContext}
+        />
+      </ErrorBoundary>
     ),
-    document.getElementById('app') as HTMLElement,
+    root(),
   );
 }
 
-void start();
+const root = () => document.getElementById('app') as HTMLElement;
+start().catch((error: unknown) =>
+  showNotStarted(
+    root(),
+    error,
+    () => messagesOf(department().content()),
+    () => location.reload(),
+  ),
+);

@@ -38,6 +38,10 @@ export interface AppProps {
   awake: (wanted: boolean) => void;
   awakeTold: () => string | null;
   privacy: DevicePrivacy;
+  /** What failed in the app a moment ago, in words. */
+  failed?: () => string | null;
+  /** Left out: it is. */
+  secure?: boolean;
 }
 
 const Across = later(() => import('./Across.tsx').then((script) => script.Across));
@@ -101,6 +105,7 @@ export function App(props: AppProps) {
     screen,
     go: setScreen,
     writer: () => props.writer(),
+    secure: () => props.secure !== false,
     preferences: () => props.preferences(),
     prefer: (change) => props.prefer(change),
     startTold: () => props.startTold(),
@@ -109,6 +114,7 @@ export function App(props: AppProps) {
   };
   const told = () =>
     [
+      props.failed?.() ?? null,
       props.gap() === null ? null : w('app.gap', { seconds: Math.round(props.gap() ?? 0) }),
       props.writer() || props.wall ? null : w('app.reading-only'),
       props.awakeTold() && open() ? w(props.awakeTold() as string) : null,

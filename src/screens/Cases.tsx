@@ -60,7 +60,10 @@ export function Cases() {
   const today = createMemo(() => app.tick() - (app.tick() % 3_600_000));
   const old = createMemo(() => oldCases(app.session.lines(), privacy?.retentionMonths() ?? null, today()).length);
 
-  const follows = () => (app.writer() ? undefined : w('cases.follows'));
+  const follows = () => {
+    if (app.secure?.() === false) return w('cases.not-secure');
+    return app.writer() ? undefined : w('cases.follows');
+  };
   const storage = () => {
     const kept = app.storage();
     if (kept === 'kept') return w('cases.storage-kept');

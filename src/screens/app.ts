@@ -33,6 +33,8 @@ export interface App {
   go: (screen: ScreenName) => void;
   /** False in a window that only follows another. */
   writer: Accessor<boolean>;
+  /** Can anything be recorded at this address at all? Left out: it can. */
+  secure?: () => boolean;
   preferences: Accessor<Preferences>;
   prefer: (change: Partial<Preferences>) => void;
   /** Lines that the start had to tell: what was healed, torn, refused. */
