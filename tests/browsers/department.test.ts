@@ -69,7 +69,7 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
     await nurse.touch(/^bone limit, consider/);
     for (const digit of [/^4$/, /^0$/]) await nurse.touch(digit);
     await nurse.touch(/^Done/);
-    await nurse.see('must not be greater than boneStop');
+    await nurse.see('is greater than boneStop');
     await holds('fault');
     await nurse.touch(/^bone limit, consider/);
     for (const digit of [/^1$/, /^8$/]) await nurse.touch(digit);

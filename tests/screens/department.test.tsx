@@ -141,7 +141,7 @@ describe('the department’s content on screen', () => {
     await touch(new RegExp(`^${w('department.limit.boneConsider')}`));
     for (const digit of ['4', '0']) await touch(digit);
     await touch(w('department.done'));
-    expect(screen.getByText('must not be greater than boneStop')).toBeTruthy();
+    expect(screen.getByText('is greater than boneStop')).toBeTruthy();
     await touch(part('words'));
     await touch(new RegExp(`^${content.phrases.moves['turn-out'].label}`));
     type(w('department.field.glance'), 'far too long for a screen');
