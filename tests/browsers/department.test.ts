@@ -80,7 +80,7 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
     await page.getByLabel(/One more: Local policy/).fill('Tools from outside the house are not used.');
     await nurse.touch(/^Add/);
     await holds('policy');
-    await nurse.touch(/^Messages/);
+    await nurse.touch(/^Words/);
     await holds('words');
     await nurse.touch(/^Look and save/);
     await page.getByLabel(/Whose content/).fill('Invented ward');
