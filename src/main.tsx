@@ -174,7 +174,7 @@ async function start(): Promise<void> {
   watchFailures((reason) => {
     const time = now(zone()).slice(11, 19);
     const count = session.open()?.entries.length;
-    const onDisk = count === undefined ? [] : [words()('broken.failed-on-disk', { count })];
+    const onDisk = count === undefined ? [] : [words()('broken.on-disk', { count })];
     setFailed([words()('broken.failed', { time, reason }), ...onDisk].join(' '));
     clearTimeout(failedUntil);
     failedUntil = setTimeout(() => setFailed(null), failedForMs);
@@ -219,9 +219,10 @@ async function start(): Promise<void> {
           }}
           startTold={() => {
             const w = words();
-            const insecure: Failure | null = isSecureContext ? null : { code: 'not-secure' };
-            const failures = [insecure, notOffline(), privacy.keysFailure()].filter((one) => one !== null);
-            return [...startWords(w, privacy.report()), ...failures.map((one) => failureWords(w, one))];
+            const insecure: Failure[] = isSecureContext ? [] : [{ code: 'not-secure' }];
+            const others = [notOffline(), privacy.keysFailure()].filter((one) => one !== null);
+            const told = (failures: readonly Failure[]) => failures.map((one) => failureWords(w, one));
+            return [...told(insecure), ...startWords(w, privacy.report()), ...told(others)];
           }}
           update={update}
           storage={storage}
