@@ -8,7 +8,8 @@ import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Room } from './case.context.ts';
 import { entryShapes, formatFrom, formatOf, formatVersions } from './formats.ts';
-import { fold, step, unfolded, type Folded } from './fold.ts';
+import { fold, step, unfolded } from './fold.ts';
+import type { Folded } from './folded.ts';
 import { verify, type Head, type Seals } from './seal.ts';
 import { epoch } from './time.ts';
 
@@ -151,7 +152,7 @@ function stateBefore(entries: readonly Entry[], content: Content): (index: numbe
     const ahead = entries.slice(done, index);
     done = index;
     if (!ahead.some(({ type }) => type === 'struck')) {
-      state = ahead.reduce((now, entry) => step(now, entry, []), state);
+      state = ahead.reduce((now, entry) => step(now, entry, entries), state);
       return state;
     }
     refolded += index;

@@ -1,6 +1,6 @@
 /** The few facts that a list of cases shows of one: read off its entries without folding them, by the fold's own rules. */
 import type { Entry } from './entry.ts';
-import type { Folded } from './fold.ts';
+import type { Folded } from './folded.ts';
 import { struckBy } from './strike.ts';
 
 export interface CaseHeadline {

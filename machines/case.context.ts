@@ -1,6 +1,7 @@
 /** What is remembered of the whole case besides its phase. */
 import type { ConsentId, HoldId, ToolId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
+import type { CuffChange } from './clocks.ts';
 import type { EntryOf } from './entry.ts';
 
 export type RoomTool = Pick<EntryOf<'tool-in-room'>, 'tool' | 'fits' | 'size' | 'outer' | 'inner'>;
@@ -28,6 +29,8 @@ export interface Tip {
 }
 
 export interface Inflation {
+  /** Number of the entry that told of it. */
+  n: number;
   up: number;
   down: number | null;
   answered: boolean;
@@ -43,19 +46,31 @@ export interface CaseContext {
   /** Corrected times, ms. */
   workStarted: number | null;
   workEnded: number | null;
+  /** All that was told of the cuff, and the inflations it makes. */
+  cuff: readonly CuffChange[];
   inflations: readonly Inflation[];
   lastDose: { drug: string; corrected: number } | null;
   shots: number;
   answered: { 'hard-metal': boolean; time: boolean; shavings: boolean };
   /** Metal was cut since the last wash-out. */
   shavings: boolean;
+  /** Corrected times of the last cut and of the last wash-out, ms; null before any. */
+  cutAt: number | null;
+  washedAt: number | null;
+  /** What was told late counts at its own time; under rules 1 it counted as if it had just happened. */
+  byTime: boolean;
   tips: readonly Tip[];
   tipPieces: readonly { tool: ToolId; length: number }[];
   tipsLeft: readonly { tool: ToolId; length: number | null }[];
 }
 
+export interface CaseInput {
+  content: Content;
+  byTime: boolean;
+}
+
 /** An empty case under one content version's limits. */
-export const emptyCase = (content: Content): CaseContext => ({
+export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   room: {
     opened: null,
     plateOff: false,
@@ -71,11 +86,15 @@ export const emptyCase = (content: Content): CaseContext => ({
   theatreMinutes: null,
   workStarted: null,
   workEnded: null,
+  cuff: [],
   inflations: [],
   lastDose: null,
   shots: 0,
   answered: { 'hard-metal': false, time: false, shavings: false },
   shavings: false,
+  cutAt: null,
+  washedAt: null,
+  byTime,
   tips: [],
   tipPieces: [],
   tipsLeft: [],

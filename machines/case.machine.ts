@@ -1,11 +1,10 @@
 /**
- * The case: unopened → open (briefing → working → closing, with tourniquet and count beside it) → closed.
+ * The case: unopened → open (briefing → working → closing, with the count beside it) → closed.
  *
  * Pure, like the screw's machine. Screws are machines of their own: `fold.ts` sends both what happened.
  */
 import { assign, setup } from 'xstate';
-import type { Content } from '../content/types.ts';
-import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext } from './case.context.ts';
+import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext, type CaseInput } from './case.context.ts';
 import { currentInflation, minutesBetween } from './clocks.ts';
 import type { Entry } from './entry.ts';
 import { eventOf, type CaseEvent, type EndedMove } from './events.ts';
@@ -16,7 +15,7 @@ const broke = ({ entry, ended }: { entry: Entry } & EndedMove): boolean =>
   ended !== null && entry.type === 'move-ended' && entry.outcome === 'tool-broke';
 
 const machine = setup({
-  types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as { content: Content } },
+  types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as CaseInput },
   guards: {
     counted: ({ event }) => {
       const { entry, unaccounted } = eventOf(event, 'count-answered');
@@ -28,8 +27,6 @@ const machine = setup({
         ? withDamage(context.tips, event.entry).length > context.tips.length
         : event.type === 'move-ended' && broke(event),
     atWork: ({ context }) => context.workStarted !== null,
-    inflates: ({ event }) => eventOf(event, 'tourniquet').entry.to === 'up',
-    deflates: ({ event }) => eventOf(event, 'tourniquet').entry.to === 'down',
   },
   actions: {
     keep: () => {},
@@ -74,10 +71,16 @@ const machine = setup({
     call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
     callByMove: assign(({ event }) => ({ called: eventOf(event, 'move-started').entry.screw })),
     noteEnd: assign(({ context, event }) => {
-      const { entry, ended } = event as Extract<CaseEvent, { type: 'move-ended' | 'move-started' | 'left-in' }>;
-      const cut = ended !== null && ended.move.shavings;
+      const { entry, ended } = event as Extract<
+        CaseEvent,
+        { type: 'move-ended' | 'move-started' | 'left-in' | 'late-ended' }
+      >;
+      const made = ended !== null && ended.move.shavings;
+      // By its time, a move told late may have been made before the wash-out that is already told.
+      const cut = made && (!context.byTime || event.corrected > (context.washedAt ?? -Infinity));
       return {
         shavings: context.shavings || cut,
+        cutAt: made ? Math.max(context.cutAt ?? -Infinity, event.corrected) : context.cutAt,
         answered: cut ? { ...context.answered, shavings: false } : context.answered,
         tips: ended && broke({ entry, ended }) ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
@@ -99,13 +102,14 @@ const machine = setup({
       const dose = { drug: eventOf(event, 'antibiotic').entry.drug, corrected: event.corrected };
       return { lastDose: context.lastDose && context.lastDose.corrected > dose.corrected ? context.lastDose : dose };
     }),
-    washOut: assign({ shavings: false }),
-    inflate: assign(({ context, event }) => ({
-      inflations: [...context.inflations, { up: event.corrected, down: null, answered: false }],
+    washOut: assign(({ context, event }) => ({
+      shavings: context.byTime && context.shavings && (context.cutAt ?? -Infinity) > event.corrected,
+      washedAt: Math.max(context.washedAt ?? -Infinity, event.corrected),
     })),
-    deflate: assign(({ context, event }) => ({
-      inflations: context.inflations.map((span) => (span.down === null ? { ...span, down: event.corrected } : span)),
-    })),
+    noteCuff: assign(({ event }) => {
+      const { cuff, inflations } = eventOf(event, 'tourniquet');
+      return { cuff, inflations };
+    }),
     /** An answer counts only once the hold stands: a word at the notice does not spend it. */
     noteAnswer: assign(({ context, event }) => {
       const { hold } = eventOf(event, 'hold-answered').entry;
@@ -127,7 +131,7 @@ const machine = setup({
 }).createMachine({
   id: 'case',
   // As for a screw: XState also asks without input.
-  context: ({ input }: { input?: { content: Content } }) => (input ? emptyCase(input.content) : ({} as CaseContext)),
+  context: ({ input }: { input?: CaseInput }) => (input ? emptyCase(input) : ({} as CaseContext)),
   initial: 'unopened',
   states: {
     unopened: { on: { 'case-opened': { target: 'open', actions: 'open' } } },
@@ -142,6 +146,8 @@ const machine = setup({
         'limits-set': { actions: 'setLimits' },
         'screw-called': { actions: 'call' },
         'move-ended': { actions: 'noteEnd' },
+        'late-started': { actions: 'keep' },
+        'late-ended': { actions: 'noteEnd' },
         reassessed: { actions: 'keep' },
         'hold-answered': { actions: 'noteAnswer' },
         found: { actions: 'keep' },
@@ -150,6 +156,7 @@ const machine = setup({
         'left-in': { actions: ['noteEnd', 'noteLeft'] },
         'piece-recovered': { actions: 'notePiece' },
         'tool-damaged': { actions: 'noteDamage' },
+        tourniquet: { actions: 'noteCuff' },
         images: { actions: 'noteImages' },
         antibiotic: { actions: 'noteDose' },
         'blood-loss': { actions: 'keep' },
@@ -183,13 +190,6 @@ const machine = setup({
             },
           },
         },
-        tourniquet: {
-          initial: 'down',
-          states: {
-            down: { on: { tourniquet: { guard: 'inflates', target: 'up', actions: 'inflate' } } },
-            up: { on: { tourniquet: { guard: 'deflates', target: 'down', actions: 'deflate' } } },
-          },
-        },
         count: {
           initial: 'later',
           states: {
@@ -208,6 +208,8 @@ const machine = setup({
     },
     closed: {
       on: {
+        'late-started': { actions: 'keep' },
+        'late-ended': { actions: 'noteEnd' },
         'note-field': { actions: 'keep' },
         'patient-told': { actions: 'keep' },
         signed: { actions: 'keep' },

@@ -14,16 +14,65 @@ export interface Jump {
 }
 
 /**
- * Corrected time of an entry: its `at` less the jumps that its clock had made. A jump counts for what was entered after
- * it and happened after it; a late entry about the time before the jump is left as it is.
+ * Corrected time of an entry by rules 1: a jump counts for what was entered after it and happened, by what was written,
+ * after it. Wrong once a clock was set forward and back: what lies between the two is counted on the other side of one.
  *
  * @param at ms since 1970 as written, @param n number of the entry
- * @example correctedTime(7_200_000, 9, [{ n: 5, at: 3_600_000, seconds: 60 }]) // 7_140_000
+ * @example correctedByWriting(7_200_000, 9, [{ n: 5, at: 3_600_000, seconds: 60 }]) // 7_140_000
  */
-export const correctedTime = (at: number, n: number, jumps: readonly Jump[]): number =>
+export const correctedByWriting = (at: number, n: number, jumps: readonly Jump[]): number =>
   jumps.reduce((ms, jump) => (n > jump.n && at >= jump.at ? ms - jump.seconds * 1000 : ms), at);
 
+/**
+ * Corrected time of an entry: its `at` stands in the device clock in force when it was logged, so every jump logged
+ * before it is taken out, and that of a `clock-jumped` itself. A clock set forward and back leaves a duration across
+ * both as if nothing had happened.
+ *
+ * @param at ms since 1970 as written, @param n number of the entry; Infinity for now
+ * @example correctedTime(3_600_000, 9, [{ n: 5, at: 7_200_000, seconds: 60 }]) // 3_540_000
+ */
+export const correctedTime = (at: number, n: number, jumps: readonly Jump[]): number =>
+  jumps.reduce((ms, jump) => (n >= jump.n ? ms - jump.seconds * 1000 : ms), at);
+
 export const minutesBetween = (from: number, to: number): number => Math.max(0, (to - from) / 60_000);
+
+/** The cuff set up or down, as one entry tells it. `corrected`: ms. */
+export interface CuffChange {
+  n: number;
+  to: 'up' | 'down';
+  corrected: number;
+}
+
+const byTime = (a: CuffChange, b: CuffChange) => a.corrected - b.corrected || a.n - b.n;
+
+/**
+ * The changes of the cuff in order of their time, without those that set it to what it was: whatever the order in which
+ * they were entered, a deflation ends the inflation that it lies in.
+ *
+ * @example cuffChanges([{ n: 3, to: 'up', corrected: 0 }, { n: 9, to: 'up', corrected: 5 }]).length // 1
+ */
+export function cuffChanges(told: readonly CuffChange[]): CuffChange[] {
+  const changes: CuffChange[] = [];
+  for (const change of [...told].sort(byTime))
+    if (change.to !== (changes.at(-1)?.to ?? 'down')) changes.push(change);
+  return changes;
+}
+
+/**
+ * The inflations that these changes make, each answered if an earlier list says so of the same inflation.
+ *
+ * @param changes in order of their time, as `cuffChanges` gives them
+ */
+export function inflationsOf(changes: readonly CuffChange[], before: readonly Inflation[]): Inflation[] {
+  const spans: Inflation[] = [];
+  for (const { n, to, corrected } of changes) {
+    const last = spans.at(-1);
+    if (to === 'up')
+      spans.push({ n, up: corrected, down: null, answered: before.some((span) => span.n === n && span.answered) });
+    else if (last) spans[spans.length - 1] = { ...last, down: corrected };
+  }
+  return spans;
+}
 
 /** The inflation that stands now, if any. */
 export const currentInflation = (context: Pick<CaseContext, 'inflations'>): Inflation | null => {

@@ -3,8 +3,10 @@
  * them.
  */
 import { assertEvent } from 'xstate';
-import type { HoldId, MoveId, ToolId } from '../content/ids.ts';
+import type { HoldId, MoveId, Stage, ToolId } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
+import type { Inflation } from './case.context.ts';
+import type { CuffChange } from './clocks.ts';
 import type { Bore, EntryOf, EntryType } from './entry.ts';
 
 /** An entry as an event. `corrected`: its time in ms with the jumps of the device clock taken out. */
@@ -22,8 +24,33 @@ export type ScrewEvent =
       | 'left-in'
       | 'piece-recovered'
     >
-  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[] })
-  | EntryEvent<'move-ended'>;
+  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[]; late: boolean })
+  | EntryEvent<'move-ended'>
+  | LateStart
+  | LateEnd;
+
+/** The start of a move that is heard as history: told late, with something later standing on its screw. */
+export interface LateStart {
+  type: 'late-started';
+  entry: EntryOf<'move-started'>;
+  corrected: number;
+  projected: Bore[];
+}
+
+/** The end of such a move. */
+export interface LateEnd {
+  type: 'late-ended';
+  entry: EntryOf<'move-ended'>;
+  corrected: number;
+  move: Move;
+  start: RunningMove;
+  /** Stage of the screw as the move began, by what is known now. */
+  stageThen: Stage;
+  /** Nothing that was done on the screw has a later time. */
+  isNewest: boolean;
+  /** False once the case is closed: what is told then changes no stage. */
+  movesStage: boolean;
+}
 
 /** An event of the type that an action is declared for. @throws Error for any other: a fault of the chart itself */
 export function eventOf<E extends { type: string }, T extends E['type']>(event: E, type: T): Extract<E, { type: T }> {
@@ -33,7 +60,10 @@ export function eventOf<E extends { type: string }, T extends E['type']>(event: 
 
 /** `plain`: every entry that the case keeps as it is. */
 export type CaseEvent =
-  | EntryEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered'>>
+  | EntryEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered' | 'tourniquet'>>
+  | (EntryEvent<'tourniquet'> & { cuff: readonly CuffChange[]; inflations: readonly Inflation[] })
+  | LateStart
+  | (LateEnd & EndedMove)
   | (EntryEvent<'move-started'> & EndedMove)
   | (EntryEvent<'move-ended'> & EndedMove)
   | (EntryEvent<'left-in'> & EndedMove)

@@ -17,7 +17,7 @@ import {
   type Chain,
 } from './compute/absorb.ts';
 import { through } from './compute/through.ts';
-import type { Folded, ScrewSnapshot } from './fold.ts';
+import type { Folded, ScrewSnapshot } from './folded.ts';
 import { belongs, closedBecause } from './offer.ts';
 import { sameWhen, type OwnRate } from './own-rates.ts';
 import { lookedAgain, played } from './play.ts';

@@ -2,7 +2,7 @@
 import type { Outcome } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
 import type { ScrewEvent } from './events.ts';
-import type { ScrewSnapshot } from './fold.ts';
+import type { ScrewSnapshot } from './folded.ts';
 import { transition } from './transition.ts';
 import type { ScrewMachine } from './screw.machine.ts';
 
@@ -25,6 +25,7 @@ export function eventsOf(screw: string, move: Move, { outcome, reachable }: Supp
       corrected: 0,
       move,
       projected: [],
+      late: false,
       entry: { ...common(screw), type: 'move-started', move: move.id },
     } as ScrewEvent,
     { type: 'move-ended', corrected: 0, entry: { ...common(screw), type: 'move-ended', outcome, ...own } },

@@ -8,7 +8,7 @@ import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
-import type { Folded } from './fold.ts';
+import type { Folded } from './folded.ts';
 import { noHardMetalDrillFits } from './guards.ts';
 import { initialState } from './transition.ts';
 import { played } from './play.ts';

@@ -2,7 +2,18 @@
  * The versions of folding and computing. Every case is read by the newest; older ones stay, so that what was signed
  * under them can be said again word for word.
  */
+import type { Jump } from './clocks.ts';
 import type { Entry } from './entry.ts';
+
+/** An entry with what was worked out of it before it is applied. */
+export interface Timed<T extends Entry = Entry> {
+  entry: T;
+  /** Its time in ms with the jumps of the device clock taken out. */
+  corrected: number;
+  late: boolean;
+  /** Of a change of the cuff: it changed nothing. Left out: judged by what was told so far. */
+  idle?: boolean;
+}
 
 /** One version of the rules. */
 export interface Rules<State, Change> {
@@ -11,8 +22,10 @@ export interface Rules<State, Change> {
   name: string;
   /** A longer time than this between an event and its logging makes a late entry, ms. */
   lateAfterMs: number;
-  /** What an entry does to the state, with its time in ms less the jumps of the clock; null when it cannot have happened. */
-  apply: (state: State, entry: Entry, corrected: number) => Change | null;
+  /** The time of an entry, ms, with the jumps that count for it taken out. */
+  corrected: (at: number, n: number, jumps: readonly Jump[]) => number;
+  /** What an entry does to the state; null when it cannot have happened. */
+  apply: (state: State, taken: Timed) => Change | null;
 }
 
 /** All versions of the rules, oldest first, without gaps. */

@@ -2,7 +2,7 @@
 import type { HoldId, MoveId, WorkingStage, Stage } from '../content/ids.ts';
 import { workingStages } from '../content/ids.ts';
 import type { Bore, EntryOf } from './entry.ts';
-import type { RunningMove } from './events.ts';
+import type { LateEnd, RunningMove } from './events.ts';
 import type { Move } from '../content/types.ts';
 
 export type ScrewFacts = EntryOf<'screw-listed'>;
@@ -16,6 +16,10 @@ export interface ScrewContext {
   /** Listed as broken before any move was made: no slips can be counted for it. */
   brokenFromStart: boolean;
   running: RunningMove | null;
+  /** Moves told late, with something later standing on the screw: begun, and not yet ended. */
+  lateOpen: readonly RunningMove[];
+  /** The start of the move that ended last, by number; null before any ended. */
+  endedStart: number | null;
   /** Every move ended so far: whether the ladder was ever entered. */
   ends: number;
   /** Slips of moves that turn in the recess. */
@@ -64,6 +68,8 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
     stage: facts.stage ?? 'seated',
     brokenFromStart: (facts.stage ?? 'seated') !== 'seated',
     running: null,
+    lateOpen: [],
+    endedStart: null,
     ends: 0,
     slips: 0,
     withoutGain: 0,
@@ -113,6 +119,7 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     ...screw,
     running: null,
     ends: screw.ends + 1,
+    endedStart: running.entry,
     slips: screw.slips + (outcome === 'slipped' && move.turnsInRecess ? 1 : 0),
     withoutGain: screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0),
     usedUp: [...new Set([...screw.usedUp, ...spent])],
@@ -133,10 +140,55 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
   };
 }
 
+/**
+ * The stage that such an end leads to from a stage; null when it leaves the screw where it was.
+ *
+ * @example reachedBy({ outcome: 'slipped' }, { turnsInRecess: true, aim: 'out' }, 'seated') // 'recess-stripped'
+ */
+export function reachedBy(
+  { outcome, reachable }: Pick<EntryOf<'move-ended'>, 'outcome' | 'reachable'>,
+  move: Pick<Move, 'turnsInRecess' | 'aim'>,
+  from: Stage,
+): Stage | null {
+  if (outcome === 'out') return 'out';
+  if (outcome === 'shank-broke') return reachable ? 'head-sheared' : 'fragment-retained';
+  if (outcome === 'head-sheared') return 'head-sheared';
+  if (outcome === 'set-up-done' && from === 'recess-stripped' && move.aim === 'head-sheared') return 'head-sheared';
+  return outcome === 'slipped' && from === 'seated' && move.turnsInRecess ? 'recess-stripped' : null;
+}
+
+/**
+ * What a screw remembers once a move was told to its end that is heard as history: it counts for what it was, spends
+ * nothing that the screw's present stage has open, and takes no answer.
+ */
+export function afterLateEnd(screw: ScrewContext, event: LateEnd): ScrewContext {
+  const { entry, move, start, stageThen, isNewest } = event;
+  const then = afterEnd({ ...screw, stage: stageThen, running: start, usedUp: [] }, entry, move);
+  const sameStage = stageThen === screw.stage;
+  return {
+    ...then,
+    stage: screw.stage,
+    running: screw.running,
+    lateOpen: screw.lateOpen.filter(({ entry: n }) => n !== start.entry),
+    usedUp: sameStage ? [...new Set([...screw.usedUp, ...then.usedUp])] : screw.usedUp,
+    reassessed: isNewest ? then.reassessed : screw.reassessed,
+    toolInRecess: isNewest ? then.toolInRecess : screw.toolInRecess,
+    toPart: isNewest ? then.toPart : screw.toPart || then.toPart,
+    restOut: screw.restOut || then.restOut,
+    answered: screw.answered,
+  };
+}
+
 /** A running move that nobody ended before the next thing happened: it made no difference, its bores stand. */
 export function abandoned(screw: ScrewContext): ScrewContext {
   return screw.running
-    ? { ...screw, running: null, ends: screw.ends + 1, bores: [...screw.bores, ...screw.running.bores] }
+    ? {
+        ...screw,
+        running: null,
+        ends: screw.ends + 1,
+        endedStart: screw.running.entry,
+        bores: [...screw.bores, ...screw.running.bores],
+      }
     : screw;
 }
 

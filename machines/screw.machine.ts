@@ -9,19 +9,30 @@ import { assign, setup } from 'xstate';
 import type { WorkingStage } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
-import { eventOf, type RunningMove, type ScrewEvent } from './events.ts';
+import { eventOf, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
 import {
   abandoned,
   afterEnd,
   afterFinding,
+  afterLateEnd,
   afterReassessment,
   depth,
   isWorking,
   listed,
+  reachedBy,
   type ScrewContext,
   type ScrewInput,
 } from './screw.context.ts';
+
+/** A move as a screw remembers it while it runs. */
+const runningOf = (
+  { entry, corrected, projected }: Pick<LateStart, 'entry' | 'corrected' | 'projected'>,
+  answered: RunningMove['answered'],
+): RunningMove => ({
+  ...{ move: entry.move, entry: entry.n, corrected, tool: entry.tool },
+  ...{ bores: entry.bores ?? projected, answered },
+});
 
 type Guarded = { context: ScrewContext; event: ScrewEvent };
 
@@ -68,6 +79,18 @@ function build(moves: ReadonlyMap<string, Move>) {
         const end = endOf(args);
         return end !== null && considerSecondSurgeon(args.context, end, running(args.context));
       },
+      toldDeeper: ({ context, event }, { stage }: { stage: ScrewContext['stage'] }) => {
+        const { entry, move, stageThen, movesStage } = eventOf(event, 'late-ended');
+        return movesStage && isWorking(context.stage) && reachedBy(entry, move, stageThen) === stage && depth(stage) > depth(context.stage);
+      },
+      lateSlip: ({ context, event }) => {
+        const { entry, isNewest } = eventOf(event, 'late-ended');
+        return isNewest && isWorking(context.stage) && stopTurningAfterOneSlip(context, entry);
+      },
+      lateSecondSurgeon: ({ context, event }) => {
+        const { entry, move, isNewest } = eventOf(event, 'late-ended');
+        return isNewest && isWorking(context.stage) && considerSecondSurgeon(context, entry, move);
+      },
       answersReassess: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'reassess',
       answersSecondSurgeon: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'second-surgeon',
     },
@@ -82,14 +105,16 @@ function build(moves: ReadonlyMap<string, Move>) {
         return { facts: entry, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
       }),
       start: assign(({ context, event }) => {
-        const { entry, corrected, projected } = eventOf(event, 'move-started');
-        const bores = entry.bores ?? projected;
-        const { answered } = context;
-        return {
-          running: { move: entry.move, entry: entry.n, corrected, tool: entry.tool, bores, answered },
-          answered: [],
-        };
+        const started = eventOf(event, 'move-started');
+        // What was answered ahead was answered for the next move asked about, not for one told late.
+        return started.late
+          ? { running: runningOf(started, []) }
+          : { running: runningOf(started, context.answered), answered: [] };
       }),
+      startLate: assign(({ context, event }) => ({
+        lateOpen: [...context.lateOpen, runningOf(eventOf(event, 'late-started'), [])],
+      })),
+      endLate: assign(({ context, event }) => afterLateEnd(context, eventOf(event, 'late-ended'))),
       end: assign(({ context, event }) => afterEnd(context, eventOf(event, 'move-ended').entry, running(context))),
       leave: assign(({ context, event }) => ({
         ...abandoned(context),
@@ -144,6 +169,12 @@ function build(moves: ReadonlyMap<string, Move>) {
     states: {
       stage: {
         initial: 'listed',
+        on: {
+          'late-ended': (['out', 'fragment-retained', 'head-sheared', 'recess-stripped'] as const).map((stage) => ({
+            guard: { type: 'toldDeeper' as const, params: { stage } },
+            target: `.${stage}` as const,
+          })),
+        },
         states: {
           listed: {
             always: [
@@ -179,6 +210,7 @@ function build(moves: ReadonlyMap<string, Move>) {
       },
       hand: {
         initial: 'empty',
+        on: { 'late-started': { actions: 'startLate' }, 'late-ended': { actions: 'endLate' } },
         states: {
           empty: {
             on: {
@@ -200,6 +232,7 @@ function build(moves: ReadonlyMap<string, Move>) {
           closed: {
             on: {
               'move-ended': { guard: 'stopTurningAfterOneSlip', target: 'open' },
+              'late-ended': { guard: 'lateSlip', target: 'open' },
               reassessed: { actions: 'reassessFreely' },
             },
           },
@@ -217,6 +250,7 @@ function build(moves: ReadonlyMap<string, Move>) {
           closed: {
             on: {
               'move-ended': { guard: 'considerSecondSurgeon', target: 'open' },
+              'late-ended': { guard: 'lateSecondSurgeon', target: 'open' },
               'colleague-called': { actions: 'forgetFailures' },
               'hold-answered': { guard: 'answersSecondSurgeon', actions: 'forgetFailures' },
             },

@@ -11,7 +11,8 @@ import type { Room } from './case.context.ts';
 import { minutesBetween } from './clocks.ts';
 import type { Bore, Entry, EntryOf } from './entry.ts';
 import type { Situation } from './offer.ts';
-import { isWithoutGain, isWorking, type ScrewContext } from './screw.context.ts';
+import { levelAt, type Pasts } from './past.ts';
+import { depth, isWithoutGain, isWorking, reachedBy, type ScrewContext } from './screw.context.ts';
 
 /** One move on one screw, from its start to whatever ended it. */
 export interface Attempt {
@@ -70,8 +71,8 @@ export interface TraceRow {
 export interface Trace {
   row: TraceRow;
   before: Trace | null;
-  /** Attempts that run, by screw. */
-  running: ReadonlyMap<string, Attempt>;
+  /** Attempts that run, by the number of their start. */
+  running: ReadonlyMap<number, Attempt>;
   /** The last start told of each screw, whether it had effect or not. */
   told: ReadonlyMap<string, Attempt>;
 }
@@ -80,6 +81,8 @@ export interface Trace {
 interface Stood {
   content: Content;
   screws: ReadonlyMap<string, { context: ScrewContext }>;
+  past: Pasts;
+  rules: { number: number };
   unoffered: readonly number[];
   unanswered: readonly { hold: HoldId; entry: number }[];
   trace: Trace | null;
@@ -95,10 +98,13 @@ export interface Taken<State> {
   left: (after: State, screw: string) => TraceRow['left'];
 }
 
-const none: ReadonlyMap<string, Attempt> = new Map();
+const noneRuns: ReadonlyMap<number, Attempt> = new Map();
+const noneTold: ReadonlyMap<string, Attempt> = new Map();
 
 function begun(before: Stood, entry: EntryOf<'move-started'>, from: number, holds: readonly HoldId[]): Attempt {
-  const stage = before.screws.get(entry.screw)?.context.stage ?? 'seated';
+  const now = before.screws.get(entry.screw)?.context.stage ?? 'seated';
+  // Told late, it began in the stage of its own time.
+  const stage = before.rules.number > 1 ? shallower(now, levelAt(before.past.get(entry.screw), from)) : now;
   return {
     screw: entry.screw,
     move: entry.move,
@@ -118,9 +124,13 @@ function begun(before: Stood, entry: EntryOf<'move-started'>, from: number, hold
   };
 }
 
+const shallower = (a: Stage, b: Stage) => (depth(a) < depth(b) ? a : b);
+
 function finished(attempt: Attempt, content: Content, entry: Entry, to: number, was: ScrewContext, now: ScrewContext) {
   const told = entry.type === 'move-ended' ? entry : null;
   const bores = now.bores.slice(was.bores.length);
+  const isHistory = was.running?.entry !== attempt.start.n;
+  const reached = told && isHistory ? reachedBy(told, moveOf(content, attempt.move), attempt.stageBefore) : null;
   return {
     ...attempt,
     end: entry,
@@ -128,13 +138,13 @@ function finished(attempt: Attempt, content: Content, entry: Entry, to: number, 
     minutes: minutesBetween(attempt.from, to),
     outcome: told?.outcome ?? null,
     gained: told !== null && !isWithoutGain(told, moveOf(content, attempt.move)),
-    stageAfter: now.stage,
+    stageAfter: isHistory ? (reached ?? attempt.stageBefore) : now.stage,
     bores,
     boresEntered: attempt.boresEntered || told?.bores !== undefined,
   };
 }
 
-const changed = (map: ReadonlyMap<string, Attempt>, key: string, value: Attempt | null) => {
+const changed = <K>(map: ReadonlyMap<K, Attempt>, key: K, value: Attempt | null) => {
   const next = new Map(map);
   if (value) next.set(key, value);
   else next.delete(key);
@@ -153,24 +163,26 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
   const screw = 'screw' in entry ? entry.screw : undefined;
   const was = screw === undefined ? undefined : before.screws.get(screw)?.context;
   const now = screw === undefined ? undefined : after?.screws.get(screw)?.context;
-  let running = before.trace?.running ?? none;
-  let told = before.trace?.told ?? none;
+  let running = before.trace?.running ?? noneRuns;
+  let told = before.trace?.told ?? noneTold;
   const unanswered = after ? after.unanswered.slice(before.unanswered.length).map(({ hold }) => hold) : [];
 
   let ended: Attempt | null = null;
-  const open = screw === undefined ? undefined : running.get(screw);
-  if (open && was && now && now.ends > was.ends) {
+  const open = was && now && now.ends > was.ends ? running.get(now.endedStart ?? 0) : undefined;
+  if (open && was && now) {
     ended = finished(open, before.content, entry, corrected, was, now);
-    running = changed(running, open.screw, null);
+    running = changed(running, open.start.n, null);
   }
   let began: Attempt | null = null;
   if (entry.type === 'move-started') {
     const attempt = begun(before, entry, corrected, unanswered);
     told = changed(told, entry.screw, attempt);
-    if (after) running = changed(running, entry.screw, (began = attempt));
+    if (after) running = changed(running, entry.n, (began = attempt));
   }
   const toldOf =
-    entry.type === 'move-ended' && !ended ? (running.get(entry.screw) ?? told.get(entry.screw) ?? null) : null;
+    entry.type === 'move-ended' && !ended
+      ? ([...running.values()].findLast((one) => one.screw === entry.screw) ?? told.get(entry.screw) ?? null)
+      : null;
   return {
     row: {
       entry,

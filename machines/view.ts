@@ -4,16 +4,8 @@ import type { Content } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { screwMetal, tipMetal } from './compute/metal.ts';
-import {
-  calledScrew,
-  closingHolds,
-  hardMetalHold,
-  screwHolds,
-  situationOf,
-  timedHolds,
-  type Folded,
-  type ScrewSnapshot,
-} from './fold.ts';
+import type { Folded, ScrewSnapshot } from './folded.ts';
+import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
 import type { ScrewContext } from './screw.context.ts';
@@ -117,6 +109,8 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
     unanswered: [...state.unanswered],
     struck: [...state.struck],
     late: [...state.late],
+    impossibleTimes: [...state.impossibleTimes],
+    conflicts: state.conflicts.map(([a, b]) => [a, b]),
   };
 }
 

@@ -80,6 +80,10 @@ export interface CaseState {
   unanswered: { hold: HoldId; entry: number }[];
   struck: number[];
   late: number[];
+  /** Ends of moves that lie before their own starts, by corrected time. */
+  impossibleTimes: number[];
+  /** Pairs of entries that cannot both be true. */
+  conflicts: [number, number][];
 }
 
 /** The same with what the seals of its log say: looked at when a case is printed or handed on, never at a touch. */

@@ -16,8 +16,10 @@ import type { Content } from '../../content/types.ts';
 import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
 import type { Entry, EntryOf } from '../entry.ts';
-import { calledScrew, screwHolds, situationOf, step, unfolded, type Folded, type ScrewSnapshot } from '../fold.ts';
+import { step, unfolded } from '../fold.ts';
+import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
+import { calledScrew, screwHolds, situationOf } from '../standing.ts';
 import { belongs, closedBecause } from '../offer.ts';
 import { isWithoutGain, isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
@@ -204,7 +206,7 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
   let state = unfolded(content);
   for (const entry of entries) {
     if (entry.type === 'struck' || struck.has(entry.n)) continue;
-    const after = step(state, entry, []);
+    const after = step(state, entry, entries);
     reader.read(state, entry, after);
     state = after;
     yield;

@@ -5,7 +5,7 @@ import canonicalize from 'canonicalize';
 import { departmentSource } from '../../content/overlay.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
-import { isLate, type Folded } from '../../machines/fold.ts';
+import type { Folded } from '../../machines/folded.ts';
 import { epoch } from '../../machines/time.ts';
 import { rowOf, type TraceRow } from '../../machines/trace.ts';
 import type { CaseView } from '../../machines/view.types.ts';
@@ -67,17 +67,17 @@ function changesOf(log: RecordLog): Change[] {
     const kind =
       entry.type === 'struck' ? 'strike' : entry.type === 'remark' ? (entry.kind ?? 'remark') : 'entry after signing';
     const by = and(some(entry.calledBy && roles[entry.calledBy], entry.loggedBy && roles[entry.loggedBy])) || null;
-    const text =
-      entry.type === 'remark' ? clean(entry.text) : tell(rowOf(log.folded.trace, entry.n) as TraceRow, log.content);
+    const row = rowOf(log.folded.trace, entry.n) as TraceRow;
+    const text = entry.type === 'remark' ? clean(entry.text) : tell(row, log.content);
     return [
       {
         n: entry.n,
         kind,
         at: epoch(entry.at),
         logged: epoch(entry.logged),
-        late: isLate(entry),
+        late: row.late,
         by,
-        text: isLate(entry) ? sections.changes.late(text) : text,
+        text: row.late ? sections.changes.late(text) : text,
         of: entry.type === 'struck' ? entry.entry : null,
       },
     ];

@@ -2,7 +2,7 @@
 import type { Content } from '../../content/types.ts';
 import { minutesBetween, correctedTime } from '../../machines/clocks.ts';
 import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
-import type { Folded } from '../../machines/fold.ts';
+import type { Folded } from '../../machines/folded.ts';
 import { epoch, inZone, offsetMinutes, offsetText } from '../../machines/time.ts';
 import { effectiveEntries } from '../../machines/trace.ts';
 import type { CaseView } from '../../machines/view.types.ts';

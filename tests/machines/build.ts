@@ -4,7 +4,8 @@ import { currentVersion } from '../../content/releases/index.ts';
 import { toolIds, type HoldId, type MoveId, type Outcome, type ToolId } from '../ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { EntryDraft, Entry, EntryOf } from '../../machines/entry.ts';
-import { fold, step, unfolded, type Folded } from '../../machines/fold.ts';
+import { fold, step, unfolded } from '../../machines/fold.ts';
+import type { Folded } from '../../machines/folded.ts';
 import { epoch } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
 import type { CaseView, ScrewView } from '../../machines/view.types.ts';
@@ -118,7 +119,7 @@ export class Log {
     const ahead = this.entries.slice(n);
     const now = ahead.some(({ type }) => type === 'struck')
       ? fold(this.entries, content)
-      : ahead.reduce((before, entry) => step(before, entry, []), state);
+      : ahead.reduce((before, entry) => step(before, entry, this.entries), state);
     this.#known = { n: this.entries.length, state: now };
     return now;
   }

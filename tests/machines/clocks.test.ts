@@ -1,9 +1,10 @@
 /** Clocks come from entries alone: across midnight, changes of the hour, leap days and jumps of the device clock. */
 import { describe, expect, it } from 'vitest';
-import { correctedTime } from '../../machines/clocks.ts';
+import { correctedByWriting, correctedTime } from '../../machines/clocks.ts';
+import { fold, ruleVersions } from '../../machines/fold.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
-import { atTheTable, inTheRoom, type Log } from './build.ts';
+import { atTheTable, content, inTheRoom, type Log } from './build.ts';
 
 const clocksAt = (log: Log, time: string) => view(log.folded, epoch(time)).clocks;
 const begun = (at: string) => inTheRoom().start({ at });
@@ -92,26 +93,68 @@ describe('a jump of the device clock', () => {
     });
   });
 
-  it('leaves a late entry about the time before it as it is [Z13] [Z16]', () => {
-    const log = jumped(3600, '2026-03-04T10:10:00Z');
-    log.write({ type: 'tourniquet', to: 'up', at: '2026-03-04T09:05:00Z', logged: '2026-03-04T10:12:00Z' });
-    log.remarks('x', { at: '2026-03-04T10:20:00Z' });
-    expect(log.view.clocks).toMatchObject({ caseMinutes: 20, tourniquetMinutes: 15 });
-    expect(log.view.late).toEqual([log.n - 1]);
+  // Eight minutes up as the entry is made, on a clock that stands an hour ahead: 10:12 less 8 is 10:04 on that clock.
+  const lateCuff = () =>
+    jumped(3600, '2026-03-04T10:10:00Z')
+      .write({ type: 'tourniquet', to: 'up', at: '2026-03-04T10:04:00Z', logged: '2026-03-04T10:12:00Z' })
+      .remarks('x', { at: '2026-03-04T10:20:00Z' });
+
+  it('is taken out of a late entry about the time before it: its time stands in the clock it was logged by [Z13] [Z16]', () => {
+    expect(lateCuff().view.clocks).toMatchObject({ caseMinutes: 20, tourniquetMinutes: 16 });
+    expect(lateCuff().view.late).toEqual([lateCuff().n - 1]);
+  });
+
+  it('was left in such an entry by rules 1, which made 64 minutes of 20', () => {
+    const byRules1 = fold(lateCuff().entries, content, ruleVersions.of(1));
+    expect(view(byRules1).clocks).toMatchObject({ caseMinutes: 64, tourniquetMinutes: 0 });
+  });
+});
+
+describe('a device clock set forward and back', () => {
+  const up = () => begun('2026-03-04T09:00:00Z').write({ type: 'tourniquet', to: 'up', at: '2026-03-04T09:00:00Z' });
+  const jump = (log: Log, seconds: number, at: string, logged = at) =>
+    log.write({ type: 'clock-jumped', seconds, at, logged });
+
+  it('by three hours, entered late in between: ten minutes of tourniquet are ten minutes, and no hold stands [Z13]', () => {
+    const log = jump(up(), 10_800, '2026-03-04T12:02:00Z');
+    log.write({ type: 'images', shots: 1, at: '2026-03-04T12:05:00Z' });
+    jump(log, -10_800, '2026-03-04T09:06:00Z', '2026-03-04T12:05:00Z');
+    const down = { at: '2026-03-04T09:10:00Z', logged: '2026-03-04T12:05:00Z' };
+    log.write({ type: 'tourniquet', to: 'down', ...down });
+    expect(log.view.clocks).toMatchObject({ tourniquetTotalMinutes: 10, caseMinutes: 10 });
+    expect(log.view.holds).toEqual([]);
+    expect(log.view.late).toEqual([]);
+  });
+
+  it('back by an hour twice: the hour and five minutes that passed are counted, and its limit is heard [Z13]', () => {
+    const log = up().write({ type: 'limits-set', tourniquetMinutes: 60, at: '2026-03-04T09:00:30Z' });
+    jump(log, -3600, '2026-03-04T08:30:00Z', '2026-03-04T09:00:30Z');
+    jump(log, -3600, '2026-03-04T08:00:00Z', '2026-03-04T09:00:30Z');
+    log.remarks('x', { at: '2026-03-04T08:05:00Z', logged: '2026-03-04T09:00:30Z' });
+    expect(log.view.clocks.tourniquetMinutes).toBe(65);
+    expect(log.view.holds).toEqual(['tourniquet']);
   });
 });
 
 describe('the time of an entry less the jumps before it', () => {
   const jump = { n: 5, at: 3_600_000, seconds: 60 };
-  it('is less by a jump that was entered before it and happened before it, or just then', () => {
+  const back = { n: 7, at: 5_000_000, seconds: -10 };
+  it('is less by every jump logged before it, whatever time it is about, and by its own', () => {
     expect(correctedTime(7_200_000, 9, [jump])).toBe(7_140_000);
-    expect(correctedTime(3_600_000, 6, [jump])).toBe(3_540_000);
-    expect(correctedTime(7_200_000, 9, [jump, { n: 7, at: 5_000_000, seconds: -10 }])).toBe(7_150_000);
+    expect(correctedTime(3_599_999, 9, [jump])).toBe(3_539_999);
+    expect(correctedTime(3_600_000, 5, [jump])).toBe(3_540_000);
+    expect(correctedTime(7_200_000, 9, [jump, back])).toBe(7_150_000);
   });
-  it('is as written where the jump came later, or is the entry itself', () => {
-    expect(correctedTime(7_200_000, 5, [jump])).toBe(7_200_000);
+  it('is as written where the jump was logged later', () => {
     expect(correctedTime(7_200_000, 4, [jump])).toBe(7_200_000);
-    expect(correctedTime(3_599_999, 9, [jump])).toBe(3_599_999);
+    expect(correctedTime(7_200_000, 6, [jump, back])).toBe(7_140_000);
+  });
+  it('went by what was written under rules 1, for the entry itself as well', () => {
+    expect(correctedByWriting(7_200_000, 9, [jump])).toBe(7_140_000);
+    expect(correctedByWriting(3_600_000, 6, [jump])).toBe(3_540_000);
+    expect(correctedByWriting(7_200_000, 9, [jump, back])).toBe(7_150_000);
+    expect(correctedByWriting(7_200_000, 5, [jump])).toBe(7_200_000);
+    expect(correctedByWriting(3_599_999, 9, [jump])).toBe(3_599_999);
   });
 });
 

@@ -19,7 +19,7 @@ it('begins as XState does', () => {
   expect(facts.length).toBeGreaterThan(0);
   const same = (one: AnyMachineSnapshot, [other]: readonly [AnyMachineSnapshot, ...unknown[]]) =>
     expect([one.value, one.context, one.status]).toEqual([other.value, other.context, other.status]);
-  same(initialState(caseMachine, { content }), initialTransition(caseMachine, { content }));
+  same(initialState(caseMachine, { content, byTime: true }), initialTransition(caseMachine, { content, byTime: true }));
   for (const plateOff of [true, false])
     for (const fact of facts)
       same(initialState(machine, { facts: fact, plateOff }), initialTransition(machine, { facts: fact, plateOff }));
@@ -67,7 +67,7 @@ it('for a case in any state, and any entry that its own machine hears', () => {
 });
 
 it('an entry that changes nothing is heard all the same', () => {
-  const [unopened] = initialTransition(caseMachine, { content });
+  const [unopened] = initialTransition(caseMachine, { content, byTime: true });
   const common = { n: 1, at: '2026-03-04T10:00:00Z', logged: '2026-03-04T10:00:00Z' };
   const washed: CaseEvent = { type: 'blood-loss', entry: { ...common, type: 'blood-loss', ml: 5 }, corrected: 0 };
   expect(transition(caseMachine, unopened, washed)).toBeNull();

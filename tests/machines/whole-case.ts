@@ -6,7 +6,9 @@
 import { materials, outcomes, toolIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../ids.ts';
 import type { Move } from '../../content/types.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
-import { fold, screwHolds, situationOf, step, unfolded, type Folded } from '../../machines/fold.ts';
+import { fold, step, unfolded } from '../../machines/fold.ts';
+import type { Folded } from '../../machines/folded.ts';
+import { screwHolds, situationOf } from '../../machines/standing.ts';
 import { rateFor } from '../../machines/rate-for.ts';
 import { belongs, closedBecause } from '../../machines/offer.ts';
 import { isWorking } from '../../machines/screw.context.ts';

@@ -1,6 +1,6 @@
 /** What the trade's facts say of the plan in hand, each with its status. */
 import type { Content } from '../../../content/types.ts';
-import type { Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import type { Messages } from '../../format/messages.ts';
 import { ranges } from '../../format/lists.ts';
 

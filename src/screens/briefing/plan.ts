@@ -1,7 +1,7 @@
 /** What the briefing asks of a screw, in which order, and what it says of the plan. Pure. */
 import type { Content, ScrewSize } from '../../../content/types.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
-import type { Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import type { ScrewFacts } from '../../../machines/screw.context.ts';
 import { effective } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';

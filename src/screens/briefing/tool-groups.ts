@@ -4,7 +4,7 @@ import { moveOf } from '../../../content/moves.ts';
 import type { Content, Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import { missingFor } from '../../../machines/compute/fit.ts';
-import type { Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
 
 export const toolGroups = {

@@ -1,5 +1,5 @@
 import type { RoomTool } from '../../../machines/case.context.ts';
-import type { Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import type { App } from '../app.ts';
 import { listed, ranges } from '../../format/lists.ts';
 import { undriven } from './tool-groups.ts';

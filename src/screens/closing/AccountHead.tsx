@@ -1,7 +1,6 @@
 import { Show, createMemo, type JSX } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import { epoch, inZone } from '../../../machines/time.ts';
-import { isLate } from '../../../machines/fold.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { sideWord } from '../cases/side-word.ts';
@@ -30,7 +29,7 @@ export function AccountHead(props: AccountHeadProps) {
     const time = inZone(epoch(entry.at), zone()).time;
     return {
       time,
-      late: isLate(entry) ? app.w('closing.late') : '',
+      late: open.folded.late.includes(entry.n) ? app.w('closing.late') : '',
       text: sayEntry(entry, open.folded),
     };
   });

@@ -1,7 +1,7 @@
 /** The account of the metal as rows: one for each screw, one for each broken tip of a tool. */
 import type { Stage, ToolId } from '../../../content/ids.ts';
 import { isAnythingUnaccounted, isScrewAccounted } from '../../../machines/compute/metal.ts';
-import type { Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import type { MetalAccount } from '../../../machines/view.types.ts';
 import { screwMetal, tipMetal } from '../../../machines/compute/metal.ts';

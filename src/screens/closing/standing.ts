@@ -1,6 +1,7 @@
 /** What stands open at the end of a case. */
 import type { Entry } from '../../../machines/entry.ts';
-import { closingHolds, type Folded } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
+import { closingHolds } from '../../../machines/standing.ts';
 import { rowsOf } from '../../../machines/trace.ts';
 import { phaseOf } from '../../../machines/view.ts';
 import type { Phase } from '../../../machines/view.types.ts';

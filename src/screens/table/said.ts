@@ -1,6 +1,7 @@
 /** Entries in words, as they are told on the table screen. */
 import type { Entry } from '../../../machines/entry.ts';
-import { step, type Folded } from '../../../machines/fold.ts';
+import { step } from '../../../machines/fold.ts';
+import type { Folded } from '../../../machines/folded.ts';
 import { rowOf, type TraceRow } from '../../../machines/trace.ts';
 import { tell } from '../../record/narrative.ts';
 

@@ -1,0 +1,221 @@
+/** Where each entry of a log goes: to the case, to its screws, or to both. */
+import type { HoldId, Stage } from '../content/ids.ts';
+import { moveOf } from '../content/moves.ts';
+import type { Move } from '../content/types.ts';
+import type { Inflation } from './case.context.ts';
+import { caseMachine } from './case.machine.ts';
+import { currentInflation } from './clocks.ts';
+import { boneCost, projected } from './compute/bone-cost.ts';
+import { workingTool } from './compute/fit.ts';
+import { isAnythingUnaccounted } from './compute/metal.ts';
+import type { Entry, EntryOf } from './entry.ts';
+import type { CaseEvent, EndedMove, RunningMove, ScrewEvent } from './events.ts';
+import type { Change, Folded, ScrewSnapshot } from './folded.ts';
+import { noLoss } from './guards.ts';
+import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
+import type { Timed } from './rules.ts';
+import { isWorking } from './screw.context.ts';
+import { screwMachine } from './screw.machine.ts';
+import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
+import { initialState, transition } from './transition.ts';
+
+export type Handler<T extends Entry['type']> = (state: Folded, taken: Timed & { entry: EntryOf<T> }) => Change | null;
+export type Routes = { readonly [T in Entry['type']]?: Handler<T> };
+
+const toCase = (state: Folded, { entry, corrected }: Timed) =>
+  onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
+
+const toScrews = (ids: (state: Folded, entry: Entry & { screw?: string }) => readonly string[]) =>
+  ((state, { entry, corrected }) =>
+    onScrews(state, ids(state, entry), { type: entry.type, entry, corrected } as ScrewEvent & CaseEvent)) as Handler<
+    Entry['type']
+  >;
+
+const named = toScrews((_, { screw }) => (screw === undefined ? [] : [screw]));
+const every = toScrews(({ screws }) => [...screws.keys()]);
+const asked = toScrews((state, { screw }) => addressed(state, screw));
+
+/** A turn of the case that leaves behind what stood open over it. */
+const pastHolds =
+  (open: (state: Folded) => readonly HoldId[]): Handler<'work-started' | 'case-closed'> =>
+  (state, taken) => {
+    const heard = toCase(state, taken);
+    return heard && { ...heard, unanswered: unansweredBy(state, open(state), taken.entry.n) };
+  };
+
+/** Where an entry goes that is not for the case alone, by rules 1. */
+export const routes: Routes = {
+  'screw-listed': onListing,
+  'move-started': onMove,
+  'move-ended': onEnd,
+  'left-in': onEnd,
+  'screw-called': named,
+  reassessed: named,
+  found: named,
+  'piece-recovered': named,
+  'hold-answered': asked,
+  'plate-off': every,
+  'colleague-called': every,
+  struck: () => ({}),
+  'bone-measured': (state, taken) =>
+    taken.entry.screw !== undefined && !state.screws.has(taken.entry.screw) ? null : toCase(state, taken),
+  tourniquet: (state, { entry, corrected }) => {
+    const { cuff, inflations } = state.case.context;
+    if ((entry.to === 'up') === (currentInflation(state.case.context) !== null)) return null;
+    const change = { n: entry.n, to: entry.to, corrected };
+    const changed: Inflation[] =
+      entry.to === 'up'
+        ? [...inflations, { n: entry.n, up: corrected, down: null, answered: false }]
+        : inflations.map((span) => (span.down === null ? { ...span, down: corrected } : span));
+    return onCase(state, { type: entry.type, entry, corrected, cuff: [...cuff, change], inflations: changed });
+  },
+  'count-answered': (state, { entry, corrected }) => {
+    const { pieceTolerance } = state.content.limits;
+    const contexts = [...state.screws.values()].map(({ context }) => context);
+    const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
+    return onCase(state, { type: entry.type, entry, corrected, unaccounted });
+  },
+  'work-started': pastHolds((state) => hardMetalHold(state)),
+  'case-closed': pastHolds((state) => closingHolds(state)),
+};
+
+/** Sends an entry to the machines by these routes, else to the case alone; null when one of them cannot take it. */
+export const dispatchBy =
+  (by: Routes) =>
+  (state: Folded, taken: Timed): Change | null =>
+    ((by[taken.entry.type] ?? toCase) as Handler<Entry['type']>)(state, taken);
+
+export function onCase(state: Folded, event: CaseEvent): Change | null {
+  const next = transition(caseMachine, state.case, event);
+  return next && { case: next };
+}
+
+/** An event for the case and for the screws named; refused as a whole when one of them is not listed or does not accept it. */
+export function onScrews(state: Folded, ids: readonly string[], event: ScrewEvent & CaseEvent): Change | null {
+  const heard = onCase(state, event);
+  if (!heard) return null;
+  let screws = state.screws;
+  for (const id of ids) {
+    const next = tell(state, id, event);
+    if (!next) return null;
+    screws = replaced(screws, id, next);
+  }
+  return { ...heard, screws };
+}
+
+function tell(state: Folded, id: string, event: ScrewEvent): ScrewSnapshot | null {
+  const screw = state.screws.get(id);
+  return screw ? transition(screwMachine(state.content), screw, event) : null;
+}
+
+const replaced = (screws: Folded['screws'], id: string, next: ScrewSnapshot) => new Map(screws).set(id, next);
+
+/** Whom an answer is for: the screw named, else the one called that is still in, else all. */
+function addressed(state: Folded, screw: string | undefined): readonly string[] {
+  const called = calledScrew(state);
+  return screw !== undefined ? [screw] : called !== null ? [called] : [...state.screws.keys()];
+}
+
+function onListing(state: Folded, { entry, corrected }: Timed<EntryOf<'screw-listed'>>): Change | null {
+  const event = { type: entry.type, entry, corrected };
+  if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
+  const heard = onCase(state, event);
+  const { plateOff } = state.case.context.room;
+  const screw = initialState(screwMachine(state.content), { facts: entry, plateOff });
+  return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
+}
+
+/** The move that an end brings to an end: the running one, or one told late. */
+export function endedMove(
+  state: Folded,
+  screw: ScrewSnapshot | undefined,
+  running: RunningMove | null | undefined = screw?.context.running,
+): EndedMove {
+  if (!screw || !running) return { ended: null };
+  const move = moveOf(state.content, running.move);
+  return {
+    ended: { move, tool: running.tool ?? workingTool(move, screw.context.facts), named: running.tool !== undefined },
+  };
+}
+
+export function onEnd(state: Folded, { entry, corrected }: Timed<EntryOf<'move-ended' | 'left-in'>>): Change | null {
+  const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
+  const ended = endedMove(state, screw);
+  const ids = entry.screw === undefined ? [] : [entry.screw];
+  return onScrews(state, ids, { type: entry.type, entry, corrected, ...ended } as ScrewEvent & CaseEvent);
+}
+
+/** Bores that a move is expected to make on a screw in this stage, with the tools that are in the room. */
+export function expectedBores(state: Folded, { context }: ScrewSnapshot, stage: Stage, entry: EntryOf<'move-started'>) {
+  const { tools } = state.case.context.room;
+  const move = moveOf(state.content, entry.move);
+  return isWorking(stage) ? projected(state.content, move, stage, context.facts, tools, entry.tool).bores : [];
+}
+
+/**
+ * A second start ends the first as `no-change`.
+ *
+ * @param told it was told late, so nothing was asked about it: neither offered nor answered
+ */
+export function onMove(
+  state: Folded,
+  { entry, corrected }: Timed<EntryOf<'move-started'>>,
+  { told }: { told: boolean } = { told: false },
+): Change | null {
+  const listed = state.screws.get(entry.screw);
+  if (!listed || !isWorking(listed.context.stage)) return null;
+  const ended = endedMove(state, listed);
+  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) ?? listed) : listed;
+  const { room } = state.case.context;
+  const move = moveOf(state.content, entry.move);
+  const bores = expectedBores(state, listed, listed.context.stage, entry);
+  const heard = onCase(state, { type: entry.type, entry, corrected, ...ended });
+  const event: ScrewEvent = { type: entry.type, entry, corrected, move, projected: bores, late: told };
+  const next = transition(screwMachine(state.content), rested, event);
+  if (!heard || !next) return null;
+  const screws = replaced(state.screws, entry.screw, next);
+  if (told) return { ...heard, screws };
+  const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
+  const situation = situationOf(now, entry.screw) as Situation;
+  const isOpen = belongs(move, rested.context) && closedBecause(move, situation, room) === null;
+  return {
+    ...heard,
+    screws,
+    unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
+    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, corrected, bores.length > 0), entry.n),
+  };
+}
+
+const noChange = (entry: EntryOf<'move-started'>, corrected: number): ScrewEvent => ({
+  type: 'move-ended',
+  corrected,
+  entry: {
+    n: entry.n,
+    at: entry.at,
+    logged: entry.logged,
+    type: 'move-ended',
+    screw: entry.screw,
+    outcome: 'no-change',
+  },
+});
+
+/** Holds that stand open as this move starts, and that nobody has answered. */
+function openBefore(
+  state: Folded,
+  situation: Situation,
+  move: Move,
+  entry: EntryOf<'move-started'>,
+  corrected: number,
+  costsBone: boolean,
+): HoldId[] {
+  const { room } = state.case.context;
+  const { screw } = situation;
+  const loss = costsBone ? boneCost(state.content, room, screw, move).loss : noLoss;
+  const before = holdsBefore(move, loss, room).filter(
+    (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
+  );
+  return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, corrected)];
+}
+
+const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) =>
+  holds.length ? [...state.unanswered, ...holds.map((hold) => ({ hold, entry }))] : state.unanswered;

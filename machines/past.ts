@@ -1,0 +1,43 @@
+/** In which stage a screw was when: what a move that is told late needs to know of the time that it belongs to. */
+import type { Stage } from '../content/ids.ts';
+import type { RunningMove } from './events.ts';
+import { depth } from './screw.context.ts';
+
+/** A stage from a corrected time on, as entry `n` told it. */
+export interface Level {
+  n: number;
+  from: number;
+  stage: Stage;
+}
+
+export interface Past {
+  levels: readonly Level[];
+  /** Latest corrected time of what was done to the screw, ms, and the entry that told it; -Infinity and 0 before any. */
+  last: number;
+  lastEntry: number;
+}
+
+export type Pasts = ReadonlyMap<string, Past>;
+
+const fresh: Past = { levels: [], last: -Infinity, lastEntry: 0 };
+
+/** The deepest stage that a screw had reached by then; seated before anything was told of it. */
+export const levelAt = (past: Past | undefined, corrected: number): Stage =>
+  (past?.levels ?? [])
+    .filter(({ from }) => from <= corrected)
+    .reduce<Stage>((deepest, { stage }) => (depth(stage) > depth(deepest) ? stage : deepest), 'seated');
+
+const changed = (pasts: Pasts, screw: string, change: (past: Past) => Past): Pasts =>
+  new Map(pasts).set(screw, change(pasts.get(screw) ?? fresh));
+
+/** With a stage that a screw reached. */
+export const reached = (pasts: Pasts, screw: string, level: Level): Pasts =>
+  changed(pasts, screw, (past) => ({ ...past, levels: [...past.levels, level] }));
+
+/** With something more done to a screw. */
+export const done = (pasts: Pasts, screw: string, { n, corrected }: { n: number; corrected: number }): Pasts =>
+  changed(pasts, screw, (past) => (corrected >= past.last ? { ...past, last: corrected, lastEntry: n } : past));
+
+/** Of several moves the one that was told last. */
+export const startedLast = (moves: readonly RunningMove[]): RunningMove | null =>
+  moves.reduce<RunningMove | null>((last, move) => (last && last.entry > move.entry ? last : move), null);
