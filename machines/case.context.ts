@@ -61,7 +61,7 @@ export interface CaseContext {
   byTime: boolean;
   tips: readonly Tip[];
   tipPieces: readonly { tool: ToolId; length: number }[];
-  tipsLeft: readonly { tool: ToolId; length: number | null }[];
+  tipsLeft: readonly { tool: ToolId; length: number | null; image: boolean }[];
 }
 
 export interface CaseInput {

@@ -87,8 +87,10 @@ const machine = setup({
     }),
     plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
     noteLeft: assign(({ context, event }) => {
-      const { tool, length } = eventOf(event, 'left-in').entry;
-      return tool === undefined ? {} : { tipsLeft: [...context.tipsLeft, { tool, length }] };
+      const { tool, length, imageTaken } = eventOf(event, 'left-in').entry;
+      return tool === undefined
+        ? {}
+        : { tipsLeft: [...context.tipsLeft, { tool, length, image: imageTaken === true }] };
     }),
     notePiece: assign(({ context, event }) => {
       const { tool, length } = eventOf(event, 'piece-recovered').entry;

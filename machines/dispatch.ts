@@ -7,7 +7,7 @@ import { caseMachine } from './case.machine.ts';
 import { currentInflation } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
 import { workingTool } from './compute/fit.ts';
-import { isAnythingUnaccounted } from './compute/metal.ts';
+import { isAnythingOpen } from './account.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { CaseEvent, EndedMove, RunningMove, ScrewEvent } from './events.ts';
 import type { Change, Folded, ScrewSnapshot } from './folded.ts';
@@ -70,10 +70,7 @@ export const routes: Routes = {
     return onCase(state, { type: entry.type, entry, corrected, cuff: [...cuff, change], inflations: changed });
   },
   'count-answered': (state, { entry, corrected }) => {
-    const { pieceTolerance } = state.content.limits;
-    const contexts = [...state.screws.values()].map(({ context }) => context);
-    const unaccounted = isAnythingUnaccounted(contexts, state.case.context, pieceTolerance.value);
-    return onCase(state, { type: entry.type, entry, corrected, unaccounted });
+    return onCase(state, { type: entry.type, entry, corrected, unaccounted: isAnythingOpen(state) });
   },
   'work-started': pastHolds((state) => hardMetalHold(state)),
   'case-closed': pastHolds((state) => closingHolds(state)),
@@ -182,7 +179,7 @@ export function onMove(
     ...heard,
     screws,
     unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
-    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, corrected, bores.length > 0), entry.n),
+    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, corrected, (entry.bores ?? bores).length > 0), entry.n),
   };
 }
 
@@ -210,7 +207,7 @@ function openBefore(
 ): HoldId[] {
   const { room } = state.case.context;
   const { screw } = situation;
-  const loss = costsBone ? boneCost(state.content, room, screw, move).loss : noLoss;
+  const loss = costsBone ? boneCost(state.content, room, screw, move, entry.bores).loss : noLoss;
   const before = holdsBefore(move, loss, room).filter(
     (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
   );

@@ -12,6 +12,11 @@ import type { Trace } from './trace.ts';
 export type ScrewSnapshot = SnapshotFrom<ScrewMachine>;
 export type CaseSnapshot = SnapshotFrom<CaseMachine>;
 
+export interface Conflict {
+  screw: string;
+  entries: readonly [number, number];
+}
+
 export interface Folded {
   content: Content;
   /** What it is folded by. */
@@ -31,8 +36,8 @@ export interface Folded {
   late: readonly number[];
   /** Ends of moves that lie before their own starts, by corrected time. */
   impossibleTimes: readonly number[];
-  /** Pairs of entries that cannot both be true. */
-  conflicts: readonly (readonly [number, number])[];
+  /** Pairs of entries that cannot both be true, and the screw that they speak of. */
+  conflicts: readonly Conflict[];
   /** In which stage each screw was when, and when something was last done to it. */
   past: Pasts;
   /** Latest `logged` so far, ms. */

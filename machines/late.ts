@@ -8,7 +8,7 @@ import { cuffChanges, inflationsOf } from './clocks.ts';
 import { dispatchBy, endedMove, expectedBores, onCase, onEnd, onMove, onScrews, routes, type Routes } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { RunningMove } from './events.ts';
-import type { Change, Folded } from './folded.ts';
+import type { Change, Conflict, Folded } from './folded.ts';
 import { levelAt, reached, startedLast } from './past.ts';
 import type { Timed } from './rules.ts';
 import { isWorking, reachedBy } from './screw.context.ts';
@@ -87,11 +87,12 @@ function conflictsOf(
   { entry, corrected }: Pick<Timed<EntryOf<'move-ended'>>, 'entry' | 'corrected'>,
   start: RunningMove,
   to: Stage | null,
-): [number, number][] {
+): Conflict[] {
   const past = state.past.get(entry.screw);
   const end = past?.levels.find(({ stage }) => !isWorking(stage));
-  if (end) return to === 'out' || Math.max(corrected, start.corrected) > end.from ? [[end.n, entry.n]] : [];
-  return to === 'out' && past && past.last > corrected ? [[past.lastEntry, entry.n]] : [];
+  const conflict = (n: number): Conflict[] => [{ screw: entry.screw, entries: [n, entry.n] }];
+  if (end) return to === 'out' || Math.max(corrected, start.corrected) > end.from ? conflict(end.n) : [];
+  return to === 'out' && past && past.last > corrected ? conflict(past.lastEntry) : [];
 }
 
 /** By rules 2 the cuff is read in order of time, whatever the order in which it was told. */

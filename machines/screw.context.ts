@@ -5,6 +5,14 @@ import type { Bore, EntryOf } from './entry.ts';
 import type { LateEnd, RunningMove } from './events.ts';
 import type { Move } from '../content/types.ts';
 
+export interface Break {
+  /** The entry that told of it. */
+  n: number;
+  what: 'shank' | 'head' | 'drilled' | 'burred' | 'found';
+  /** Told of a screw that was already said to be out or to stay. */
+  afterEnd: boolean;
+}
+
 export type ScrewFacts = EntryOf<'screw-listed'>;
 type Found = Pick<EntryOf<'found'>, 'headProud' | 'tipProud' | 'corridor' | 'fragmentLength' | 'nearSurface'>;
 
@@ -43,12 +51,16 @@ export interface ScrewContext {
   found: Found;
   /** Bores made at this level besides the screw's own hole. */
   bores: readonly Bore[];
+  /** What broke it or took metal off it, as it was told: whether all of it can have come out or stayed in one piece. */
+  breaks: readonly Break[];
   /** Lengths of metal recovered, mm. */
   pieces: readonly number[];
   /** Out without a measured length: the rest counts as recovered. */
   restOut: boolean;
   /** Left in on purpose, mm; null = the rest. */
-  left: readonly (number | null)[];
+  left: readonly { length: number | null }[];
+  /** An image was taken of what stays, by the last word on leaving it. */
+  leftImage: boolean;
   /** Answers given ahead of the next move. */
   answered: readonly HoldId[];
   /** A tap or extractor came out jammed in the screw. */
@@ -83,9 +95,11 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
     shankProud: plateOff,
     found: {},
     bores: [],
+    breaks: [],
     pieces: [],
     restOut: false,
     left: [],
+    leftImage: false,
     answered: [],
     toPart: false,
   };
@@ -106,11 +120,22 @@ export function isWithoutGain({ outcome }: Ended, move: Pick<Move, 'aim'>): bool
   return !['out', 'moving', 'set-up-done'].includes(outcome);
 }
 
+/** What an end tells of the metal itself; null when it leaves the screw as it was. */
+function breakBy({ n, outcome }: EntryOf<'move-ended'>, move: Move, screw: ScrewContext): Break | null {
+  const broke = (what: Break['what']): Break => ({ n, what, afterEnd: !isWorking(screw.stage) });
+  if (outcome === 'shank-broke') return broke('shank');
+  if (outcome === 'head-sheared') return broke('head');
+  if (outcome === 'set-up-done' && move.aim === 'head-sheared') return broke('drilled');
+  const burrs = move.id === 'burr-out' && ['out', 'moving', 'set-up-done', 'no-change'].includes(outcome);
+  return burrs ? broke('burred') : null;
+}
+
 /** What a screw remembers once its running move has ended so. */
 export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: Move): ScrewContext {
   const { outcome } = end;
   const running = screw.running as RunningMove;
   const gain = outcome === 'moving' || outcome === 'set-up-done';
+  const broke = breakBy(end, move, screw);
   const spent =
     outcome === 'no-change' || outcome === 'slipped' || (move.id === 'reseat-driver' && outcome !== 'moving')
       ? [move.id]
@@ -134,6 +159,7 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
         isWithoutGain(end, move)),
     shankProud: screw.shankProud || (gain && screw.stage === 'head-sheared'),
     bores: [...screw.bores, ...(end.bores ?? running.bores)],
+    breaks: broke ? [...screw.breaks, broke] : screw.breaks,
     pieces: end.recovered === undefined ? screw.pieces : [...screw.pieces, end.recovered],
     restOut: outcome === 'out' && end.recovered === undefined,
     toPart: end.toolJammed === true,
@@ -170,6 +196,7 @@ export function afterLateEnd(screw: ScrewContext, event: LateEnd): ScrewContext 
     stage: screw.stage,
     running: screw.running,
     lateOpen: screw.lateOpen.filter(({ entry: n }) => n !== start.entry),
+    breaks: then.breaks.map((one) => (one.n === entry.n ? { ...one, afterEnd: !isWorking(screw.stage) } : one)),
     usedUp: sameStage ? [...new Set([...screw.usedUp, ...then.usedUp])] : screw.usedUp,
     reassessed: isNewest ? then.reassessed : screw.reassessed,
     toolInRecess: isNewest ? then.toolInRecess : screw.toolInRecess,

@@ -102,7 +102,13 @@ function build(moves: ReadonlyMap<string, Move>) {
       replaceFacts: assign(({ context, event }) => {
         const { entry } = eventOf(event, 'screw-listed');
         const stage = entry.stage ?? 'seated';
-        return { facts: entry, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
+        // A deeper stage told after a move is a finding; its length stays that of the whole screw.
+        const isTold = context.breaks.some(({ n }) => n === entry.n);
+        const found = !isTold && context.ends > 0 && depth(stage) > depth(context.stage);
+        const breaks = found
+          ? [...context.breaks, { n: entry.n, what: 'found' as const, afterEnd: false }]
+          : context.breaks;
+        return { facts: entry, breaks, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
       }),
       start: assign(({ context, event }) => {
         const started = eventOf(event, 'move-started');
@@ -118,7 +124,8 @@ function build(moves: ReadonlyMap<string, Move>) {
       end: assign(({ context, event }) => afterEnd(context, eventOf(event, 'move-ended').entry, running(context))),
       leave: assign(({ context, event }) => ({
         ...abandoned(context),
-        left: [...context.left, eventOf(event, 'left-in').entry.length],
+        left: [...context.left, { length: eventOf(event, 'left-in').entry.length }],
+        leftImage: eventOf(event, 'left-in').entry.imageTaken === true,
       })),
       notePiece: assign(({ context, event }) => ({
         pieces: [...context.pieces, eventOf(event, 'piece-recovered').entry.length],

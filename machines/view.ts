@@ -3,7 +3,7 @@ import type { HoldId, NoticeId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
-import { screwMetal, tipMetal } from './compute/metal.ts';
+import { screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
 import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
@@ -57,7 +57,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     notices: screwNotices(content, screw),
     offered,
     withdrawn,
-    metal: screwMetal(context),
+    metal: screwAccount(state, context),
   };
 }
 
@@ -102,7 +102,7 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
     phase: phaseOf(state),
     called: calledScrew(state),
     screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
-    toolTips: tipMetal(state.case.context, state.content.limits.pieceTolerance.value),
+    toolTips: tipAccounts(state),
     ...timed(state, now),
     outOfOrder: [...state.outOfOrder],
     unoffered: [...state.unoffered],
@@ -110,7 +110,7 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
     struck: [...state.struck],
     late: [...state.late],
     impossibleTimes: [...state.impossibleTimes],
-    conflicts: state.conflicts.map(([a, b]) => [a, b]),
+    conflicts: state.conflicts.map(({ entries: [a, b] }) => [a, b]),
   };
 }
 

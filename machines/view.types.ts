@@ -28,15 +28,27 @@ export interface WithdrawnMove {
   missing: ToolId[];
 }
 
+/**
+ * How an account closes. `measured`: every piece was measured, and they make up the length. `difference`: the pieces
+ * that came out were measured, and the one thing more that was said of it is the rest. `assumed`: nobody measured it,
+ * but it never broke, and came out or stays in one piece. `open`: anything else.
+ */
+export type Closes = 'measured' | 'difference' | 'assumed' | 'open';
+
+/** mm; null = not known. */
 export interface MetalAccount {
   listed: number | null;
-  recovered: number;
-  left: number;
+  /** Measured pieces alone. */
+  recovered: number | null;
+  destroyed: number | null;
+  /** What was said to stay, or the rest where `difference`. */
+  left: number | null;
   unaccounted: number | null;
-  assumed: boolean;
+  /** Null while it is in and nothing of it was told. */
+  closes: Closes | null;
 }
 
-export interface TipAccount extends Omit<MetalAccount, 'assumed'> {
+export interface TipAccount extends MetalAccount {
   tool: ToolId;
   entry: number;
 }

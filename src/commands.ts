@@ -143,9 +143,10 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   async check(args) {
     const { positionals, values } = parse(args, withContent, 1);
     const { file, state, seals } = await loadCase(positionals[0], values);
-    const { outOfOrder, unanswered, late, struck } = state;
-    const bad = seals.seals === 'broken' || outOfOrder.length > 0;
-    return json({ ...seals, entries: file.entries.length, outOfOrder, unanswered, late, struck }, bad ? 1 : 0);
+    const { outOfOrder, unanswered, late, struck, impossibleTimes, rules } = state;
+    const bad = seals.seals === 'broken' || outOfOrder.length > 0 || impossibleTimes.length > 0;
+    const answer = { ...seals, entries: file.entries.length, rules: rules.number };
+    return json({ ...answer, outOfOrder, unanswered, late, struck, impossibleTimes }, bad ? 1 : 0);
   },
 
   async ready(args) {

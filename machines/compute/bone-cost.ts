@@ -116,12 +116,20 @@ export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly B
 /**
  * What a move costs at a screw's level: the hole and the bores made so far, and the same with the projection.
  *
+ * @param named bores that were named for it, in the place of those to be expected
  * @returns figures null when no bone is known, or when a bore is as wide as the bone (`loss.wholeBone`)
  */
-export function boneCost(content: Content, room: Room, screw: ScrewContext, move: Move): Cost {
+export function boneCost(
+  content: Content,
+  room: Room,
+  screw: ScrewContext,
+  move: Move,
+  named?: readonly Bore[],
+): Cost {
   const bone = boneAt(content, room, screw.id);
   const stage = (workingStages as readonly string[]).includes(screw.stage) ? (screw.stage as WorkingStage) : 'seated';
-  const projection = projected(content, move, stage, screw.facts, room.tools);
+  const expected = projected(content, move, stage, screw.facts, room.tools);
+  const projection = named ? { bores: named, reamerAssumed: false } : expected;
   const assumed: Assumed[] = [];
   if (bone?.source === 'assumed') assumed.push('bone');
   if (projection.reamerAssumed) assumed.push('reamer');

@@ -7,6 +7,10 @@ import type { ScrewFacts } from '../screw.context.ts';
 const same = (a: number, b: number) => Math.abs(a - b) < 1e-9;
 const drivers: readonly ToolId[] = ['driver-hexagonal', 'driver-hexalobular', 'driver-cruciform', 'driver-slotted'];
 
+/** A hollow reamer no wider than the screw cannot go over it, whatever its other measures say. */
+const isNarrower = ({ tool, outer }: RoomTool, diameter: number) =>
+  tool === 'hollow-reamer' && outer !== undefined && outer <= diameter + 1e-9;
+
 /**
  * Does this tool go with a screw of this diameter? By its list, or by its inner diameter, or when it has neither.
  *
@@ -14,6 +18,7 @@ const drivers: readonly ToolId[] = ['driver-hexagonal', 'driver-hexalobular', 'd
  * @example fitsDiameter({ tool: 'hollow-reamer', inner: 4.8 }, 4.5) // true
  */
 export function fitsDiameter(tool: RoomTool, diameter: number): boolean {
+  if (isNarrower(tool, diameter)) return false;
   if (tool.fits === undefined && tool.inner === undefined) return true;
   const listed = tool.fits?.some((fit) => same(fit, diameter)) ?? false;
   return listed || (tool.inner !== undefined && tool.inner >= diameter - 1e-9);
@@ -81,8 +86,9 @@ export function expectedReamer(tools: readonly RoomTool[], diameter: number, lim
   const { small, smallUpTo, large } = limits.reamerPrefill;
   const prefill = { outer: diameter + (diameter <= smallUpTo + 1e-9 ? small : large), assumed: true };
   const reamers = tools.filter((tool) => tool.tool === 'hollow-reamer');
+  const wider = reamers.filter((tool) => !isNarrower(tool, diameter));
   const fitting = reamers.filter((tool) => fitsDiameter(tool, diameter));
-  const present = (fitting.length === 0 && named === 'hollow-reamer' ? reamers : fitting).map(
+  const present = (fitting.length === 0 && named === 'hollow-reamer' ? wider : fitting).map(
     ({ outer, inner }): Reamer => {
       if (outer !== undefined) return { outer, assumed: false };
       return inner !== undefined ? { outer: inner + 2 * limits.reamerWall.value, assumed: true } : prefill;

@@ -1,115 +1,111 @@
-/** The account of the metal: listed = recovered + left + unaccounted, in mm. */
-import type { CaseContext } from '../case.context.ts';
-import { isWorking, type ScrewContext } from '../screw.context.ts';
-import type { MetalAccount, TipAccount } from '../view.types.ts';
+/**
+ * The account of the metal by rules 2: nothing adds up that nobody measured. A measured length is never stretched, and
+ * what was not measured closes an account only where it cannot be but whole.
+ */
+import type { ScrewContext } from '../screw.context.ts';
+import { isWorking } from '../screw.context.ts';
+import type { Closes, MetalAccount, TipAccount } from '../view.types.ts';
+import { tipPieces, type TipPieces, type Tips } from './tip-pieces.ts';
 
 const sum = (lengths: readonly number[]) => lengths.reduce((total, length) => total + length, 0);
 
-interface Lengths {
+/**
+ * Lengths within which measured pieces make up a listed length, mm: the tolerance for each piece, for one at least, for
+ * two at most.
+ *
+ * @example toleranceOf(3, 1) // 2
+ */
+export const toleranceOf = (pieces: number, perPiece: number): number => perPiece * Math.min(2, Math.max(1, pieces));
+
+interface Told {
   listed: number | null;
+  /** Measured pieces that came out, mm. */
   pieces: readonly number[];
-  left: readonly (number | null)[];
-  /** The rest came out unmeasured. */
-  restOut: boolean;
+  /** What is said of where the whole of it is: out, staying, or neither. */
+  end: 'out' | 'stays' | null;
+  /** It came out, and that piece was measured. */
+  lastMeasured: boolean;
+  /** It broke, its head was drilled off, or metal was burred away: it cannot have come out or stayed in one piece. */
+  broke: boolean;
+  /** An image was taken of what stays. */
+  image: boolean;
+  /** It makes no sense as it was told, so nothing of it closes. */
+  contradicted: boolean;
 }
 
-/**
- * Balances lengths: a rest that came out unmeasured, or was left in unmeasured, makes up the difference and is marked
- * assumed. Without a listed length nothing can be balanced.
- *
- * @example balance({ listed: 36, pieces: [20], left: [], restOut: true })
- * // { listed: 36, recovered: 36, left: 0, unaccounted: 0, assumed: true }
- */
-function balance({ listed, pieces, left, restOut }: Lengths): MetalAccount {
-  const measured = sum(pieces);
-  const leftMeasured = sum(left.filter((length) => length !== null));
-  const restLeft = left.includes(null);
-  if (listed === null)
-    return { listed, recovered: measured, left: leftMeasured, unaccounted: null, assumed: restOut || restLeft };
-  const rest = Math.max(0, listed - measured - leftMeasured);
-  const recovered = measured + (restOut ? rest : 0);
-  const leftIn = leftMeasured + (restLeft && !restOut ? rest : 0);
+function closesOf({ listed, pieces, end, lastMeasured, broke, image, contradicted }: Told, perPiece: number): Closes {
+  if (contradicted || end === null) return 'open';
+  const isWhole = !broke && pieces.length === (end === 'out' && lastMeasured ? 1 : 0);
+  if (listed !== null && pieces.length > 0 && listed - sum(pieces) <= toleranceOf(pieces.length, perPiece) + 1e-9)
+    return 'measured';
+  if (isWhole && (pieces.length === 0 || listed === null)) return 'assumed';
+  return end === 'stays' && image && listed !== null && pieces.length > 0 ? 'difference' : 'open';
+}
+
+function accountOf(told: Told, perPiece: number): MetalAccount {
+  const { listed, pieces, end } = told;
+  const closes = closesOf(told, perPiece);
+  const rest = listed === null ? null : listed - sum(pieces);
+  const isClosed = closes === 'assumed' || closes === 'difference';
   return {
     listed,
-    recovered,
-    left: leftIn,
-    unaccounted: listed - recovered - leftIn,
-    assumed: (restOut || restLeft) && rest > 0,
+    recovered: pieces.length || end === null ? sum(pieces) : end === 'out' ? null : 0,
+    destroyed: 0,
+    left: end !== 'stays' || closes === 'measured' ? 0 : closes === 'difference' ? rest : null,
+    unaccounted: isClosed ? 0 : rest,
+    closes,
   };
 }
 
-/** The account of one screw. */
-export const screwMetal = (screw: ScrewContext): MetalAccount =>
-  balance({ listed: screw.facts.length, pieces: screw.pieces, left: screw.left, restOut: screw.restOut });
-
-/** Within the tolerance for each measured piece, and within that of one piece at least. */
-const withinTolerance = (unaccounted: number, pieces: number, tolerance: number) =>
-  Math.abs(unaccounted) <= tolerance * Math.max(1, pieces) + 1e-9;
-
 /**
- * Is a screw accounted for? Its lengths add up. Of unknown length: out, or left on purpose.
+ * The account of one screw.
  *
- * @param tolerance mm per measured piece
+ * @param screw what is remembered of it
+ * @param perPiece tolerance of a measured piece, mm
+ * @param ended the work has ended: a screw that nobody spoke of is open from then on
+ * @param contradicted two entries about it cannot both be true
+ * @example screwMetal(out36Measured29, 1, { ended: true, contradicted: false })
+ * // { listed: 36, recovered: 29, destroyed: 0, left: 0, unaccounted: 7, closes: 'open' }
  */
-export function isScrewAccounted(screw: ScrewContext, tolerance: number): boolean {
-  const { unaccounted } = screwMetal(screw);
-  return unaccounted === null ? !isWorking(screw.stage) : withinTolerance(unaccounted, screw.pieces.length, tolerance);
+export function screwMetal(
+  screw: ScrewContext,
+  perPiece: number,
+  { ended, contradicted }: { ended: boolean; contradicted: boolean },
+): MetalAccount {
+  const account = accountOf(
+    {
+      listed: screw.facts.length,
+      pieces: screw.pieces,
+      end: screw.stage === 'out' ? 'out' : screw.stage === 'left-in' ? 'stays' : null,
+      lastMeasured: !screw.restOut,
+      broke: screw.breaks.length > 0,
+      image: screw.leftImage,
+      contradicted: contradicted || screw.breaks.some(({ afterEnd }) => afterEnd),
+    },
+    perPiece,
+  );
+  const untold = isWorking(screw.stage) && screw.pieces.length === 0 && !ended;
+  return untold ? { ...account, closes: null } : account;
 }
 
-interface TipLengths extends TipAccount {
-  /** Measured pieces recovered. */
-  pieces: number;
-  /** Something is known of where it is. */
-  told: boolean;
-}
-
-type Tips = Pick<CaseContext, 'tips' | 'tipPieces' | 'tipsLeft'>;
-
-/**
- * Accounts of the broken tips. Pieces and leavings of a tool go to its tips in the order in which the tips are listed:
- * to each until what is missing of it is within the tolerance of a piece, all that is over to the last.
- */
-function tipLengths(context: Tips, tolerance: number): TipLengths[] {
-  const pieces = [...context.tipPieces];
-  const left = [...context.tipsLeft];
-  return context.tips.map((tip, index) => {
-    const isLast = !context.tips.slice(index + 1).some(({ tool }) => tool === tip.tool);
-    const mine: { pieces: number[]; left: (number | null)[] } = { pieces: [], left: [] };
-    const open = () =>
-      isLast ||
-      (tip.listed === null
-        ? mine.pieces.length + mine.left.length === 0
-        : tip.listed - sum(mine.pieces) - sum(mine.left.map((l) => l ?? Infinity)) > tolerance);
-    for (let at; open() && (at = pieces.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
-      mine.pieces.push(...pieces.splice(at, 1).map(({ length }) => length));
-    for (let at; open() && (at = left.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
-      mine.left.push(...left.splice(at, 1).map(({ length }) => length));
-    const { assumed: _, ...account } = balance({ listed: tip.listed, ...mine, restOut: false });
-    return {
-      tool: tip.tool,
-      entry: tip.entry,
-      ...account,
-      pieces: mine.pieces.length,
-      told: mine.pieces.length + mine.left.length > 0,
-    };
-  });
+function tipAccount({ tip, pieces, left }: TipPieces, perPiece: number): TipAccount {
+  const told: Told = {
+    listed: tip.listed,
+    pieces: pieces.map(({ length }) => length),
+    end: left.length > 0 ? 'stays' : pieces.length > 0 ? 'out' : null,
+    lastMeasured: true,
+    // A piece of a tip of unknown length may be all of it or not: nobody said.
+    broke: pieces.length > 0,
+    image: left.some(({ image }) => image),
+    contradicted: false,
+  };
+  return { tool: tip.tool, entry: tip.entry, ...accountOf(told, perPiece) };
 }
 
 /**
  * The accounts of the broken tips of tools, in the order in which they are listed.
  *
- * @param tolerance mm per measured piece
+ * @param perPiece tolerance of a measured piece, mm
  */
-export const tipMetal = (context: Tips, tolerance: number): TipAccount[] =>
-  tipLengths(context, tolerance).map(({ pieces: _p, told: _t, ...account }) => account);
-
-/**
- * Is anything unaccounted for: a screw, its lengths, or a broken tip?
- *
- * @param tolerance mm per measured piece
- */
-export function isAnythingUnaccounted(screws: readonly ScrewContext[], context: Tips, tolerance: number): boolean {
-  const tipOpen = (tip: TipLengths) =>
-    tip.unaccounted === null ? !tip.told : !withinTolerance(tip.unaccounted, tip.pieces, tolerance);
-  return screws.some((screw) => !isScrewAccounted(screw, tolerance)) || tipLengths(context, tolerance).some(tipOpen);
-}
+export const tipMetal = (context: Tips, perPiece: number): TipAccount[] =>
+  tipPieces(context, perPiece).map((one) => tipAccount(one, perPiece));

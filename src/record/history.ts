@@ -23,9 +23,12 @@ const written = ({ start, end, from: _from, to: _to, holds: _holds, ...attempt }
 });
 
 /** The attempts of a log, and what it lacked. */
-export function historyOf({ content, folded: { trace } }: RecordLog): History {
+export function historyOf({ content, folded: { trace, rules } }: RecordLog): History {
   const wanted = rowsOf(trace).flatMap(({ left }) =>
     left ? offerFor(content, left.room, left.situation).withdrawn.flatMap(({ missing }) => missing) : [],
   );
-  return { attempts: attemptsOf(trace).map(written), leftFrom: leftFrom(trace), wanted: new Set(wanted) };
+  const attempts = attemptsOf(trace);
+  // What was told late stands where it belongs; rules 1 left it where it was told.
+  if (rules.number > 1) attempts.sort((a, b) => a.from - b.from || a.start.n - b.start.n);
+  return { attempts: attempts.map(written), leftFrom: leftFrom(trace), wanted: new Set(wanted) };
 }

@@ -1,4 +1,5 @@
 /** What the log itself knows under the items of the note: lines of words, empty where it knows nothing. */
+import { cuffChanges } from '../../machines/clocks.ts';
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
@@ -38,6 +39,8 @@ export function problemLines(log: RecordLog, { attempts }: History): string[] {
     told('tool-jammed', items.problems.jammedTools),
     damaged > 0 && items.problems.damaged(damaged),
     outOfOrder > 0 && items.problems.outOfOrder(outOfOrder),
+    ...log.folded.impossibleTimes.map(items.problems.impossible),
+    ...log.view.conflicts.map(([a, b]) => items.problems.conflict(a, b)),
   );
 }
 
@@ -74,7 +77,10 @@ export function tourniquetLines(log: RecordLog): string[] {
   const { tourniquet } = log.locale.items;
   const limit = log.folded.case.context.tourniquetLimit;
   const lines: string[] = [];
-  const entries = log.of('tourniquet').sort((a, b) => a.n - b.n);
+  const { rules, case: snapshot } = log.folded;
+  const { cuff } = snapshot.context;
+  const told = log.of('tourniquet');
+  const entries = (rules.number > 1 ? cuffChanges(cuff) : cuff).flatMap(({ n }) => told.find((one) => one.n === n) ?? []);
   entries.forEach((up, index) => {
     if (up.to !== 'up') return;
     const down = entries[index + 1];

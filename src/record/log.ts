@@ -1,6 +1,6 @@
 /** A case as the record reads it: its entries in force, its zone, and times in words. */
 import type { Content } from '../../content/types.ts';
-import { minutesBetween, correctedTime } from '../../machines/clocks.ts';
+import { minutesBetween } from '../../machines/clocks.ts';
 import type { Entry, EntryOf, EntryType } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { epoch, inZone, offsetMinutes, offsetText } from '../../machines/time.ts';
@@ -26,11 +26,12 @@ export interface RecordLog {
   of<T extends EntryType>(type: T): EntryOf<T>[];
   /** Wall-clock time in the case's zone to the second, with its date when that is not the date of the case. */
   when(ms: number): string;
+  /** In order of time: with the jumps of the device clock taken out, as the rules of the fold take them; then by number. */
+  inOrder<E extends Entry>(entries: readonly E[]): E[];
   /** Minutes from one entry to another, jumps of the device clock taken out. */
   minutes(from: Entry, to: Entry): number;
 }
 
-export const byTime = (a: Entry, b: Entry): number => epoch(a.at) - epoch(b.at) || a.n - b.n;
 
 /** Reads a case for the record. */
 export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): RecordLog {
@@ -40,7 +41,12 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
   const zone = opened?.zone ?? 'UTC';
   const first = opened ?? entries[0];
   const date = first ? inZone(epoch(first.at), zone).date : null;
-  const corrected = (entry: Entry) => correctedTime(epoch(entry.at), entry.n, folded.jumps);
+  const { rules, jumps } = folded;
+  const corrected = (entry: Entry) => rules.corrected(epoch(entry.at), entry.n, jumps);
+  // Rules 1 took the times as they were written.
+  const place = (entry: Entry) => (rules.number > 1 ? corrected(entry) : epoch(entry.at));
+  const inOrder = <E extends Entry>(some: readonly E[]): E[] =>
+    [...some].sort((a, b) => place(a) - place(b) || a.n - b.n);
   return {
     entries,
     folded,
@@ -52,9 +58,8 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
     zone,
     date,
     of: <T extends EntryType>(type: T) =>
-      (counting.filter((entry) => entry.type === type) as EntryOf<T>[]).sort(
-        byTime as (a: object, b: object) => number,
-      ),
+      inOrder(counting.filter((entry) => entry.type === type)) as Entry[] as EntryOf<T>[],
+    inOrder,
     when: (ms) => {
       const there = inZone(ms, zone);
       return there.date === date ? there.time : `${locale.day(there.date)} ${there.time}`;

@@ -1,8 +1,8 @@
 /** Sections on the screws, the account of the metal, and the bone. */
+import { screwAccount } from '../../machines/account.ts';
 import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
-import { isScrewAccounted } from '../../machines/compute/metal.ts';
 import type { BoneSection } from '../../machines/compute/ring.ts';
-import type { ScrewContext } from '../../machines/screw.context.ts';
+import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
@@ -16,7 +16,6 @@ import {
   type StillIn,
 } from './model.ts';
 import { inSentence } from '../../content/names.ts';
-import { openTips } from './still-in-facts.ts';
 import { heading, sentence, some } from '../format/prose.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
@@ -84,12 +83,11 @@ export function metalSection(log: RecordLog): Section {
   const { titles, metal, noScrew } = log.locale.sections;
   const tolerance = log.content.limits.pieceTolerance;
   const screws = [...log.folded.screws.values()].map(({ context }) => {
-    const account = log.view.screws[context.id]?.metal;
-    return metal.screw(context.id, account, isScrewAccounted(context, tolerance.value), account?.assumed ?? false);
+    const account = screwAccount(log.folded, context);
+    return metal.screw(context.id, account, metal.closes(account, isWorking(context.stage)));
   });
-  const open = openTips(log);
   const tips = log.view.toolTips.map((tip) =>
-    metal.tip(log.content, tip.tool, tip.entry, tip, !open.includes(tip.tool)),
+    metal.tip(log.content, tip.tool, tip.entry, tip, metal.closes(tip, false)),
   );
   const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.when(epoch(entry.at)), entry)));
   return {

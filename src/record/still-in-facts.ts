@@ -1,5 +1,5 @@
 /** What is still in the body by the log, piece by piece. */
-import { isAnythingUnaccounted, isScrewAccounted } from '../../machines/compute/metal.ts';
+import { isOpen, screwAccount, tipAccounts } from '../../machines/account.ts';
 import { boneAt } from '../../machines/compute/bone-cost.ts';
 import { fragmentPlace } from '../../machines/compute/fragment.ts';
 import type { EntryOf } from '../../machines/entry.ts';
@@ -29,6 +29,8 @@ function placeOf(log: RecordLog, context: ScrewContext): string | null {
     cortex: bone?.cortex ?? null,
   });
   if (!place || place.left <= 0) return null;
+  // An estimate says nothing against what was seen.
+  if (context.found.tipProud === false && place.proudBeyond > 0) return null;
   const { places, place: told } = log.locale.stillIn.facts;
   const parts = [place.proudNear, place.inNearWall, place.inCanal, place.inFarWall, place.proudBeyond].flatMap(
     (length, index) => (length > 0.005 ? [`${log.locale.mm(length)} ${places[index]}`] : []),
@@ -64,8 +66,10 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     };
   }
   const context = log.folded.screws.get(entry.screw)?.context as ScrewContext;
-  const { left } = log.view.screws[entry.screw]?.metal ?? { left: 0 };
-  const length = entry.length ?? (context.facts.length === null ? null : left);
+  const account = screwAccount(log.folded, context);
+  // One that stays whole is as long as it was listed; of one that broke only the difference is known, if that.
+  const whole = account.closes === 'assumed' ? account.listed : null;
+  const length = entry.length ?? account.left ?? whole;
   const stage = history.leftFrom.get(entry.screw) ?? 'seated';
   return {
     ...common,
@@ -104,30 +108,24 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
 }
 
 /** Tools of which a broken tip is not accounted for. */
-export function openTips(log: RecordLog) {
-  const { tips, tipPieces, tipsLeft } = log.folded.case.context;
-  const { pieceTolerance } = log.content.limits;
-  return [...new Set(tips.map(({ tool }) => tool))].filter((tool) => {
-    const of = <T extends { tool: string }>(items: readonly T[]) => items.filter((item) => item.tool === tool);
-    return isAnythingUnaccounted(
-      [],
-      { tips: of(tips), tipPieces: of(tipPieces), tipsLeft: of(tipsLeft) },
-      pieceTolerance.value,
-    );
-  });
-}
+export const openTips = ({ folded }: RecordLog) => [
+  ...new Set(
+    tipAccounts(folded)
+      .filter(isOpen)
+      .map(({ tool }) => tool),
+  ),
+];
 
 /** Left on purpose first, in order of time; then what nobody decided on; then what does not add up. */
 export function stillInOf(log: RecordLog, history: History): StillIn[] {
   const contexts = [...log.folded.screws.values()].map(({ context }) => context);
   const words = log.locale.stillIn.facts;
-  const { pieceTolerance } = log.content.limits;
   const working = contexts.filter(({ stage }) => isWorking(stage));
   const unbalanced = contexts.filter(
-    (context) => !isWorking(context.stage) && !isScrewAccounted(context, pieceTolerance.value),
+    (context) => !isWorking(context.stage) && isOpen(screwAccount(log.folded, context)),
   );
   const tips = openTips(log).map((tool): StillIn => {
-    const account = log.view.toolTips.filter((tip) => tip.tool === tool && tip.unaccounted !== 0);
+    const account = log.view.toolTips.filter((tip) => tip.tool === tool && isOpen(tip));
     const length = account.some(({ unaccounted }) => unaccounted === null)
       ? null
       : account.reduce((sum, { unaccounted }) => sum + (unaccounted ?? 0), 0);

@@ -2,7 +2,7 @@
 import type { Entry } from '../../machines/entry.ts';
 import { epoch, inZone } from '../../machines/time.ts';
 import { rowsOf, type TraceRow } from '../../machines/trace.ts';
-import { byTime, offsetAt, type RecordLog } from './log.ts';
+import { offsetAt, type RecordLog } from './log.ts';
 import type { TimelineRow } from './model.ts';
 import { attribution, tell } from './narrative.ts';
 
@@ -20,6 +20,9 @@ function marksOf(
   if (strike?.type === 'struck') marks.push(words.struck(strike.n, strike.reason));
   if (row.late) marks.push(words.late(log.when(epoch(entry.logged))));
   if (!row.heard && !row.struck) marks.push(words.outOfOrder);
+  if (log.folded.impossibleTimes.includes(entry.n)) marks.push(words.impossible);
+  for (const [a, b] of log.view.conflicts)
+    if (entry.n === a || entry.n === b) marks.push(words.conflict(entry.n === a ? b : a));
   if (row.unoffered) marks.push(words.notOffered);
   if (row.unanswered.length)
     marks.push(words.unanswered(row.unanswered.map((hold) => log.content.phrases.holds[hold].label)));
@@ -40,7 +43,7 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
   const signedAt = firstSignature(log);
   // By their place in the log, whatever number they bear.
   const rowOf = new Map(log.entries.map((entry, i) => [entry, rows[i] as TraceRow]));
-  return [...log.entries].sort(byTime).map((entry) => {
+  return log.inOrder(log.entries).map((entry) => {
     const row = rowOf.get(entry) as TraceRow;
     const at = epoch(entry.at);
     return {

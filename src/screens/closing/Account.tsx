@@ -94,18 +94,14 @@ export function Listed(props: { row: AccountRow }) {
 export function Figures(props: { row: AccountRow }) {
   const { w } = useApp();
   const metal = () => props.row.metal;
-  /** A rest that nobody measured makes the figure "about", or none at all where nothing was listed. */
-  const length = (mm: number, rest: boolean) => {
-    if (!metal().assumed || !rest) return millimetres(mm);
-    return metal().listed === null ? w('closing.unmeasured') : w('closing.about', { mm: millimetres(mm) });
-  };
+  const length = (mm: number | null) => millimetres(mm, w('closing.length-not-measured'));
   return (
     <span class="account-figures">
       <span class="account-figure">
-        {w('closing.out')} <b class="figure">{length(metal().recovered, props.row.stage === 'out')}</b>
+        {w('closing.out')} <b class="figure">{length(metal().recovered)}</b>
       </span>
       <span class="account-figure">
-        {w('closing.left')} <b class="figure">{length(metal().left, props.row.stage !== 'out')}</b>
+        {w('closing.left')} <b class="figure">{length(metal().left)}</b>
       </span>
       <span class="account-figure" hidden={metal().listed === null && props.row.state === 'accounted'}>
         {w(props.row.state === 'open' ? 'closing.still-in' : 'closing.missing')}{' '}

@@ -20,7 +20,6 @@ export function WashSheet(props: { recorder: Recorder; onClose: () => void }) {
       hold: 'shavings',
       answer: 'go-on',
       reason: reason().trim(),
-      onWordOf: 'surgeon',
     });
   return (
     <Sheet title={content().phrases.holds.shavings.label} close={w('closing.back')} onClose={() => props.onClose()}>

@@ -1,14 +1,15 @@
 /** The account of the metal as rows: one for each screw, one for each broken tip of a tool. */
 import type { Stage, ToolId } from '../../../content/ids.ts';
-import { isAnythingUnaccounted, isScrewAccounted } from '../../../machines/compute/metal.ts';
+import { isOpen, screwAccount, tipAccounts } from '../../../machines/account.ts';
+import { toleranceOf } from '../../../machines/compute/metal.ts';
+import { tipPieces } from '../../../machines/compute/tip-pieces.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import type { MetalAccount } from '../../../machines/view.types.ts';
-import { screwMetal, tipMetal } from '../../../machines/compute/metal.ts';
 import type { MetalPiece } from '../../pictures/metal-row.ts';
 
-/** `open`: nobody has said that it is out or stays. `missing`, `over`: it ended, and its lengths do not add up. */
-export type AccountState = 'accounted' | 'open' | 'missing' | 'over';
+/** `open`: nobody has said that it is out or stays. `missing`: it ended, and its account does not close. */
+export type AccountState = 'accounted' | 'open' | 'missing';
 
 export interface AccountRow {
   /** The screw's id, or the number of the entry that told of the broken tip. */
@@ -40,7 +41,7 @@ const tipThickness = 3;
 export function accountOf(folded: Folded): AccountRow[] {
   const perPiece = folded.content.limits.pieceTolerance.value;
   const screws = [...folded.screws.values()].map(({ context }): AccountRow => {
-    const metal = screwMetal(context);
+    const metal = screwAccount(folded, context);
     return {
       key: context.id,
       screw: context.id,
@@ -50,53 +51,51 @@ export function accountOf(folded: Folded): AccountRow[] {
       diameter: context.facts.diameter,
       metal,
       pieces: context.pieces,
-      tolerance: metal.listed === null ? null : perPiece * Math.max(1, context.pieces.length),
-      state: isScrewAccounted(context, perPiece)
-        ? 'accounted'
-        : isWorking(context.stage)
-          ? 'open'
-          : (metal.unaccounted ?? 0) < 0
-            ? 'over'
-            : 'missing',
+      tolerance: within(metal, context.pieces, perPiece),
+      state: !isOpen(metal) ? 'accounted' : isWorking(context.stage) ? 'open' : 'missing',
     };
   });
   return [...screws, ...tipRows(folded, perPiece)];
 }
 
+const within = ({ listed }: MetalAccount, pieces: readonly unknown[], perPiece: number) =>
+  listed === null ? null : toleranceOf(pieces.length, perPiece);
+
 function tipRows(folded: Folded, perPiece: number): AccountRow[] {
   const { context } = folded.case;
-  return tipMetal(context, perPiece).map((tip): AccountRow => {
-    const mine = <T extends { tool: ToolId }>(all: readonly T[]) => all.filter(({ tool }) => tool === tip.tool);
-    const of = { tips: mine(context.tips), tipPieces: mine(context.tipPieces), tipsLeft: mine(context.tipsLeft) };
-    const isOpen = isAnythingUnaccounted([], of, perPiece);
-    return {
-      key: `tip-${tip.entry}`,
-      screw: null,
-      tool: tip.tool,
-      stage: null,
-      presumed: context.tips.some((one) => one.entry === tip.entry && one.presumed),
-      diameter: tipThickness,
-      metal: { ...tip, assumed: of.tipsLeft.some(({ length }) => length === null) },
-      pieces: of.tipPieces.map(({ length }) => length),
-      tolerance: tip.listed === null ? null : perPiece * Math.max(1, of.tipPieces.length + of.tipsLeft.length),
-      state: !isOpen ? 'accounted' : (tip.unaccounted ?? 0) < 0 ? 'over' : 'missing',
-    };
+  const accounts = tipAccounts(folded);
+  return tipPieces(context, perPiece).flatMap(({ tip, pieces }, index): AccountRow[] => {
+    const metal = accounts[index];
+    if (!metal) return [];
+    return [
+      {
+        key: `tip-${tip.entry}`,
+        screw: null,
+        tool: tip.tool,
+        stage: null,
+        presumed: tip.presumed,
+        diameter: tipThickness,
+        metal,
+        pieces: pieces.map(({ length }) => length),
+        tolerance: within(metal, pieces, perPiece),
+        state: isOpen(metal) ? 'missing' : 'accounted',
+      },
+    ];
   });
 }
 
 /** Is anything unaccounted for, so that the count needs words and an image? */
 export const isAnythingOpen = (rows: readonly AccountRow[]): boolean => rows.some(({ state }) => state !== 'accounted');
 
-/** The pieces of a row in the order in which they are laid down for the drawing. */
-export function piecesOf({ metal, pieces, screw }: AccountRow): MetalPiece[] {
-  const measured = screw === null ? [metal.recovered] : pieces;
-  const rest = metal.recovered - measured.reduce((sum, length) => sum + length, 0);
-  return [
-    ...measured.map((length): MetalPiece => ({ kind: 'out', length })),
-    { kind: 'out', length: rest, assumed: true },
-    { kind: 'left', length: metal.left, assumed: metal.assumed },
-    { kind: 'missing', length: metal.unaccounted ?? 0 },
-  ];
+/** The pieces of a row in the order in which they are laid down for the drawing: what was measured, then the rest. */
+export function piecesOf({ metal, pieces, stage }: AccountRow): MetalPiece[] {
+  const measured = pieces.map((length): MetalPiece => ({ kind: 'out', length }));
+  const rest = (metal.listed ?? 0) - pieces.reduce((sum, length) => sum + length, 0);
+  const stays = stage !== 'out';
+  if (metal.closes === 'assumed')
+    return [...measured, { kind: stays ? 'left' : 'out', length: pieces.length ? 0 : rest, assumed: true }];
+  if (metal.closes === 'difference') return [...measured, { kind: 'left', length: rest, assumed: true }];
+  return [...measured, { kind: 'missing', length: metal.unaccounted ?? 0 }];
 }
 
 /** One scale for all rows: the longest and the thickest, mm. */

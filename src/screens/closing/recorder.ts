@@ -18,7 +18,7 @@ export function createRecorder() {
         setRefused(app.w('record.follows'));
         return false;
       }
-      const outcome = await app.session.record({ loggedBy: 'circulating', ...draft }, when);
+      const outcome = await app.session.record(draft, when);
       setRefused(outcome.ok ? null : outcomeWords(app.w, outcome.reason, 'record.too-late'));
       return outcome.ok;
     },

@@ -15,12 +15,20 @@ export function rowState(row: AccountRow, w: Messages): string {
   const mm = row.metal.unaccounted;
   switch (row.state) {
     case 'accounted':
-      return w('closing.state.accounted');
+      return accountedWords(row, w);
     case 'open':
       return w('closing.state.open');
-    case 'over':
-      return w('closing.state.over', { mm: millimetres(Math.abs(mm ?? 0)) });
     case 'missing':
-      return mm === null ? w('closing.state.not-found') : w('closing.state.missing', { mm: millimetres(mm) });
+      if (mm !== null) return w('closing.state.missing', { mm: millimetres(mm) });
+      return w(row.screw === null && row.pieces.length === 0 ? 'closing.state.not-found' : 'closing.state.not-measured');
   }
+}
+
+/** How an account closed, as far as it did. */
+function accountedWords({ metal, tolerance }: AccountRow, w: Messages): string {
+  if (metal.closes === 'difference' || metal.closes === 'assumed') return w(`closing.state.${metal.closes}`);
+  const longer = -(metal.unaccounted ?? 0);
+  return longer > (tolerance ?? 0) + 1e-9
+    ? w('closing.state.longer', { mm: millimetres(longer) })
+    : w('closing.state.accounted');
 }

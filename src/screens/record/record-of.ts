@@ -38,6 +38,7 @@ export function drawingOf({ folded }: OpenCase, record: CaseRecord, piece: Still
   if (!screw || !fate || !bone || piece.kind === 'unaccounted') return null;
   const stage = screw.stage === 'left-in' ? (fate.leftFrom ?? 'seated') : screw.stage;
   const { nearSurface } = screw.found;
+  if (piece.place === null && screw.found.tipProud === false) return null;
   return {
     stage,
     diameter: screw.facts.diameter,

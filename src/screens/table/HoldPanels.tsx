@@ -28,8 +28,6 @@ export function Reassess(props: { table: Table }) {
       type: 'reassessed',
       screw: id,
       checks: checked(),
-      calledBy: 'surgeon',
-      loggedBy: 'circulating',
     });
     if (result.ok) props.table.home();
   };
@@ -171,7 +169,7 @@ export function HoldRow(props: { table: Table }) {
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down')
-      return void props.table.record({ type: 'tourniquet', to: 'down', loggedBy: 'circulating' });
+      return void props.table.record({ type: 'tourniquet', to: 'down' });
     if (answer === 'go-on') return props.table.setPanel({ kind: 'sheet', sheet: 'holds' });
     return void props.table.answer(hold, answer);
   };

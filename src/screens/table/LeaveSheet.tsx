@@ -2,8 +2,6 @@ import { For, createSignal } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { fragmentPlace } from '../../../machines/compute/fragment.ts';
-import { boneAt } from '../../../machines/compute/bone-cost.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -12,39 +10,22 @@ const places = ['near', 'through', 'far'] as const;
 
 /** Leaving a screw in is a decision: why and where, one touch each, then recorded. What else is known can follow. */
 export function LeaveSheet(props: { table: Table }) {
-  const { w, content, open } = useApp();
+  const { w } = useApp();
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
   const [image, setImage] = createSignal(false);
-  /** An estimate: the listed length less what came out. */
-  const rest = () => {
-    const screw = props.table.context();
-    const room = open()?.folded.case.context.room;
-    const bone = screw && room ? boneAt(content(), room, screw.id) : null;
-    if (!screw || !bone) return null;
-    const place = fragmentPlace({
-      length: screw.facts.length,
-      nearSurface: screw.found.nearSurface ?? 0,
-      recovered: screw.pieces.reduce((sum, piece) => sum + piece, 0),
-      outer: bone.outer,
-      cortex: bone.cortex,
-    });
-    return screw.found.fragmentLength ?? place?.left ?? null;
-  };
   const leave = async (reason: string) => {
     const screw = props.table.called();
     if (screw === null) return;
     const result = await props.table.record({
       type: 'left-in',
       screw,
-      length: rest(),
+      // Nobody measured what stays; what it may be is never written down as if somebody had.
+      length: null,
       where: where() ?? w('leave.where-unsaid'),
       reason,
       // Not touched is not recorded, never "no".
       ...(image() && { imageTaken: true }),
-      decidedBy: w('role.surgeon'),
-      calledBy: 'surgeon',
-      loggedBy: 'circulating',
     });
     if (result.ok) props.table.home();
   };

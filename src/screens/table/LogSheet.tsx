@@ -30,12 +30,14 @@ export function LogSheet(props: { table: Table }) {
       view()?.struck.includes(n) && w('log.struck'),
       view()?.late.includes(n) && w('log.late'),
       view()?.outOfOrder.includes(n) && w('log.out-of-order'),
+      open()?.folded.impossibleTimes.includes(n) && w('log.impossible'),
+      view()?.conflicts.some((pair) => pair.includes(n)) && w('log.conflict'),
       view()?.unanswered.some(({ entry }) => entry === n) && w('log.unanswered'),
     ].filter(Boolean);
   const strike = async (reason: string) => {
     const entry = striking();
     if (entry === null) return;
-    if ((await props.table.record({ type: 'struck', entry, reason, loggedBy: 'circulating' })).ok) ask(null);
+    if ((await props.table.record({ type: 'struck', entry, reason })).ok) ask(null);
   };
   const list = (
     <ol class="log">

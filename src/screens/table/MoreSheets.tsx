@@ -32,10 +32,10 @@ export function MoreSheet(props: Props) {
             </Touch>
           )}
         </For>
-        <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off', loggedBy: 'circulating' })}>
+        <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off' })}>
           {w('more.plate-off')}
         </Touch>
-        <Touch size="card" onAct={() => void once(props.table, { type: 'washed-out', loggedBy: 'circulating' })}>
+        <Touch size="card" onAct={() => void once(props.table, { type: 'washed-out' })}>
           {w('more.washed-out')}
         </Touch>
         <Touch size="card" onAct={() => go('briefing')}>
@@ -80,8 +80,6 @@ export function FoundSheet(props: Props) {
         type: 'found',
         screw,
         [fact]: yes,
-        calledBy: 'surgeon',
-        loggedBy: 'circulating',
       } as EntryDraft);
   };
   return (
@@ -134,12 +132,12 @@ export function ClocksSheet(props: Props) {
       <div class="choice-row">
         <Touch
           onAct={() =>
-            void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up', loggedBy: 'circulating' })
+            void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up' })
           }
         >
           {w(up() ? 'clocks.down' : 'clocks.up')}
         </Touch>
-        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1, loggedBy: 'circulating' })}>
+        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1 })}>
           {w('clocks.image')}
         </Touch>
         <Touch onAct={() => setDrug(!drug())} pressed={drug()}>
@@ -152,7 +150,7 @@ export function ClocksSheet(props: Props) {
           <For each={content().antibiotics}>
             {(row) => (
               <Touch
-                onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id, loggedBy: 'circulating' })}
+                onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id })}
               >
                 {row.id}
               </Touch>
@@ -207,13 +205,12 @@ export function ToolSheet(props: Props) {
     void once(
       props.table,
       what() === 'here' || what() === 'gone'
-        ? { type: 'tool-in-room', tool, present: what() === 'here', loggedBy: 'circulating' }
+        ? { type: 'tool-in-room', tool, present: what() === 'here' }
         : {
             type: 'tool-damaged',
             tool,
             how: w(`tool.how.${what()}`),
             tipMissing: what() === 'tip',
-            loggedBy: 'circulating',
           },
     );
   return (
@@ -271,7 +268,7 @@ export function RemarkSheet(props: Props) {
     <Sheet title={w('more.remark')} close={w('table.back')} onClose={() => props.table.home()}>
       <TextEntry label={w('remark.label')} value={text()} rows={3} onInput={setText} />
       <Touch
-        onAct={() => void once(props.table, { type: 'remark', text: text().trim(), loggedBy: 'circulating' })}
+        onAct={() => void once(props.table, { type: 'remark', text: text().trim() })}
         closed={text().trim() === '' ? w('leave.no-words') : undefined}
       >
         {w('remark.record')}

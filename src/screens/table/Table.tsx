@@ -269,7 +269,6 @@ function Foot(props: { table: State }) {
         type: 'struck',
         entry: entry.n,
         reason: w('log.reason.taken-back'),
-        loggedBy: 'circulating',
       });
     props.table.home();
   };

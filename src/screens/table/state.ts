@@ -99,7 +99,7 @@ export function createTable(app: App) {
       setPanel({ kind: 'moves', page: 0 });
       return;
     }
-    if ((await record({ type: 'move-started', screw: id, move, calledBy: 'surgeon', loggedBy: 'circulating' })).ok)
+    if ((await record({ type: 'move-started', screw: id, move })).ok)
       home();
   }
 
@@ -113,8 +113,6 @@ export function createTable(app: App) {
       screw: id,
       move,
       ...reverse,
-      calledBy: 'surgeon',
-      loggedBy: 'circulating',
     });
     // Also when it failed: what failed is told, and the cards are there to start it again.
     home();
@@ -136,10 +134,8 @@ export function createTable(app: App) {
       type: 'hold-answered',
       hold,
       answer: reply,
-      onWordOf: 'surgeon',
       ...(id !== null && { screw: id }),
       ...(reason !== undefined && { reason }),
-      loggedBy: 'circulating',
     });
   }
 
@@ -150,8 +146,6 @@ export function createTable(app: App) {
       type: 'move-ended',
       screw: id,
       ...draft,
-      calledBy: 'surgeon',
-      loggedBy: 'circulating',
     });
     if (!result.ok) return;
     home();
@@ -162,14 +156,14 @@ export function createTable(app: App) {
   async function measured(length: number): Promise<boolean> {
     const id = lastOut();
     if (id === null) return false;
-    const { ok } = await record({ type: 'piece-recovered', screw: id, length, loggedBy: 'scrub' });
+    const { ok } = await record({ type: 'piece-recovered', screw: id, length });
     if (ok) setLastOut(null);
     return ok;
   }
 
   async function call(id: string): Promise<void> {
     if (app.view()?.called === id) return home();
-    if (!(await record({ type: 'screw-called', screw: id, calledBy: 'surgeon', loggedBy: 'circulating' })).ok) return;
+    if (!(await record({ type: 'screw-called', screw: id })).ok) return;
     setLastOut(null);
     home();
   }
@@ -206,6 +200,6 @@ export function createTable(app: App) {
     answer,
     end,
     call,
-    callColleague: () => record({ type: 'colleague-called', loggedBy: 'circulating' }),
+    callColleague: () => record({ type: 'colleague-called' }),
   };
 }

@@ -92,6 +92,10 @@ export const problems = {
   jammedTools: (n: number, screws: string): string => `${count(n, 'Werkzeug', 'Werkzeuge')} festgesteckt (${screws})`,
   damaged: (n: number): string => `${count(n, 'Werkzeug', 'Werkzeuge')} als beschädigt eingetragen`,
   outOfOrder: (n: number): string => `${count(n, 'Eintrag', 'Einträge')} außer der Reihe, zur Durchsicht`,
+  impossible: (n: number): string =>
+    `Eintrag ${n}: nach den angegebenen Zeiten ein Ende vor dem eigenen Beginn; zur Durchsicht`,
+  conflict: (a: number, b: number): string =>
+    `die Einträge ${a} und ${b} können so nicht beide stimmen; zur Durchsicht`,
 };
 
 export const noExtra: string =

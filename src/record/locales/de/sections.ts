@@ -2,6 +2,7 @@
 import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
+import type { MetalAccount } from '../../../../machines/view.types.ts';
 import { capital, heading, semicolons, span } from '../../../format/prose.ts';
 import {
   at,
@@ -112,17 +113,31 @@ export const screws = {
 
 const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'nicht bekannt' : mm(length);
-type Account = { listed?: number | null; recovered?: number | null; left?: number | null; unaccounted?: number | null };
-const accountWord = (accounted: boolean) => (accounted ? 'nachgewiesen' : 'NICHT NACHGEWIESEN');
+const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
+type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'left' | 'unaccounted' | 'closes'>;
+const figuresOf = ({ recovered, left, unaccounted }: Account) =>
+  `geborgen ${out(recovered)}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
 
 export const metal = {
-  screw: (id: string, account: Account | undefined, accounted: boolean, assumed: boolean): string =>
-    `${screw(id)}: aufgeführt ${long(account?.listed)}, geborgen ${long(account?.recovered)}, belassen ${long(account?.left)}, offen ${long(account?.unaccounted)}; ${accountWord(accounted)}${assumed ? '; ein Rest, der ungemessen herauskam oder drin blieb, ist angenommen' : ''}`,
-  tip: (content: Content, id: ToolId, n: number, account: Account, accounted: boolean): string =>
-    `Spitze, ${tool(content, id)} (Eintrag ${n}): Länge ${long(account.listed)}, geborgen ${long(account.recovered)}, belassen ${long(account.left)}, offen ${long(account.unaccounted)}; ${accountWord(accounted)}`,
+  screw: (id: string, account: Account, closes: string): string =>
+    `${screw(id)}: aufgeführt ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
+  tip: (content: Content, id: ToolId, n: number, account: Account, closes: string): string =>
+    `Spitze, ${tool(content, id)} (Eintrag ${n}): Länge ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
+  closes: ({ closes, unaccounted }: Account, isIn: boolean): string => {
+    switch (closes) {
+      case 'measured':
+        return `nachgewiesen, gemessen${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} länger als aufgeführt` : ''}`;
+      case 'difference':
+        return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+      case 'assumed':
+        return 'als ganz genommen: nicht gemessen, kein Bruch eingetragen';
+      default:
+        return isIn ? 'NICHT NACHGEWIESEN: weder draußen noch als belassen eingetragen' : 'NICHT NACHGEWIESEN';
+    }
+  },
   noTip: 'Keine abgebrochene Werkzeugspitze wurde eingetragen.',
   tolerance: (value: number, cite: string): string =>
-    `Toleranz: ${mm(value)} je gemessenes Stück, mindestens ${mm(value)}${cite}. Das ist nicht die offizielle Zählkontrolle von Tupfern und Instrumenten.`,
+    `Toleranz: ${mm(value)} je gemessenes Stück, mindestens ${mm(value)} und höchstens ${mm(2 * value)} zusammen${cite}. Das ist nicht die offizielle Zählkontrolle von Tupfern und Instrumenten.`,
   counts: 'Nachweis beantwortet',
   count: (time: string, entry: EntryOf<'count-answered'>): string =>
     semicolons(
@@ -260,6 +275,8 @@ export const marks = {
   struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
   late: (time: string): string => `SPÄTER EINGETRAGEN ${at(time)}`,
   outOfOrder: 'AUSSER DER REIHE, ohne Wirkung',
+  impossible: 'ZEIT KANN NICHT SEIN: ein Ende vor dem eigenen Beginn',
+  conflict: (n: number): string => `WIDERSPRICHT Eintrag ${n}: so kann nicht beides stimmen`,
   notOffered: 'ZU DIESER ZEIT NICHT ANGEBOTEN',
   unanswered: (holds: string[]): string => `OHNE ANTWORT: ${and(holds.map(quoted))}`,
   afterSigning: 'NACH DER UNTERSCHRIFT',

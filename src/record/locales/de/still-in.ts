@@ -29,7 +29,7 @@ export const facts = {
   notEnded: (id: string, stage: Stage): string =>
     `${screw(id)}: ${whole[stage]}; weder draußen noch als belassen eingetragen`,
   unbalanced: (id: string, open: number | null): string =>
-    `${screw(id)}: die Längen gehen nicht auf${open === null ? '' : `, ${missing(open)}`}`,
+    `${screw(id)}: ${open === null ? 'nicht alles wurde gemessen' : `die Längen gehen nicht auf, ${missing(open)}`}`,
   missingSize: (diameter: number, open: number): string => `${mm(diameter)} Durchmesser, ${missing(open)}`,
   size: (diameter: number, length: number | null, measured: boolean): string =>
     `${mm(diameter)} Durchmesser, ${length === null ? 'Länge nicht bekannt' : measured ? `${mm(length)} lang` : `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`}`,

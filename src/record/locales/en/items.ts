@@ -95,6 +95,8 @@ export const problems = {
   jammedTools: (n: number, screws: string): string => `${count(n, 'jammed tool')} (${screws})`,
   damaged: (n: number): string => `${count(n, 'tool')} entered as damaged`,
   outOfOrder: (n: number): string => `${count(n, 'entry', 'entries')} out of order, for review`,
+  impossible: (n: number): string => `entry ${n}: by the times told, an end before its own start; for review`,
+  conflict: (a: number, b: number): string => `entries ${a} and ${b} cannot both be true as told; for review`,
 };
 
 export const noExtra: string = 'no move beyond turning out with the matched driver was entered';

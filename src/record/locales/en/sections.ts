@@ -2,6 +2,7 @@
 import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
+import type { MetalAccount } from '../../../../machines/view.types.ts';
 import { capital, heading, semicolons, span } from '../../../format/prose.ts';
 import {
   and,
@@ -110,16 +111,32 @@ export const screws = {
 
 const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'not known' : mm(length);
-type Account = { listed?: number | null; recovered?: number | null; left?: number | null; unaccounted?: number | null };
+const out = (length: number | null) => (length === null ? 'not measured' : mm(length));
+type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'left' | 'unaccounted' | 'closes'>;
+const figuresOf = ({ recovered, left, unaccounted }: Account) =>
+  `recovered ${out(recovered)}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
 
 export const metal = {
-  screw: (id: string, account: Account | undefined, accounted: boolean, assumed: boolean): string =>
-    `${heading(screw(id))}: listed ${long(account?.listed)}, recovered ${long(account?.recovered)}, left ${long(account?.left)}, unaccounted ${long(account?.unaccounted)}; ${accounted ? 'accounted for' : 'NOT ACCOUNTED FOR'}${assumed ? '; a rest that came out or stayed in unmeasured is assumed' : ''}`,
-  tip: (content: Content, id: ToolId, n: number, account: Account, accounted: boolean): string =>
-    `Tip of the ${tool(content, id)} (entry ${n}): length ${long(account.listed)}, recovered ${long(account.recovered)}, left ${long(account.left)}, unaccounted ${long(account.unaccounted)}; ${accounted ? 'accounted for' : 'NOT ACCOUNTED FOR'}`,
+  screw: (id: string, account: Account, closes: string): string =>
+    `${heading(screw(id))}: listed ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
+  tip: (content: Content, id: ToolId, n: number, account: Account, closes: string): string =>
+    `Tip of the ${tool(content, id)} (entry ${n}): length ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
+  /** How an account closes; `isIn`: a screw that was said neither to be out nor to stay. */
+  closes: ({ closes, unaccounted }: Account, isIn: boolean): string => {
+    switch (closes) {
+      case 'measured':
+        return `accounted for, measured${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} longer than listed` : ''}`;
+      case 'difference':
+        return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+      case 'assumed':
+        return 'taken as whole: not measured, and no break entered';
+      default:
+        return isIn ? 'NOT ACCOUNTED FOR: neither out nor entered as staying' : 'NOT ACCOUNTED FOR';
+    }
+  },
   noTip: 'No broken tool tip was entered.',
   tolerance: (value: number, cite: string): string =>
-    `Tolerance: ${mm(value)} for each measured piece, at least ${mm(value)}${cite}. This is not the official count of swabs and instruments.`,
+    `Tolerance: ${mm(value)} for each measured piece, at least ${mm(value)} and at most ${mm(2 * value)} in all${cite}. This is not the official count of swabs and instruments.`,
   counts: 'Account answered',
   count: (time: string, entry: EntryOf<'count-answered'>): string =>
     semicolons(
@@ -250,6 +267,8 @@ export const marks = {
   struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
   late: (time: string): string => `LATE, entered at ${time}`,
   outOfOrder: 'OUT OF ORDER, without effect',
+  impossible: 'TIME CANNOT BE: an end before its own start',
+  conflict: (n: number): string => `CONTRADICTS entry ${n}: both cannot be true as told`,
   notOffered: 'NOT OFFERED at that time',
   unanswered: (holds: string[]): string => `UNANSWERED: ${and(holds.map((label) => `"${label}"`))}`,
   afterSigning: 'AFTER SIGNING',

@@ -27,7 +27,7 @@ export const facts = {
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
   notEnded: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}; neither out nor entered as left in`,
   unbalanced: (id: string, open: number | null): string =>
-    `${screw(id)}: its lengths do not add up, ${open === null ? null : missing(open)}`,
+    `${screw(id)}: ${open === null ? 'not all of it was measured' : `its lengths do not add up, ${missing(open)}`}`,
   missingSize: (diameter: number, open: number): string => `${mm(diameter)} diameter, ${missing(open)}`,
   size: (diameter: number, length: number | null, measured: boolean): string =>
     `${mm(diameter)} diameter, ${length === null ? 'length not known' : measured ? `${mm(length)} long` : `about ${mm(length)} long (by the account, not measured)`}`,
