@@ -13,7 +13,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
   'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
   'machines/compute/bone-cost.ts': machine('bone-figures'),
-  'machines/compute/fit.ts': machine('tools', 'bone-figures'),
+  'machines/compute/fit.ts': [...compute('fit'), ...machine('tools')],
   'machines/compute/fragment.ts': compute('fragment'),
   'machines/compute/absorb.ts': compute('absorb'),
   'machines/compute/through.ts': compute('through', 'absorb'),
