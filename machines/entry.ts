@@ -248,7 +248,7 @@ export function checkEntry(value: unknown, path: string, shapes: EntryShapes): {
   if (!isObject(value)) return { faults: [fault(path, 'object')] };
   const { type } = value;
   if (type === undefined) return { faults: [fault(`${path}.type`, 'missing')] };
-  const schema = typeof type === 'string' ? shapes.get(type) : undefined;
+  const schema = shapes.get(type as string);
   if (!schema) return { faults: [fault(`${path}.type`, 'entry-type', { type: show(type) })] };
   const result = v.safeParse(schema, value);
   if (!result.success)
@@ -286,8 +286,8 @@ function rules(entry: Entry): [string, FaultCode][] {
       if (entry.by.length === 0) faults.push(['by', 'nobody']);
       break;
     case 'limits-set':
-      if (entry.boneConsider !== undefined && entry.boneStop !== undefined && entry.boneConsider > entry.boneStop)
-        faults.push(['boneConsider', 'above-stop']);
+      // What is not set crosses nothing: undefined is greater than no number, nor is a number greater than it.
+      if ((entry.boneConsider as number) > (entry.boneStop as number)) faults.push(['boneConsider', 'above-stop']);
       break;
     default:
   }

@@ -1,8 +1,7 @@
 /**
- * The hold points as predicates: total, pure, one for each hold and notice. `holdGuards` names them by id.
+ * The hold points as predicates: total, pure, one for each hold and notice; the map (`DEVELOPERS.md`) names them by id.
  */
 import type { Limits, Move } from '../content/types.ts';
-import type { HoldId, NoticeId } from '../content/ids.ts';
 import type { CaseContext } from './case.context.ts';
 import type { ScrewContext } from './screw.context.ts';
 import { isWithoutGain } from './screw.context.ts';
@@ -75,18 +74,3 @@ export const metalCutOnBone = (move: Move): boolean => move.heat;
 /** H12: gripping or gouging brought nothing, or only a deep piece is left: think of the hollow reamer. */
 export const considerTrephine = (screw: ScrewContext): boolean =>
   screw.stage === 'fragment-retained' || (screw.stage === 'head-sheared' && screw.gripFailed);
-
-export const holdGuards = {
-  reassess: stopTurningAfterOneSlip,
-  'second-surgeon': considerSecondSurgeon,
-  'bone-consider': boneLossThresholdReached,
-  'bone-stop': considerAbandoning,
-  reverse: driveMustRunInReverse,
-  'hard-metal': noHardMetalDrillFits,
-  tourniquet: tourniquetLimitReached,
-  time: theatreTimeUsedUp,
-  shavings: shavingsNotWashedOut,
-  count: metalNotCounted,
-  'consider-trephine': considerTrephine,
-  heat: metalCutOnBone,
-} satisfies Record<HoldId | NoticeId, unknown>;

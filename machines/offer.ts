@@ -61,8 +61,8 @@ export interface Closed {
 /**
  * Why a move of this stage is closed, the first reason that applies; null when it is open.
  *
- * Order: not used here (a department's word), does not fit (also a recess filled by a jammed tool), locked flush, not proud, needs reaming, slipped, used
- * up, tool missing, hold open (also: reseating before anybody has looked again).
+ * Order: not used here (a department's word), does not fit (also a recess filled by a jammed tool), locked flush, not
+ * proud, needs reaming, slipped, used up, tool missing, hold open (also: reseating before anybody has looked again).
  */
 export function closedBecause(move: Move, situation: Situation, room: Room): Closed | null {
   const { screw, reassess } = situation;
@@ -99,7 +99,8 @@ export interface Offer {
  * carries `bone-stop`; nothing else is ever reordered by its cost.
  */
 export function offer(content: Content, room: Room, situation: Situation): Offer {
-  const result: Offer = { offered: [], withdrawn: [] };
+  const offered: OfferedMove[] = [];
+  const withdrawn: WithdrawnMove[] = [];
   const { screw } = situation;
   // While a move runs the offer stands as if it had not started, so with what was answered for it.
   const answered = [...(screw.running?.answered ?? []), ...screw.answered];
@@ -107,16 +108,16 @@ export function offer(content: Content, room: Room, situation: Situation): Offer
     if (!belongs(move, screw)) continue;
     const closed = closedBecause(move, situation, room);
     if (closed) {
-      result.withdrawn.push({ move: move.id, ...closed });
+      withdrawn.push({ move: move.id, ...closed });
       continue;
     }
     const cost = boneCost(content, room, screw, move);
     const holds = holdsBefore(move, cost.loss, room).filter((hold) => !answered.includes(hold));
-    result.offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
+    offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
   }
-  const leave = result.offered.findIndex(({ move }) => move === 'leave-in');
-  const others = result.offered.filter(({ move }) => move !== 'leave-in');
-  const lastResort = others.length > 0 && others.every(({ holds }) => holds.includes('bone-stop'));
-  if (leave > 0 && lastResort) result.offered.unshift(...result.offered.splice(leave, 1));
-  return result;
+  // In every content leaving in stands last.
+  const leaving = offered.filter(({ move }) => move === 'leave-in');
+  const others = offered.filter(({ move }) => move !== 'leave-in');
+  const lastResort = others.every(({ holds }) => holds.includes('bone-stop'));
+  return { offered: lastResort ? [...leaving, ...others] : [...others, ...leaving], withdrawn };
 }

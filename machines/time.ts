@@ -107,9 +107,12 @@ function formatted(ms: number, zone: string): { date: string; time: string } {
     });
     formats.set(zone, format);
   }
-  const part = Object.fromEntries(format.formatToParts(ms).map((p) => [p.type, p.value])) as Record<string, string>;
+  const part = Object.fromEntries(format.formatToParts(ms).map((p) => [p.type, p.value])) as Record<
+    Intl.DateTimeFormatPartTypes,
+    string
+  >;
   return {
-    date: `${part.year?.padStart(4, '0')}-${part.month}-${part.day}`,
+    date: `${part.year.padStart(4, '0')}-${part.month}-${part.day}`,
     time: `${part.hour}:${part.minute}:${part.second}`,
   };
 }
@@ -147,10 +150,11 @@ export function timeIn(zone: string, ms: number): string {
  * A time so many minutes earlier, with the same spelling of its offset.
  *
  * @param time RFC 3339
+ * @throws RangeError when it is none
  * @example minutesBefore('2026-02-17T00:10:00.000+01:00', 20) // '2026-02-16T23:50:00.000+01:00'
  */
 export function minutesBefore(time: string, minutes: number): string {
-  const offset = /([+-]\d\d:\d\d|Z)$/i.exec(time)?.[1] ?? 'Z';
-  const away = offset.toUpperCase() === 'Z' ? 0 : epoch(`1970-01-01T00:00:00${offset}`) * -1;
-  return new Date(epoch(time) - minutes * 60_000 + away).toISOString().replace('Z', offset);
+  const offset = pattern.exec(time)?.[8] as string;
+  const ahead = -epoch(`1970-01-01T00:00:00${offset}`);
+  return new Date(epoch(time) + ahead - minutes * 60_000).toISOString().replace('Z', offset);
 }

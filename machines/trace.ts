@@ -12,7 +12,7 @@ import { minutesBetween } from './clocks.ts';
 import type { Bore, Entry, EntryOf } from './entry.ts';
 import type { Situation } from './offer.ts';
 import { levelAt, type Pasts } from './past.ts';
-import { depth, isWithoutGain, isWorking, reachedBy, type ScrewContext } from './screw.context.ts';
+import { depth, isWithoutGain, reachedBy, type ScrewContext } from './screw.context.ts';
 
 /** One move on one screw, from its start to whatever ended it. */
 export interface Attempt {
@@ -160,16 +160,18 @@ const changed = <K>(map: ReadonlyMap<K, Attempt>, key: K, value: Attempt | null)
  */
 export function traced<State extends Stood>(before: State, taken: Taken<State>): Trace {
   const { entry, corrected, late, struck, after } = taken;
-  const screw = 'screw' in entry ? entry.screw : undefined;
-  const was = screw === undefined ? undefined : before.screws.get(screw)?.context;
-  const now = screw === undefined ? undefined : after?.screws.get(screw)?.context;
+  // Undefined where the entry names none: no screw is kept under that.
+  const { screw } = entry as { screw: string };
+  const was = before.screws.get(screw)?.context;
+  const now = after?.screws.get(screw)?.context;
   let running = before.trace?.running ?? noneRuns;
   let told = before.trace?.told ?? noneTold;
   const unanswered = after ? after.unanswered.slice(before.unanswered.length).map(({ hold }) => hold) : [];
 
   let ended: Attempt | null = null;
-  const open = was && now && now.ends > was.ends ? running.get(now.endedStart ?? 0) : undefined;
-  if (open && was && now) {
+  if (was && now && now.ends > was.ends) {
+    // What ends has begun: a screw counts no other ends.
+    const open = running.get(now.endedStart as number) as Attempt;
     ended = finished(open, before.content, entry, corrected, was, now);
     running = changed(running, open.start.n, null);
   }
@@ -197,7 +199,7 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
       ended,
       toldOf,
       stageBefore: was?.stage ?? null,
-      left: after && ended?.outcome && screw !== undefined ? taken.left(after, screw) : null,
+      left: after && ended?.outcome ? taken.left(after, screw) : null,
     },
     before: before.trace,
     running,
@@ -246,10 +248,6 @@ export function attemptsOf(trace: Trace | null): Attempt[] {
 export function leftFrom(trace: Trace | null): ReadonlyMap<string, Stage> {
   const from = new Map<string, Stage>();
   for (const { entry, heard, stageBefore } of rowsOf(trace))
-    if (heard && entry.type === 'left-in' && entry.screw !== undefined && stageBefore !== null)
-      from.set(entry.screw, stageBefore);
+    if (heard && entry.type === 'left-in' && entry.screw !== undefined) from.set(entry.screw, stageBefore as Stage);
   return from;
 }
-
-/** Is the stage that an attempt began in one of the ladder's? Always so for an attempt that had effect. */
-export const beganAt = ({ stageBefore }: Attempt) => (isWorking(stageBefore) ? stageBefore : null);

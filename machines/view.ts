@@ -63,8 +63,9 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
 
 /** Holds on the case as of a corrected time, in the order of their ids. After closing: those that nobody had answered. */
 export function caseHolds(state: Folded, now: number): HoldId[] {
+  // Only a closing leaves these two unanswered.
   const left = state.unanswered.map(({ hold }) => hold).filter((hold) => hold === 'shavings' || hold === 'count');
-  const closing = phaseOf(state) === 'closing' ? closingHolds(state) : phaseOf(state) === 'closed' ? left : [];
+  const closing = phaseOf(state) === 'closing' ? closingHolds(state) : left;
   return [...hardMetalHold(state), ...timedHolds(state, now), ...closing];
 }
 

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { holdIds, noticeIds } from './ids.ts';
 import { entryTypes } from '../machines/entry.ts';
+import * as guards from '../machines/guards.ts';
 import { filesBelow, read, root } from './floors.code.ts';
 
 const files = filesBelow();
@@ -74,6 +75,18 @@ describe('what they must hold', () => {
 
   it.each([...new Set<string>([...holdIds, ...noticeIds])])('the map names the hold %s', (id) => {
     expect(quoted('DEVELOPERS.md')).toContain(id);
+  });
+
+  it('the map names every guard of the holds beside the hold, and no other', () => {
+    const rows = [...read('DEVELOPERS.md').matchAll(/^\| H\d+ +\|([^|]*)\|([^|]*)\|$/gm)];
+    const quotes = (cell = '') => [...cell.matchAll(/`([^`]+)`/g)].map(([, text]) => text as string);
+    expect(rows.flatMap(([, hold]) => quotes(hold)).sort()).toEqual([...new Set([...holdIds, ...noticeIds])].sort());
+    expect(rows.flatMap(([, , named]) => quotes(named)).sort()).toEqual(
+      Object.entries(guards)
+        .filter(([, guard]) => typeof guard === 'function')
+        .map(([name]) => name)
+        .sort(),
+    );
   });
 
   it.each(entryTypes)('the case file’s format names the entry %s', (type) => {

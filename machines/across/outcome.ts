@@ -21,11 +21,12 @@ import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
 import { calledScrew, screwHolds, situationOf } from '../standing.ts';
 import { belongs, closedBecause } from '../offer.ts';
-import { isWithoutGain, isWorking, type ScrewFacts } from '../screw.context.ts';
+import type { RunningMove } from '../events.ts';
+import { isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
 import { struckBy } from '../strike.ts';
 import { epoch, inZone } from '../time.ts';
-import { beganAt, type Attempt } from '../trace.ts';
+import type { Attempt, Trace } from '../trace.ts';
 
 /** How a try ended; `stopped` = nobody said, the screw was left in while the move ran. */
 export type TryEnd = Outcome | 'stopped';
@@ -82,6 +83,8 @@ export interface CaseOutcome {
 /** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
 export const ownWords = 'own-words';
 
+const contextOf = ({ screws }: Folded, screw: string) => (screws.get(screw) as ScrewSnapshot).context;
+
 /** Runs of the case so far, filled entry by entry. */
 class Reader {
   readonly tries: Try[] = [];
@@ -101,17 +104,13 @@ class Reader {
   }
 
   read(before: Folded, entry: Entry, after: Folded): void {
-    const row = after.trace?.row;
-    if (!row) return;
+    const { row } = after.trace as Trace;
     if (row.ended) this.#ended(row.ended, before);
-    if (
-      row.heard &&
-      entry.type === 'left-in' &&
-      entry.screw !== undefined &&
-      row.stageBefore &&
-      isWorking(row.stageBefore)
-    )
-      this.left.push({ screw: entry.screw, stage: row.stageBefore, reason: offeredReason(entry.reason) ?? ownWords });
+    if (row.heard && entry.type === 'left-in' && entry.screw !== undefined) {
+      // The chart hears it of no other stage.
+      const stage = row.stageBefore as WorkingStage;
+      this.left.push({ screw: entry.screw, stage, reason: offeredReason(entry.reason) ?? ownWords });
+    }
     for (const [id, screw] of after.screws) {
       const old = before.screws.get(id);
       if (old !== screw) this.#closed(old, screw, entry);
@@ -121,7 +120,7 @@ class Reader {
       this.answers.push({ hold: 'reverse', answer: 'confirmed' });
     for (const hold of row.unanswered) {
       this.answers.push({ hold, answer: 'unanswered' });
-      this.#pass(hold, 'screw' in entry ? (entry.screw ?? null) : null);
+      this.#pass(hold, row.began?.screw ?? null);
     }
     if (entry.type === 'tool-damaged' && row.heard) this.damaged.push(entry.tool);
     this.#look(before, after);
@@ -129,21 +128,18 @@ class Reader {
 
   /** Not when it had been answered ahead: one word is one answer. */
   #asksReverse({ screw, move }: Attempt, after: Folded): boolean {
-    const ahead = after.screws.get(screw)?.context.running?.answered ?? [];
-    return driveMustRunInReverse(moveOf(this.#content, move)) && !ahead.includes('reverse');
+    const { answered } = contextOf(after, screw).running as RunningMove;
+    return driveMustRunInReverse(moveOf(this.#content, move)) && !answered.includes('reverse');
   }
 
   #ended(attempt: Attempt, before: Folded): void {
-    const { screw, move: id, end, outcome, from, to } = attempt;
-    const stage = beganAt(attempt);
-    const facts = before.screws.get(screw)?.context.facts;
-    if (!stage || !facts || !end || to === null) return;
-    const move = moveOf(this.#content, id);
+    const { screw, move, outcome, from, gained: gain } = attempt;
+    const { end, to } = attempt as { end: Entry; to: number };
     const how = outcome ?? (end.type === 'left-in' ? 'stopped' : 'no-change');
     const minutes = outcome !== null && to >= from ? (to - from) / 60_000 : null;
-    const gain = how !== 'stopped' && !isWithoutGain({ outcome: how }, move);
-    this.tries.push({ screw, move: id, stage, end: how, gain, minutes });
-    if (how === 'tool-broke') this.broke.push(attempt.tool ?? workingTool(move, facts));
+    this.tries.push({ screw, move, stage: attempt.stageBefore as WorkingStage, end: how, gain, minutes });
+    if (how === 'tool-broke')
+      this.broke.push(attempt.tool ?? workingTool(moveOf(this.#content, move), contextOf(before, screw).facts));
     this.#settle(screw, how === 'out' ? 'out' : gain ? 'gain' : 'no-gain');
   }
 
@@ -156,10 +152,10 @@ class Reader {
 
   #answered(entry: EntryOf<'hold-answered'>, before: Folded): void {
     this.answers.push({ hold: entry.hold, answer: entry.answer });
-    const ofScrew = this.#content.holds.find(({ id }) => id === entry.hold)?.of === 'screw';
-    if (entry.answer === 'go-on') this.#pass(entry.hold, ofScrew ? (entry.screw ?? calledScrew(before)) : null);
+    if (entry.answer === 'go-on') this.#pass(entry.hold, entry.screw ?? calledScrew(before));
   }
 
+  /** `screw`: for which it was passed, if the hold is one of a screw. */
   #pass(hold: HoldId, screw: string | null): void {
     const ofScrew = this.#content.holds.find(({ id }) => id === hold)?.of === 'screw';
     this.#waiting.push(this.passed.length);

@@ -94,6 +94,9 @@ export function figures(cells: readonly Cell[], content: Content): Figures {
 const byStage = <T extends { stage: WorkingStage }>(a: T, b: T) =>
   workingStages.indexOf(a.stage) - workingStages.indexOf(b.stage);
 
+/** Of two names that are never the same. */
+const byName = (a: string, b: string) => (a < b ? -1 : 1);
+
 function holdRows({ answers, passed }: Tally, content: Content): HoldRow[] {
   const found = [...answers.values(), ...passed.values()].map(({ hold }) => hold);
   return inOrder(content.ids.holds, found).map((hold) => {
@@ -105,7 +108,7 @@ function holdRows({ answers, passed }: Tally, content: Content): HoldRow[] {
     return {
       hold,
       answers: Object.fromEntries(
-        given.sort((a, b) => (a.answer < b.answer ? -1 : 1)).map((row) => [row.answer, row.times]),
+        given.sort((a, b) => byName(a.answer, b.answer)).map((row) => [row.answer, row.times]),
       ),
       passed: {
         times: times(past),
@@ -135,7 +138,7 @@ export function report(tally: Tally, content: Content): Report {
       ladder(a.move) - ladder(b.move) ||
       a.diameter - b.diameter ||
       Number(a.locking) - Number(b.locking) ||
-      (a.material < b.material ? -1 : 1),
+      byName(a.material, b.material),
   );
   const groups = new Map<string, Cell[]>();
   for (const cell of cells) {
@@ -155,12 +158,10 @@ export function report(tally: Tally, content: Content): Report {
       const { move, stage, diameter, locking, material } = cell;
       return { move, stage, diameter, locking, material, ...figures([cell], content) };
     }),
-    left: [...tally.left.values()].sort(
-      (a, b) => byStage(a, b) || b.screws - a.screws || (a.reason < b.reason ? -1 : 1),
-    ),
+    left: [...tally.left.values()].sort((a, b) => byStage(a, b) || b.screws - a.screws || byName(a.reason, b.reason)),
     stillIn: [...tally.stillIn].map(([stage, screws]) => ({ stage, screws })).sort(byStage),
     deadEnds: [...tally.deadEnds.values()].sort(
-      (a, b) => byStage(a, b) || b.screws - a.screws || (a.missing.join() < b.missing.join() ? -1 : 1),
+      (a, b) => byStage(a, b) || b.screws - a.screws || byName(a.missing.join(), b.missing.join()),
     ),
     tools: inOrder(content.ids.tools, tally.tools.keys()).map((tool) => ({
       tool,

@@ -85,9 +85,10 @@ export function addOutcome(tally: Tally, outcome: CaseOutcome): 'counted' | NotC
   tally.seen.add(outcome.id);
   tally.counted += 1;
   const { day } = outcome;
-  const { from, to } = tally.days ?? { from: day, to: day };
-  if (day !== null && from !== null && to !== null)
+  if (day !== null) {
+    const { from, to } = tally.days ?? { from: day, to: day };
     tally.days = { from: day < from ? day : from, to: day > to ? day : to };
+  }
   for (const one of outcome.tries) addTry(tally, one, outcome);
   for (const { stage, reason } of outcome.left)
     rowOf(tally.left, `${stage} ${reason}`, () => ({ stage, reason, screws: 0 })).screws += 1;

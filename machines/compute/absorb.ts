@@ -11,7 +11,8 @@ export interface Step {
 export interface Chain {
   states: {
     steps: readonly Step[];
-    /** Share of each duration, by number of ticks from 1. */ ticks: readonly number[];
+    /** Share of each duration, by number of ticks from 1. */
+    ticks: readonly number[];
   }[];
   ends: number;
 }
@@ -165,8 +166,8 @@ export function triangle(low: number, mid: number, high: number): number[] {
     if (x <= low) return 0;
     if (x >= high) return 1;
     return x <= mid
-      ? (x - low) ** 2 / ((high - low) * (mid - low) || 1)
-      : 1 - (high - x) ** 2 / ((high - low) * (high - mid) || 1);
+      ? (x - low) ** 2 / ((high - low) * (mid - low))
+      : 1 - (high - x) ** 2 / ((high - low) * (high - mid));
   };
   const last = Math.max(1, Math.ceil(high + 0.5));
   return Array.from({ length: last }, (_, i) => below(i + 1.5) - (i === 0 ? 0 : below(i + 0.5)));

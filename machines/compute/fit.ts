@@ -24,12 +24,12 @@ export function fitsDiameter(tool: RoomTool, diameter: number): boolean {
   return listed || (tool.inner !== undefined && tool.inner >= diameter - 1e-9);
 }
 
-/** Driver of the recess's own form; sizes are compared when both are known. An unknown recess takes any driver. */
-function matches(tool: RoomTool, screw: ScrewFacts): boolean {
-  if (screw.drive === 'unknown') return true;
-  if (tool.tool !== `driver-${screw.drive}`) return false;
-  return tool.size === undefined || screw.driveSize === undefined || same(tool.size, screw.driveSize);
-}
+/** Of a driver of the recess's own form, sizes are compared when both are known. An unknown recess takes any driver. */
+const matches = (tool: RoomTool, screw: ScrewFacts): boolean =>
+  screw.drive === 'unknown' ||
+  tool.size === undefined ||
+  screw.driveSize === undefined ||
+  same(tool.size, screw.driveSize);
 
 /** Driver of another form, or of the same form and larger. */
 function oversizes(tool: RoomTool, screw: ScrewFacts): boolean {
@@ -42,7 +42,7 @@ export function candidates(group: ToolGroup, screw: ScrewFacts): readonly ToolId
   if ('anyOf' in group) return group.anyOf;
   const own = drivers.filter((id) => screw.drive === 'unknown' || id === `driver-${screw.drive}`);
   if (group.driver === 'matched') return own;
-  return screw.drive === 'unknown' ? drivers : [...drivers.filter((id) => !own.includes(id)), ...own];
+  return [...drivers.filter((id) => !own.includes(id)), ...own];
 }
 
 /** Does a tool that stands in the room meet this need for this screw? */

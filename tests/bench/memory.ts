@@ -91,9 +91,10 @@ export async function memoryRows(folder: string, hours = 12): Promise<Row[]> {
       if (minute === warmMinutes) warm = await measured();
       if (minute % every) continue;
       // Starts the first move; then "something else", "moving, thread by thread": the same move stays open for ever.
+      const shown = await page.evaluate(() => document.body.innerText);
       await page.keyboard.press(['1', '4', '4'][pressed++ % 3] as string);
       // The disk keeps real time: wound on at once, the app would take it for one that does not answer.
-      await page.waitForTimeout(200);
+      await page.waitForFunction((before) => document.body.innerText !== before, shown);
     }
     await wind(1000);
     const after = await measured();

@@ -4,13 +4,12 @@ import type { Page } from 'playwright-core';
 import { serve } from '../../src/tools/serve.mjs';
 import { launchChromium, type ChromiumEngine } from '../browsers/harness.ts';
 import { caseOf } from '../browsers/long-case.ts';
+import { quiet, quietTime } from '../browsers/rest.ts';
 import { store } from '../browsers/stored-case.ts';
 import { seenBy, slowed, tapThrough, watched } from './page.ts';
 import { median, quantile, ratio, spread, type Row } from './stats.ts';
 
 const taps = 40;
-/** Longer than the quiet time in which the app takes no second touch, ms. */
-const pause = 450;
 const block = 10;
 const [start, others, moving] = [/Turn it out/, /Something else/, /Moving, thread by thread/];
 
@@ -45,12 +44,12 @@ async function appWith(engine: ChromiumEngine, url: string, entries: number): Pr
   };
   let running = false;
   const next = async () => {
-    await page.waitForTimeout(pause);
+    await quietTime(page);
     running = !running;
     if (running) return place(start);
     const { x, y } = await place(others);
     await page.touchscreen.tap(x, y);
-    await page.waitForTimeout(pause);
+    await quietTime(page);
     return place(moving);
   };
   return { page, next };
@@ -61,7 +60,7 @@ async function floorPage(engine: ChromiumEngine, url: string): Promise<Target> {
   await watched(page);
   await page.goto(url);
   const place = await middle(page, 'Tap');
-  const next = () => page.waitForTimeout(150).then(() => place);
+  const next = () => page.evaluate(quiet, 150).then(() => place);
   return { page, next };
 }
 

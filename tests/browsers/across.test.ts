@@ -7,7 +7,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure, outOfView } from './measure.ts';
 import { playerOn } from './player.ts';
-import { atRest } from './rest.ts';
+import { atRest, patienceMs } from './rest.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -60,7 +60,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
       await page.setInputFiles('input[type=file]', {
         ...{ name: 'one.case.json', mimeType: 'application/json', buffer: Buffer.from(file) },
       });
-      await page.getByText(/Taken in as a case of its own/).waitFor({ timeout: 20_000 });
+      await page.getByText(/Taken in as a case of its own/).waitFor({ timeout: patienceMs });
       // The next file's answer would be the same words: this one goes first.
       await nurse.touch(/^Back/);
       await nurse.touch(/Bring in a case file/);
@@ -87,7 +87,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     await page
       .getByRole('button', { name: /here: \d+\sof\s\d+/ })
       .first()
-      .waitFor({ timeout: 20_000 });
+      .waitFor({ timeout: patienceMs });
     await holds('table');
     expect.soft(await outOfView(page)).toEqual([]);
   }, 400_000);

@@ -5,7 +5,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { measure } from './measure.ts';
 import { playerOn } from './player.ts';
-import { atRest } from './rest.ts';
+import { atRest, patienceMs } from './rest.ts';
 
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
@@ -55,7 +55,7 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
             await nurse.touch(/^Start/);
             return nurse.text();
           },
-          { timeout: 40_000 },
+          { timeout: patienceMs },
         )
         .toMatch(/Content 2026\.1\+invented-ward-1/);
     await open();

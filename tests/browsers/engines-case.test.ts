@@ -5,31 +5,33 @@ import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
 import { launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 import { readDatabase } from './player.ts';
-import { demoPlan, rest } from './rest.ts';
+import { quietMs } from '../../src/parts/tap-guard.ts';
+import { demoPlan, patienceMs, quiet, rest } from './rest.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
-/** Longer than the quiet time in which the app takes no second touch, ms. */
-const pause = 450;
-
-/** Runs in the page: waits for an open button by its name, lets the app's quiet time pass, and clicks it. */
-const clickByName = async (source: string, quiet: number): Promise<string> => {
+/** Runs in the page: waits for an open button by its name. */
+const buttonShown = async (source: string, patience: number): Promise<void> => {
   const name = new RegExp(source, 'i');
   const nameOf = (button: Element) =>
     (button.getAttribute('aria-label') ?? (button as HTMLElement).innerText).replace(/\s+/g, ' ').trim();
   const shown = () => [...document.querySelectorAll('button')].filter((button) => button.getClientRects().length > 0);
   const found = () => shown().find((button) => button.ariaDisabled !== 'true' && name.test(nameOf(button)));
-  const wait = (ms: number) => new Promise((done) => setTimeout(done, ms));
-  const frame = () => new Promise((done) => requestAnimationFrame(done));
-  for (const end = performance.now() + 10_000; !found();) {
+  for (const end = performance.now() + patience; !found();) {
     if (performance.now() > end)
       throw new Error(`no button /${source}/; there are: ${shown().map(nameOf).join(' | ')}`);
-    await wait(50);
+    await new Promise((painted) => requestAnimationFrame(painted));
   }
-  await frame();
-  await frame();
-  await wait(quiet);
+};
+
+/** Runs in the page: clicks an open button by its name. */
+const clickByName = (source: string): string => {
+  const name = new RegExp(source, 'i');
+  const nameOf = (button: Element) =>
+    (button.getAttribute('aria-label') ?? (button as HTMLElement).innerText).replace(/\s+/g, ' ').trim();
+  const shown = () => [...document.querySelectorAll('button')].filter((button) => button.getClientRects().length > 0);
+  const found = () => shown().find((button) => button.ariaDisabled !== 'true' && name.test(nameOf(button)));
   const button = found();
   if (!button) throw new Error(`/${source}/ went away before it could be clicked`);
   button.scrollIntoView({ block: 'nearest' });
@@ -38,11 +40,11 @@ const clickByName = async (source: string, quiet: number): Promise<string> => {
 };
 
 /** Runs in the page: waits until it says words; gives all that it says. */
-const waitForWords = async (source: string): Promise<string> => {
+const waitForWords = async (source: string, patience: number): Promise<string> => {
   const words = new RegExp(source);
-  for (const end = performance.now() + 10_000; !words.test(document.body.innerText);) {
+  for (const end = performance.now() + patience; !words.test(document.body.innerText);) {
     if (performance.now() > end) throw new Error(`/${source}/ never stood in: ${document.body.innerText}`);
-    await new Promise((done) => setTimeout(done, 50));
+    await new Promise((painted) => requestAnimationFrame(painted));
   }
   return document.body.innerText;
 };
@@ -72,12 +74,16 @@ describe.each(engines)('a short case in %s', (name, launch) => {
 
   const run = (body: (...args: never[]) => unknown, ...args: unknown[]) =>
     (engine as Engine).evaluate(`(${body.toString()})(...${JSON.stringify(args)})`);
-  const click = (button: RegExp) => run(clickByName, button.source, pause) as Promise<string>;
-  const see = (words: RegExp) => run(waitForWords, words.source) as Promise<string>;
+  const click = async (button: RegExp) => {
+    await run(buttonShown, button.source, patienceMs);
+    await run(quiet, quietMs);
+    return (await run(clickByName, button.source)) as string;
+  };
+  const see = (words: RegExp) => run(waitForWords, words.source, patienceMs) as Promise<string>;
   const stored = () => run(readDatabase) as Promise<Entry[]>;
   /** Waits until the whole plan of the demo case is on disk, and the screen has come to rest behind it. */
   const settled = async () => {
-    for (const end = Date.now() + 60_000; (await stored()).length < demoPlan; await run(rest, 5))
+    for (const end = Date.now() + patienceMs; (await stored()).length < demoPlan; await run(rest, 5))
       if (Date.now() > end) throw new Error('the plan of the demo case never came to be on disk');
     await run(rest, 20);
   };

@@ -4,15 +4,16 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import first from '../../content/words/en/first.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
+import { patienceMs } from './rest.ts';
 
 /** The page once the offer of help stands on it: that comes last, when the browser has told whether it was taken. */
 const firstText = `new Promise((done, fail) => {
-  const end = performance.now() + 10000;
+  const end = performance.now() + ${patienceMs};
   (function look() {
     const text = document.getElementById('app').innerText.trim();
     if (text.includes(${JSON.stringify(first['plan.help.offer'])})) done(text);
     else if (performance.now() > end) fail(new Error('the page stayed at: ' + text));
-    else setTimeout(look, 50);
+    else requestAnimationFrame(look);
   })();
 })`;
 
@@ -30,7 +31,7 @@ const workerState = `Promise.race([
     worker.addEventListener('statechange', tell);
     tell();
   })),
-  new Promise((done) => setTimeout(() => done('no worker after 20 s'), 20000)),
+  new Promise((done) => setTimeout(() => done('no worker came'), ${patienceMs})),
 ])`;
 
 const fontsOf = (weight: number) =>

@@ -10,6 +10,7 @@ import { readCase } from '../../machines/case-file.ts';
 import { readJson } from '../../src/read-json.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { playerOn, type Player } from './player.ts';
+import { patienceMs } from './rest.ts';
 
 type DatabaseFault = 'refuses to open' | 'gives the write up' | 'has no room' | 'loses its connection';
 interface Faults {
@@ -98,7 +99,7 @@ describe('one store failing', () => {
     await nurse.see('one copy only');
     await setFaults({});
     await takeImage();
-    await page.getByText('one copy only').waitFor({ state: 'detached', timeout: 8000 });
+    await page.getByText('one copy only').waitFor({ state: 'detached', timeout: patienceMs });
     expect((await types()).slice(before)).toEqual(['images', 'images']);
     outcomes.push(`${JSON.stringify(fault)}: recorded in one copy, said so; made up for with the next entry`);
   });
@@ -135,10 +136,10 @@ describe('both stores failing', () => {
             if (await page.getByText('NOT SAVED').count()) await nurse.touch('Try again');
             return (await nurse.stored()).length;
           },
-          { timeout: 60_000, interval: 1000 },
+          { timeout: patienceMs, interval: 1000 },
         )
         .toBe(before.length + 1);
-      await page.getByText('NOT SAVED').waitFor({ state: 'detached', timeout: 8000 });
+      await page.getByText('NOT SAVED').waitFor({ state: 'detached', timeout: patienceMs });
       outcomes.push(
         `both refuse, database ${database}: visible stop, file with the entry, recorded once after the fault`,
       );
@@ -204,7 +205,7 @@ describe('the window', () => {
     await setFaults({});
     await page.reload();
     await nurse.see(/3\s*stripped/);
-    await expect.poll(async () => (await types()).slice(before), { timeout: 40_000 }).toEqual(['images']);
+    await expect.poll(async () => (await types()).slice(before), { timeout: patienceMs }).toEqual(['images']);
     outcomes.push('database refuses to open at the start: played from the journal, made up for at the next start');
   });
 });

@@ -11,6 +11,7 @@ import { join, resolve } from 'node:path';
 import { chromium, type BrowserContext, type Page } from 'playwright-core';
 import puppeteer, { type Page as FirefoxPage } from 'puppeteer-core';
 import { Builder, Capabilities, type WebDriver } from 'selenium-webdriver';
+import { patienceMs } from './rest.ts';
 import { findChromium, findFirefox, findWebKit } from '../../src/tools/engines.mjs';
 import { serve } from '../../src/tools/serve.mjs';
 
@@ -173,7 +174,7 @@ export async function launchWebKit(options: Omit<LaunchOptions, 'userDataDir'> =
         }),
       )
       .build();
-    await driver.manage().setTimeouts({ script: 30_000, pageLoad: 30_000 });
+    await driver.manage().setTimeouts({ script: 2 * patienceMs, pageLoad: patienceMs });
     await driver
       .manage()
       .window()
@@ -251,7 +252,7 @@ function freePort(): Promise<number> {
 }
 
 async function listening(port: number) {
-  const end = Date.now() + 15_000;
+  const end = Date.now() + patienceMs;
   for (;;) {
     const answers = await fetch(`http://127.0.0.1:${port}/status`).then(
       () => true,

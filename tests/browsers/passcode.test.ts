@@ -6,7 +6,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium, launchFirefox, startServer, type ChromiumEngine } from './harness.ts';
 import { playerOn, type Player } from './player.ts';
-import { demoPlan, rest } from './rest.ts';
+import { demoPlan, patienceMs, rest } from './rest.ts';
 
 const passcode = 'four plain words here';
 /** What stands in the entries of the demo case. */
@@ -44,7 +44,7 @@ async function lying(): Promise<{ database: string; journal: string; rows: numbe
   };
 }
 const until = async <T>(read: () => Promise<T>, right: (value: T) => boolean, what: string): Promise<T> => {
-  for (const end = Date.now() + 30_000; ; await new Promise((wake) => setTimeout(wake, 200))) {
+  for (const end = Date.now() + patienceMs; ; await new Promise((wake) => setTimeout(wake, 200))) {
     const value = await read();
     if (right(value)) return value;
     if (Date.now() > end) throw new Error(`${what}: still ${JSON.stringify(value).slice(0, 300)}`);
@@ -101,7 +101,7 @@ describe('a passcode in Chromium', () => {
     await page.getByLabel('New passcode').fill(passcode);
     await page.getByLabel('The same again').fill(passcode);
     await nurse.touch(/^Set it/);
-    await page.getByText('The passcode is set.').waitFor({ timeout: 60_000 });
+    await page.getByText('The passcode is set.').waitFor({ timeout: patienceMs });
     await nurse.touch(/^Cases/);
     await nurse.touch(/^Demo case/);
     await planned(
@@ -142,7 +142,7 @@ describe('a passcode in Chromium', () => {
     await wall
       .getByText(/Stop turning|look again|stop/i)
       .first()
-      .waitFor({ timeout: 20_000 });
+      .waitFor({ timeout: patienceMs });
     expect(await asked(wall)).toBe(0);
     await wall.close();
   });
@@ -168,7 +168,7 @@ describe('a passcode in Chromium', () => {
     page.on('requestfailed', (request) => requests.push(request.url()));
     await page.getByLabel('Passcode').fill('not the passcode');
     await nurse.touch(/^Unlock/);
-    await page.getByText(/That was not it/).waitFor({ timeout: 60_000 });
+    await page.getByText(/That was not it/).waitFor({ timeout: patienceMs });
     await page.getByLabel('Passcode').fill(passcode);
     await until(
       () => page.getByRole('button', { name: /^Unlock$/ }).count(),
@@ -177,7 +177,7 @@ describe('a passcode in Chromium', () => {
     );
     await nurse.touch(/^Unlock/);
     const start = performance.now();
-    await page.locator('.lock').waitFor({ state: 'detached', timeout: 60_000 });
+    await page.locator('.lock').waitFor({ state: 'detached', timeout: patienceMs });
     console.log(`time to unlock in Chromium: ${Math.round(performance.now() - start)} ms`);
     await nurse.see('Stop turning and look again');
     expect(requests.filter((url) => !url.includes('/assets/argon2.worker'))).toEqual([]);

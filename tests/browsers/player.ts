@@ -1,9 +1,6 @@
 /** Plays the built app as the nurse does: one touch on one named target at a time, and counts them. */
 import type { Page } from 'playwright-core';
-import { atRest, demoPlan } from './rest.ts';
-
-/** Longer than the quiet time in which the app takes no second touch. */
-const pause = 430;
+import { atRest, demoPlan, patienceMs, quietTime } from './rest.ts';
 
 export interface Player {
   /** Touches so far. */
@@ -39,13 +36,13 @@ export function playerOn(page: Page): Player {
     async touch(name) {
       const target = page.getByRole('button', { name }).first();
       try {
-        await target.waitFor({ timeout: 8000 });
+        await target.waitFor({ timeout: patienceMs });
       } catch {
         const there = (await page.getByRole('button').allInnerTexts()).map((text) => text.replaceAll('\n', ' / '));
         throw new Error(`no touch "${String(name)}"; there are: ${there.join(' | ')}`);
       }
       await target.scrollIntoViewIfNeeded();
-      await page.evaluate(quiet, pause);
+      await quietTime(page);
       const box = await target.boundingBox();
       if (!box) throw new Error(`"${String(name)}" has no place on the screen`);
       await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
@@ -71,9 +68,9 @@ export function playerOn(page: Page): Player {
       await player.touch(/Start work/);
       await player.see('Call a screw');
     },
-    see: (words) => page.getByText(words).first().waitFor({ timeout: 8000 }),
+    see: (words) => page.getByText(words).first().waitFor({ timeout: patienceMs }),
     async settled() {
-      for (const end = Date.now() + 60_000; (await player.stored()).length < demoPlan; await atRest(page, 5))
+      for (const end = Date.now() + patienceMs; (await player.stored()).length < demoPlan; await atRest(page, 5))
         if (Date.now() > end) throw new Error('the plan of the demo case never came to be on disk');
       await atRest(page);
     },
@@ -82,10 +79,6 @@ export function playerOn(page: Page): Player {
   };
   return player;
 }
-
-/** Runs in the page: two frames painted, and then as long as the app takes no touch after a change. */
-const quiet = (ms: number): Promise<void> =>
-  new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, ms))));
 
 /** Runs in the page: every object in the database that looks like an entry, in order. */
 export async function readDatabase(): Promise<Stored[]> {
@@ -101,10 +94,12 @@ export async function readDatabase(): Promise<Stored[]> {
       request.onsuccess = () => resolve(request.result as unknown[]);
       request.onerror = () => reject(request.error ?? new Error('given up without a reason'));
     });
-    for (const row of rows) {
-      const entry = ((row as { entry?: unknown }).entry ?? row) as Partial<Stored>;
-      if (typeof entry.n === 'number' && typeof entry.type === 'string') found.push(entry as Stored);
-    }
+    // A row may hold the entries that follow its own: after a minute the app gathers them so.
+    const held = rows.flatMap((row) => {
+      const { entry = row, more = [] } = row as { entry?: unknown; more?: unknown[] };
+      return [entry, ...more] as Partial<Stored>[];
+    });
+    found.push(...(held.filter(({ n, type }) => typeof n === 'number' && typeof type === 'string') as Stored[]));
   }
   database.close();
   return found.sort((a, b) => a.n - b.n);

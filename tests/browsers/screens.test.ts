@@ -5,7 +5,7 @@ import { violations } from './axe.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { glanceCapitals, measure, outOfView, overlaps, scrolling } from './measure.ts';
 import { playerOn, type Player } from './player.ts';
-import { atRest } from './rest.ts';
+import { atRest, patienceMs } from './rest.ts';
 
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
@@ -268,7 +268,7 @@ for (const device of devices)
       await page.getByLabel('New passcode').fill('four plain words here');
       await page.getByLabel('The same again').fill('four plain words here');
       await nurse.touch(/^Set it/);
-      await page.getByText('The passcode is set.').waitFor({ timeout: 60_000 });
+      await page.getByText('The passcode is set.').waitFor({ timeout: patienceMs });
       await nurse.touch('Lock now');
       await nurse.see('The cases on this device are sealed.');
       await holdsTurned('lock');
@@ -278,7 +278,7 @@ for (const device of devices)
       await nurse.touch('Keep them');
       await page.getByLabel('Passcode').fill('four plain words here');
       await nurse.touch(/^Unlock/);
-      await page.locator('.lock').waitFor({ state: 'detached', timeout: 60_000 });
+      await page.locator('.lock').waitFor({ state: 'detached', timeout: patienceMs });
       await nurse.touch(/^Cases/);
       await nurse.touch(/^Data/);
       await holdsTurned('data');

@@ -1,7 +1,9 @@
 /** Scripted second taps: bounces, and fingers that come down where the layout has just changed. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { quietMs } from '../../src/parts/tap-guard.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { playerOn, type Player, type Stored } from './player.ts';
+import { patienceMs, quietTime } from './rest.ts';
 
 interface Point {
   x: number;
@@ -16,16 +18,12 @@ interface Tap {
 }
 type Landed = [first: Tap, second: Tap];
 
-/** How long the app takes no second tap, ms. A second tap later than this is a tap of its own, not a try. */
-const quiet = 400;
-/** How long after its first tap, or after the layout changed, a try is over and read, ms. */
-const over = 430;
 /** What a slow disk adds to every write, ms. */
 const slowDisk = 250;
 /** Tries of each kind; `TAPS=100` for more. */
 const pairs = Number(process.env.TAPS ?? 40);
 /** A busy machine makes waiting longer, and may bring a second tap too late: that many are tried again. */
-const patience = { timeout: 300_000, late: 20 };
+const patience = { timeout: 600_000, late: 20 };
 
 let server: Awaited<ReturnType<typeof startServer>>;
 let engine: ChromiumEngine | null;
@@ -73,7 +71,6 @@ function watchTaps(): void {
 
 const page = () => (engine as ChromiumEngine).page;
 const tap = ({ x, y }: Point) => page().touchscreen.tap(x, y);
-const wait = (ms: number) => new Promise((done) => setTimeout(done, ms));
 /** The try'th of so many even steps from `from` to `to`. */
 const spread = (i: number, from: number, to: number) => from + ((to - from) * i) / (pairs - 1);
 
@@ -92,16 +89,15 @@ async function news(): Promise<string[]> {
 
 /**
  * Two taps, the second `later` ms after the first, or after what `until` waits for. Gives what both met and the types
- * of the entries they made.
+ * of the entries they made. The time between the two is what is tried, so it is passed and not waited for.
  */
 async function twoTaps(first: Point, second: Point, later: number, until?: () => Promise<unknown>) {
   await page().evaluate('kept.taps.length = 0');
   await tap(first);
   await until?.();
-  const from = performance.now();
-  await wait(later);
+  await new Promise((pass) => setTimeout(pass, later));
   await tap(second);
-  await wait(from + over - performance.now());
+  await quietTime(page());
   const landed = (await page().evaluate('kept.taps')) as Landed;
   expect(landed).toHaveLength(2);
   return [landed, await news()] as const;
@@ -112,9 +108,9 @@ describe('second taps in Chromium', () => {
     if (!engine) return test.skip('Chromium: not on this machine');
     const someone = await middle(/^Call someone/);
     await news();
-    await wait(over);
-    const [, two] = await twoTaps(someone, someone, over);
-    await wait(over);
+    await quietTime(page());
+    const [, two] = await twoTaps(someone, someone, 0, () => quietTime(page()));
+    await quietTime(page());
     expect([...two, ...(await news())]).toEqual(['colleague-called', 'colleague-called']);
   });
 
@@ -141,7 +137,7 @@ describe('second taps in Chromium', () => {
         const gap = landed[1].up - landed[0].up;
         expect(landed[0].on).toContain(names[first]);
         expect(landed[1].on).toContain(names[second]);
-        if (gap < quiet) {
+        if (gap < quietMs) {
           expect(made, `${first}, ${second} after ${gap} ms`).toEqual([makes[first]]);
           gaps.push(gap);
         } else if (++late > patience.late) throw new Error('this machine is too slow for double taps');
@@ -155,9 +151,9 @@ describe('second taps in Chromium', () => {
 
   /** After a tap that came too late: there has to be an entry that can be taken back. */
   async function makeReady(first: 'call' | 'back', someone: Point): Promise<void> {
-    await wait(over);
+    await quietTime(page());
     if (first === 'back') await tap(someone);
-    await wait(over);
+    await quietTime(page());
     await news();
   }
 
@@ -175,10 +171,13 @@ describe('second taps in Chromium', () => {
         await page()
           .getByRole('heading', { name: `${screw} seated` })
           .waitFor();
-        await wait(over);
+        await quietTime(page());
         card = await middle(/Turn it out/);
-        if (running) await nurse.touch(/Turn it out/);
-        await wait(2 * over);
+        if (running) {
+          await nurse.touch(/Turn it out/);
+          await expect.poll(() => under(card), { timeout: patienceMs }).toMatch(/It is out/);
+        }
+        await quietTime(page());
         await news();
       };
       // Both taps fall on the card's place, or the first takes back and the second falls on the card that comes up.
@@ -210,11 +209,11 @@ describe('second taps in Chromium', () => {
           expect(two.closed).toBe(false);
           const lag = two.down - changed;
           // The watch hears of the change a little after the app does.
-          if (lag < quiet - 10) {
+          if (lag < quietMs - 10) {
             expect(made, `${two.on}, ${lag} ms after it came up, ${two.up - one.up} ms after the first tap`).toEqual([
               makes,
             ]);
-            if (two.up - one.up >= quiet) layoutOnly += 1;
+            if (two.up - one.up >= quietMs) layoutOnly += 1;
             lags.push(lag);
           } else if (++late > patience.late) throw new Error('this machine is too slow for taps after a change');
           else {

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { section } from '../../machines/compute/ring.ts';
 import type { Bore } from '../../machines/entry.ts';
+import { times } from '../lengths.ts';
 import { byGrid, seeded } from './ring.grid.ts';
+
+const bones = times(32);
 
 describe('against a count of points on a fine grid', () => {
   it.each<[Bore[]]>([
@@ -23,12 +26,12 @@ describe('against a count of points on a fine grid', () => {
     expect(Math.abs(exact.bendingKept / counted.bendingKept - 1)).toBeLessThan(0.001);
   });
 
-  it('is within 0.5 % for thirty-two seeded bones with one to four bores', () => {
+  it(`is within 0.5 % for ${bones} seeded bones with one to four bores`, () => {
     const next = seeded(20_261);
     const worst = { cortexLost: 0, bendingKept: 0, circumferenceLost: 0 };
     const shares = { wall: [0.1, 0.35], bore: [0.03, 0.5] } as const;
     const between = ([low, high]: readonly [number, number]) => low + (high - low) * next();
-    for (let i = 0; i < 32; i++) {
+    for (let i = 0; i < bones; i++) {
       const outer = between([8, 32]);
       const cortex = outer * between(shares.wall);
       const bores = Array.from({ length: 1 + (i % 4) }, (): Bore => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import type { MoveId, Outcome, ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
-import { absorb, convolve, quantile, slices, stretch, triangle } from '../../machines/compute/absorb.ts';
+import { quantile } from '../../machines/compute/absorb.ts';
 import { through } from '../../machines/compute/through.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
@@ -70,66 +70,6 @@ function planned({ screws, locking, diameter, tools }: Plan): Entry[] {
     ...tools.map((tool) => entry({ type: 'tool-in-room', tool, present: true })),
   ];
 }
-
-describe('an absorbing chain', () => {
-  it('gives the geometric number of tries: 1 / p steps, and p (1 - p)^(k - 1) of them at try k', () => {
-    const p = 0.25;
-    const chain = {
-      ends: 1,
-      states: [
-        {
-          steps: [
-            { to: -1, share: p },
-            { to: 0, share: 1 - p },
-          ],
-          ticks: [1],
-        },
-      ],
-    };
-    const { ends, steps, time } = absorb(chain, 200);
-    expect(ends[0]).toBeCloseTo(1, 12);
-    expect(steps).toBeCloseTo(4, 12);
-    for (const k of [1, 2, 5, 20]) expect(time[k]).toBeCloseTo(p * (1 - p) ** (k - 1), 12);
-  });
-
-  it("gives the gambler's ruin: from 1 of 3 with even odds, one third reach the top after 2 steps on average", () => {
-    const even = (down: number, up: number) => ({
-      steps: [
-        { to: down, share: 0.5 },
-        { to: up, share: 0.5 },
-      ],
-      ticks: [1],
-    });
-    const { ends, steps } = absorb({ ends: 2, states: [even(-1, 1), even(0, -2)] }, 10);
-    expect(ends[0]).toBeCloseTo(2 / 3, 12);
-    expect(ends[1]).toBeCloseTo(1 / 3, 12);
-    expect(steps).toBeCloseTo(2, 12);
-  });
-
-  it('adds two times by convolution, and reads quantiles off the sum', () => {
-    const die = new Float64Array(20);
-    for (let face = 1; face <= 6; face++) die[face] = 1 / 6;
-    const two = convolve(die, die);
-    expect(two[7]).toBeCloseTo(6 / 36, 12);
-    expect(two[12]).toBeCloseTo(1 / 36, 12);
-    expect(quantile(two, 0.5)).toBe(7);
-  });
-
-  it('stretches a time by each pace, splitting what falls between two ticks', () => {
-    expect([...stretch(Float64Array.of(0, 1, 0, 0), [{ factor: 2, share: 1 }])]).toEqual([0, 0, 1, 0]);
-    expect([...stretch(Float64Array.of(0, 1, 0, 0), [{ factor: 1.25, share: 1 }])]).toEqual([0, 0.75, 0.25, 0]);
-    const factors = slices(0.4, 0.9, 2.5, 2000);
-    const mean = factors.reduce((sum, { factor, share }) => sum + factor * share, 0);
-    expect(Math.abs(mean - (0.4 + 0.9 + 2.5) / 3)).toBeLessThan(0.001);
-  });
-
-  it('spreads a triangle over the ticks without losing a share, its mean at a third of its corners', () => {
-    const shares = triangle(10, 20, 60);
-    expect(shares.reduce((sum, share) => sum + share, 0)).toBeCloseTo(1, 12);
-    const mean = shares.reduce((sum, share, i) => sum + share * (i + 1), 0);
-    expect(Math.abs(mean - (10 + 20 + 60) / 3)).toBeLessThan(0.05);
-  });
-});
 
 /** Small seeded generator of numbers from 0 to 1. */
 function seeded(seed: number): () => number {

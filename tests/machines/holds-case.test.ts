@@ -1,6 +1,7 @@
 /** The holds of the whole case: when each stands, when it closes, and what is listed as unanswered. */
 import { describe, expect, it } from 'vitest';
 import type { HoldId } from '../../content/ids.ts';
+import { readiness } from '../../machines/readiness.ts';
 import { view } from '../../machines/view.ts';
 import { epoch } from '../../machines/time.ts';
 import { atTheTable, inTheRoom, Log, type Log as Built } from './build.ts';
@@ -17,6 +18,15 @@ describe('H6 hard-metal', () => {
     expect(plan(true).tool('hard-metal-drill', { fits: [3.5] }).view.holds).toEqual(['hard-metal']);
     expect(plan(true).tool('hard-metal-drill', { fits: [3.5, 4.5] }).view.holds).toEqual([]);
     expect(plan(true).room('hard-metal-drill').view.holds).toEqual([]);
+  });
+
+  it('stands for one locking screw among others, as long as that one is still to come out', () => {
+    const both = () => new Log().opened().screw('1').screw('2', { locking: true });
+    expect(both().view.holds).toEqual(['hard-metal']);
+    const doNotStart = (log: Built) => readiness(log.folded).doNotStart.map(({ reason }) => reason);
+    expect(doNotStart(both().start())).toContain('no-hard-metal-drill');
+    expect(doNotStart(both().start().tries('2', 'turn-out', 'out'))).not.toContain('no-hard-metal-drill');
+    expect(doNotStart(both().start().leaves('2'))).not.toContain('no-hard-metal-drill');
   });
 
   it('closes on an answer; begun without one it is unanswered', () => {
@@ -80,6 +90,12 @@ describe('H8 time', () => {
     expect(at(begun(), '2026-03-04T09:59:59Z').holds).toEqual([]);
     expect(at(begun(), '2026-03-04T10:00:00Z').holds).toEqual(['time']);
     expect(at(atTheTable(), '2026-03-05T10:00:00Z').holds).toEqual([]);
+  });
+
+  it('does not stand before the work began, not even where no minutes were planned', () => {
+    const none = inTheRoom().write({ type: 'limits-set', theatreMinutes: 0 });
+    expect(none.view.holds).toEqual([]);
+    expect(none.start().view.holds).toEqual(['time']);
   });
 
   it('goes by the minutes last set, and once answered does not come again', () => {

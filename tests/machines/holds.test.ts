@@ -1,6 +1,7 @@
 /** The holds and notices of a screw: when each stands, when it closes, and what is listed as unanswered. */
 import { describe, expect, it } from 'vitest';
 import type { MoveId } from '../../content/ids.ts';
+import { boneLossThresholdReached, considerAbandoning } from '../../machines/guards.ts';
 import { atTheTable, closed, Log, offer, offered, type Log as Built } from './build.ts';
 
 const unanswered = (log: Built) => log.view.unanswered;
@@ -138,6 +139,21 @@ describe('H3 bone-consider and H4 bone-stop', () => {
     const cost = offer(sheared().of('1'), 'gouge-and-grip')?.cortexLost as number;
     expect(holdsOf(sheared({ boneConsider: cost }), 'gouge-and-grip')).toEqual(['bone-consider']);
     expect(holdsOf(sheared({ boneConsider: cost + 1e-6 }), 'gouge-and-grip')).toEqual([]);
+    expect(holdsOf(sheared({ boneStop: cost }), 'gouge-and-grip')).toEqual(['bone-stop']);
+    expect(holdsOf(sheared({ boneStop: cost + 1e-6 }), 'gouge-and-grip')).toEqual([]);
+  });
+
+  it('does not stand where what was lost before is not known, nor for a difference of rounding', () => {
+    const never = { boneConsider: 0, boneStop: 0 };
+    const stands = (before: number | null, after: number | null) =>
+      considerAbandoning({ before, after, wholeBone: false }, never) ||
+      boneLossThresholdReached({ before, after, wholeBone: false }, never);
+    expect(stands(0.1, 0.2)).toBe(true);
+    expect(stands(null, 0.2)).toBe(false);
+    expect(stands(0.1, null)).toBe(false);
+    expect(stands(null, null)).toBe(false);
+    expect(stands(0, 1e-9)).toBe(false);
+    expect(stands(0, 2e-9)).toBe(true);
   });
 
   it('never stands for a move that takes no bone, whatever is gone already', () => {
@@ -297,6 +313,8 @@ describe('H12 consider-trephine', () => {
     expect(sheared().tries('1', 'hollow-ream', 'no-change').of('1').notices).toEqual([]);
     expect(atTheTable({ stage: 'fragment-retained' }).of('1').notices).toEqual(['consider-trephine']);
     expect(atTheTable({ stage: 'fragment-retained' }).leaves('1').of('1').notices).toEqual([]);
+    const out = sheared().tries('1', 'gouge-and-grip', 'no-change').tries('1', 'hollow-ream', 'out');
+    expect(out.of('1')).toMatchObject({ stage: 'out', notices: [] });
   });
 
   it('is never unanswered', () => {

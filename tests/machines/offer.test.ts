@@ -47,6 +47,19 @@ describe('the moves of a stage', () => {
     expect(offered(log.of('1'))).toEqual(['turn-out', 'leave-in']);
   });
 
+  it('are those of the sheared head once the head is off, also of a screw that had jammed in its seat', () => {
+    const log = atTheTable().tries('1', 'turn-out', 'no-change').tries('1', 'drill-head-off', 'head-sheared');
+    const screw = log.of('1');
+    expect([...offered(screw), ...Object.keys(closed(screw))].sort()).toEqual(
+      [...stages['head-sheared'], 'leave-in'].sort(),
+    );
+  });
+
+  it('are none once the screw is out or left in', () => {
+    for (const log of [atTheTable().tries('1', 'turn-out', 'out'), atTheTable().leaves('1')])
+      expect(log.of('1')).toMatchObject({ offered: [], withdrawn: [] });
+  });
+
   it('are given in every phase, and as if the running move had not started', () => {
     const log = atTheTable();
     const before = log.of('1');
@@ -173,14 +186,16 @@ describe('closed with a reason, the first that applies', () => {
     expect(closed(deep.of('1'))).toMatchObject({ 'extraction-sleeve': 'needs-reaming', 'far-side': 'not-proud' });
     const twice = new Log().opened().screw('1').start().tries('1', 'turn-out', 'slipped').looksAgain('1');
     twice.tries('1', 'reseat-driver', 'slipped').looksAgain('1');
-    expect(closed(twice.of('1'))['reseat-driver']).toBe('slipped');
+    expect(twice.of('1').withdrawn).toContainEqual({ move: 'reseat-driver', why: 'slipped', missing: [] });
+    expect(closed(twice.room('driver-hexagonal', 'metal-foil').of('1'))['reseat-driver']).toBe('slipped');
+    expect(offered(twice.of('1'))).toContain('pack-recess');
   });
 
   it('a jammed tool closes what needs the recess until a later move ends otherwise', () => {
     const log = stripped().looksAgain('1').tries('1', 'conical-extractor', 'tool-jammed');
     const needing: MoveId[] = ['reseat-driver', 'pack-recess', 'drive-oversize', 'conical-extractor', 'reverse-tap'];
     expect(offered(log.of('1'))).toEqual(['grip-head', 'free-plate', 'slot-head', 'drill-head-off', 'leave-in']);
-    expect(Object.keys(closed(log.of('1'))).sort()).toEqual([...needing].sort());
+    expect(closed(log.of('1'))).toEqual(Object.fromEntries(needing.map((move) => [move, 'does-not-fit'])));
     log.tries('1', 'grip-head', 'tool-jammed');
     expect(offered(log.of('1'))).not.toContain('pack-recess');
     log.tries('1', 'grip-head', 'moving');

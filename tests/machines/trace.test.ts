@@ -9,6 +9,7 @@ import type { Entry } from '../../machines/entry.ts';
 import { fold, step, unfolded } from '../../machines/fold.ts';
 import { attemptsOf, effectiveEntries, leftFrom, rowOf, rowsOf } from '../../machines/trace.ts';
 import { explore } from '../explore.ts';
+import { length } from '../lengths.ts';
 import { content, atTheTable } from './build.ts';
 import { anyLog as logs } from './generate.ts';
 
@@ -144,6 +145,113 @@ describe('a row', () => {
   });
 });
 
+describe('a start', () => {
+  const drilled = [{ wall: 'near', diameter: 6 }];
+
+  it('names its tool and the time of it, and that its bores were entered', () => {
+    const [attempt] = played(start('turn-out', { tool: 'driver-hexagonal', bores: drilled })).attempts;
+    expect(attempt).toMatchObject({
+      ...{ screw: '1', tool: 'driver-hexagonal', outcome: null, end: null, to: null, holds: [], bores: [] },
+      ...{ stageBefore: 'seated', stageAfter: 'seated', boresEntered: true },
+    });
+    expect(attempt?.from).toBe(Date.parse(attempt?.start.at ?? ''));
+    expect(played(start('turn-out')).attempts[0]?.boresEntered).toBe(false);
+    const ended = played(start('turn-out', { bores: drilled }), end('moving')).attempts[0];
+    expect(ended).toMatchObject({ bores: drilled, boresEntered: true });
+    expect(ended?.to).toBe(Date.parse(ended?.end?.at ?? ''));
+  });
+
+  it('of a screw that is not listed is told, and had no effect', () => {
+    const { row, attempts } = played(
+      { type: 'move-started', screw: '9', move: 'turn-out' },
+      { type: 'move-ended', screw: '9', outcome: 'out' },
+    );
+    expect(attempts).toEqual([]);
+    expect(row(1)).toMatchObject({ heard: false, began: null, stageBefore: null, unanswered: [], unoffered: false });
+    expect(row(2)?.toldOf).toMatchObject({ screw: '9', move: 'turn-out', stageBefore: 'seated' });
+  });
+
+  it('that still runs is what an end after closing was told for, not the start entered after it', () => {
+    const { row } = played(start('turn-out'), { type: 'case-closed' }, start('grip-head'), end('moving'));
+    expect(row(4)).toMatchObject({ heard: false, ended: null });
+    expect(row(4)?.toldOf?.move).toBe('turn-out');
+  });
+
+  it('is what nothing but an end is told for', () => {
+    const { row } = played(start('turn-out'), { type: 'found', screw: '1' }, end('moving'));
+    expect([1, 2, 3].map((n) => row(n)?.toldOf)).toEqual([null, null, null]);
+    expect([1, 2, 3].map((n) => row(n)?.began?.move)).toEqual(['turn-out', undefined, undefined]);
+  });
+
+  it('runs on each screw for itself', () => {
+    const second = atTheTable().screw('2').begins('1', 'turn-out').begins('2', 'grip-head').ends('2', 'moving');
+    expect(attemptsOf(second.folded.trace).map(({ screw, outcome }) => [screw, outcome])).toEqual([
+      ['1', null],
+      ['2', 'moving'],
+    ]);
+  });
+});
+
+describe('a screw that was left in', () => {
+  const leave = { type: 'left-in', screw: '1', length: null, where: 'canal', reason: 'deep' } as const;
+
+  it('is so from the stage in which it was, by the word that had effect', () => {
+    const left = (...rows: object[]) => [...leftFrom(played(...rows).folded.trace)];
+    expect(left()).toEqual([]);
+    expect(left(leave, leave)).toEqual([['1', 'seated']]);
+    expect(left(start('turn-out'), end('out'), leave)).toEqual([]);
+    expect(left(leave, { type: 'struck', entry: 1, reason: 'wrong screw' })).toEqual([]);
+    expect(left({ ...leave, screw: undefined, tool: 'pick' })).toEqual([]);
+    expect(left({ type: 'found', screw: '1' })).toEqual([]);
+  });
+
+  it('has its stage before it in the row, and no situation left over', () => {
+    const { row } = played(start('turn-out'), leave);
+    expect(row(2)).toMatchObject({ heard: true, stageBefore: 'seated', left: null });
+    expect(row(2)?.ended).toMatchObject({ outcome: null, gained: false, stageAfter: 'left-in' });
+  });
+});
+
+describe('rows', () => {
+  it('are none of no log, and none of a number that it lacks', () => {
+    expect(rowsOf(null)).toEqual([]);
+    expect(rowOf(null, 1)).toBeUndefined();
+    expect(attemptsOf(null)).toEqual([]);
+    const { folded, entries } = played();
+    expect(rowOf(folded.trace, 0)).toBeUndefined();
+    expect(rowOf(folded.trace, entries.length + 1)).toBeUndefined();
+    expect(rowOf(folded.trace, 1)?.entry).toBe(entries[0]);
+  });
+
+  it('are listed once, and the newest is found without a look at those before it', () => {
+    const { folded, entries } = played(start('turn-out'));
+    const trace = folded.trace as NonNullable<typeof folded.trace>;
+    expect(rowsOf(trace)).toBe(rowsOf(trace));
+    const newest: typeof trace = Object.create(trace, {
+      before: {
+        get: () => {
+          throw new Error('looked further back');
+        },
+      },
+    }) as typeof trace;
+    expect(rowOf(newest, entries.length)).toBe(trace.row);
+  });
+
+  it('say of a listing that is refused that nothing was listed again', () => {
+    const sheared = atTheTable({ stage: 'head-sheared' }).screw('1', { stage: 'recess-stripped' });
+    expect(rowOf(sheared.folded.trace, sheared.n)).toMatchObject({ heard: false, again: false });
+    const again = sheared.screw('1', { stage: 'head-sheared' });
+    expect(rowOf(again.folded.trace, again.n)).toMatchObject({ heard: true, again: true });
+    const found = again.finds('1', {});
+    expect(rowOf(found.folded.trace, found.n)?.again).toBe(false);
+  });
+
+  it('say of an entry about no screw that it has no stage', () => {
+    const { row } = played({ type: 'remark', text: 'all well' });
+    expect(row(1)).toMatchObject({ heard: true, stageBefore: null, began: null, ended: null, left: null });
+  });
+});
+
 describe('in any log', () => {
   const anyLog = (check: (entries: readonly Entry[]) => void) =>
     explore(
@@ -184,7 +292,7 @@ describe('in any log', () => {
       }
       ended += ends.length;
     });
-    expect(ended).toBeGreaterThan(30);
+    expect(ended).toBeGreaterThan(30 * Math.min(length, 1));
   });
 
   it('entry by entry the trace is that of the whole log, and a case in a list says what its fold says', () => {

@@ -7,7 +7,19 @@ import { currentVersion } from '../../content/releases/index.ts';
 import type { Content } from '../../content/types.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { fold, ruleVersions } from '../../machines/fold.ts';
-import { addFormat, asNewest, between, entryShapes, formatOfLog, formatVersions } from '../../machines/formats.ts';
+import type { Entry } from '../../machines/entry.ts';
+import {
+  addFormat,
+  asNewest,
+  between,
+  entryShapes,
+  formatFrom,
+  formatOf,
+  formatOfLog,
+  formatVersion,
+  formatVersions,
+  newestFormat,
+} from '../../machines/formats.ts';
 import { cases as golden } from '../machines/golden.cases.ts';
 import { readiness } from '../../machines/readiness.ts';
 import { view } from '../../machines/view.ts';
@@ -184,9 +196,45 @@ describe('the format that follows on', () => {
   });
 
   it('leaves no number out and has its conversion', () => {
-    expect(() => addFormat({ ...inventedFormat, number: 4 })).toThrow(/does not follow/);
-    expect(() => addFormat({ ...inventedFormat, number: 3, from: undefined as never })).toThrow(/no conversion/);
-    expect(() => entryShapes(known.ids, 9)).toThrow(/no format 9/);
+    expect(() => addFormat({ ...inventedFormat, number: 4 })).toThrow('format 4 does not follow on format 2');
+    expect(() => addFormat({ ...inventedFormat, number: 2 })).toThrow('format 2 does not follow on format 2');
+    expect(() => addFormat({ ...inventedFormat, number: 3, from: undefined as never })).toThrow(
+      'format 3 has no conversion from format 2',
+    );
+    expect(() => entryShapes(known.ids, 9)).toThrow('this build has no format 9');
+    expect([formatVersions(), newestFormat()]).toEqual([[1, 2], 2]);
+  });
+
+  it('is in force from the entry that begins it, and never gives way to an older one', () => {
+    const begins = { type: 'case-opened', writtenIn: 2 };
+    const plainOpening = { type: 'case-opened' };
+    expect(formatFrom(begins, 1)).toBe(2);
+    expect(formatFrom(begins, 1, 1)).toBe(1);
+    expect(formatFrom(begins, 2)).toBe(2);
+    expect(formatFrom(plainOpening, 1)).toBe(1);
+    expect(formatFrom(plainOpening, 2)).toBe(2);
+    expect(formatOfLog([plainOpening, begins, plainOpening])).toBe(2);
+  });
+
+  it('is found by its number alone, with fields of its own for the ids of each release', () => {
+    expect([1, 2, 3, '1', undefined].map((number) => formatOf(number)?.number)).toEqual([
+      1,
+      2,
+      ...[undefined, undefined, undefined],
+    ]);
+    expect(formatOf(1)?.header).toEqual(['contentVersion', 'entries', 'head']);
+    expect(entryShapes(known.ids)).toBe(entryShapes(known.ids, 1));
+    expect(entryShapes(known.ids, 2)).not.toBe(entryShapes(known.ids, 1));
+    expect(entryShapes(other.ids, 1)).not.toBe(entryShapes(known.ids, 1));
+    expect(formatVersion).toBe(1);
+  });
+
+  it('is converted to by the steps that lie between, none where there are none', () => {
+    expect([between(1, 1), between(2, 2), between(2, 1)]).toEqual([[], [], []]);
+    expect(between(0, 2)).toEqual(between(1, 2));
+    const dose = { type: 'antibiotic', drug: 'cefazolinum' } as unknown as Entry;
+    expect(asNewest(dose, 1)).toMatchObject({ drug: 'cefazolin' });
+    expect(asNewest(dose, 2)).toBe(dose);
   });
 });
 
