@@ -4,7 +4,7 @@ import { currentVersion } from '../../content/releases/index.ts';
 import { toolIds, type HoldId, type MoveId, type Outcome, type ToolId } from '../ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { EntryDraft, Entry, EntryOf } from '../../machines/entry.ts';
-import { fold, step, unfolded } from '../../machines/fold.ts';
+import { fold, ruleVersions, step, unfolded } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { epoch } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
@@ -143,6 +143,10 @@ export class Log {
     return found;
   }
 }
+
+/** The state that a log had by older rules. */
+export const byRules = (number: number, log: Log): CaseView =>
+  view(fold(log.entries, content, ruleVersions.of(number)));
 
 const rooms = new Map<string, Log>();
 

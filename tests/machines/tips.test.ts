@@ -1,7 +1,7 @@
-/** Two broken tips of one tool, in every order in which they, their pieces and what stays can be entered. */
+/** By rules 1: two broken tips of one tool, in every order in which they, their pieces and what stays can be entered. */
 import { describe, expect, it } from 'vitest';
 import type { ToolId } from '../../content/ids.ts';
-import { atTheTable, type Log } from './build.ts';
+import { atTheTable, byRules, type Log } from './build.ts';
 
 const tool: ToolId = 'conical-extractor';
 
@@ -40,16 +40,17 @@ const word = (name: string) => (log: Log) => {
 const told = (names: readonly string[]): Log =>
   names.reduce((log, name) => word(name)(log), atTheTable()).tries('1', 'turn-out', 'out', { recovered: 36 });
 
-type Account = readonly [listed: number | null, recovered: number, left: number, unaccounted: number | null];
+const tipsOf = (log: Log) => byRules(1, log).toolTips;
+
+type Account = readonly (number | null)[];
 const accounts = (log: Log): Account[] =>
-  log.view.toolTips.map(({ listed, recovered, left, unaccounted }) => [listed, recovered, left, unaccounted]);
+  tipsOf(log).map(({ listed, recovered, left, unaccounted }) => [listed, recovered, left, unaccounted]);
 /** Does the count ask for words and an image, two roles having answered it? */
 const isOpen = (log: Log) =>
-  log
-    .fork()
-    .write({ type: 'work-ended' })
-    .write({ type: 'count-answered', by: ['scrub', 'circulating'] })
-    .view.holds.includes('count');
+  byRules(
+    1,
+    log.fork().write({ type: 'work-ended' }).write({ type: 'count-answered', by: ['scrub', 'circulating'] }),
+  ).holds.includes('count');
 
 /** All orders of some words, each once. */
 function orders(names: readonly string[]): string[][] {
@@ -114,18 +115,18 @@ describe('a tip is listed for each damage with a missing tip, and for each break
     ['B D N', [unknown]],
     ['D D4', [unknown, 4]],
     ['D4 D', [4, unknown]],
-  ])('%s', (said, lengths) => expect(told(said.split(' ')).view.toolTips.map(({ listed }) => listed)).toEqual(lengths));
+  ])('%s', (said, lengths) => expect(tipsOf(told(said.split(' '))).map(({ listed }) => listed)).toEqual(lengths));
 
   it('the described tip bears the number of its description, the undescribed one that of the end of its move', () => {
     const log = told(['B', 'B', 'D4']);
     const [second] = log.entries.filter(({ type }) => type === 'move-ended').slice(1);
     const damage = log.entries.find(({ type }) => type === 'tool-damaged');
-    expect(log.view.toolTips.map(({ entry }) => entry)).toEqual([second?.n, damage?.n]);
+    expect(tipsOf(log).map(({ entry }) => entry)).toEqual([second?.n, damage?.n]);
   });
 });
 
 describe('a break of a tool that nobody named is described by the damage of any tool', () => {
-  const tips = (said: string) => told(said.split(' ')).view.toolTips.map(({ tool, listed }) => [tool, listed]);
+  const tips = (said: string) => tipsOf(told(said.split(' '))).map(({ tool, listed }) => [tool, listed]);
   it.each<[string, unknown[]]>([
     ['U', [[tool, null]]],
     ['U D4', [[tool, 4]]],

@@ -9,7 +9,15 @@ const cli = (...names: string[]) => names.map((name) => `tests/cli/${name}.test.
 const releases = (...names: string[]) => names.map((name) => `tests/releases/${name}.test.ts`);
 
 export const suites: Readonly<Record<string, readonly string[]>> = {
-  'machines/compute/metal.ts': machine('metal', 'tips', 'tolerance'),
+  'machines/compute/metal.ts': machine('metal', 'tolerance'),
+  'machines/compute/metal-1.ts': machine('metal-1', 'tips'),
+  'machines/compute/tip-pieces.ts': machine('tips', 'metal'),
+  'machines/account.ts': machine('metal', 'metal-1'),
+  'machines/late.ts': machine('late', 'clocks'),
+  'machines/past.ts': machine('late'),
+  'machines/hindsight.ts': machine('late', 'strike'),
+  'machines/dispatch.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
+  'machines/standing.ts': machine('holds', 'holds-case', 'order'),
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
   'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
   'machines/compute/bone-cost.ts': compute('bone-cost'),
