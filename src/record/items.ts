@@ -4,9 +4,10 @@
  * orthopaedic notes add. Each is a value, "not applicable" or "not recorded".
  */
 import type { NoteField, Role } from '../../content/ids.ts';
+import type { EntryOf } from '../../machines/entry.ts';
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
-import type { RecordLog } from './log.ts';
+import { offsetAt, type RecordLog } from './log.ts';
 import { notApplicable, notRecorded, recorded, type Block, type Value } from './model.ts';
 import {
   outLine,
@@ -68,7 +69,10 @@ export const teamItems = (log: RecordLog): Block[] =>
 const timeOf = (log: RecordLog, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
   const entries = log.of(type);
   const entry = type === 'work-ended' ? entries.at(-1) : entries[0];
-  return entry ? recorded(log.when(epoch(entry.at))) : notRecorded;
+  if (!entry) return notRecorded;
+  const at = epoch(entry.at);
+  // An hour that comes twice is told apart by its offset.
+  return recorded(`${log.when(at)} ${offsetAt(at, log.zone)}`);
 };
 
 export function timeItems(log: RecordLog): Block[] {
@@ -155,12 +159,25 @@ export function beforeItems(log: RecordLog): Block[] {
       'limits',
       before.limits,
       recorded(
-        before.bone(boneConsider, boneStop, citeOf(log, content.limits.boneStop.source)),
-        before.tourniquet(tourniquetLimit, citeOf(log, content.limits.tourniquetMinutes.source)),
+        before.bone(
+          boneConsider,
+          boneStop,
+          limitSource(log, ['boneConsider', 'boneStop'], content.limits.boneStop.source),
+        ),
+        before.tourniquet(
+          tourniquetLimit,
+          limitSource(log, ['tourniquetMinutes'], content.limits.tourniquetMinutes.source),
+        ),
         before.theatre(theatreMinutes),
       ),
     ),
   ];
+}
+
+/** Where a limit in force comes from, in brackets: the entry that set it for this case, else the release's source. */
+function limitSource(log: RecordLog, names: readonly (keyof EntryOf<'limits-set'>)[], id: string): string {
+  const set = log.of('limits-set').findLast((entry) => names.some((name) => entry[name] !== undefined));
+  return set ? ` (${log.locale.items.before.setForCase(set.n)})` : citeOf(log, id);
 }
 
 /** The source of a figure in brackets; empty when the content names none. */

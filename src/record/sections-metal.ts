@@ -134,9 +134,11 @@ function boneLines(log: RecordLog, context: ScrewContext, entered: boolean): str
     size,
     made,
     ...figures(log.locale, before, after),
-    after.cortexLost >= boneStop
-      ? words.reachesUpper(boneStop)
-      : after.cortexLost >= boneConsider && words.reachesLower(boneConsider),
+    // The screw's own hole alone was there before: no limit is about it.
+    context.bores.length > 0 &&
+      (after.cortexLost >= boneStop
+        ? words.reachesUpper(boneStop)
+        : after.cortexLost >= boneConsider && words.reachesLower(boneConsider)),
     after.openSection && words.open,
   );
 }

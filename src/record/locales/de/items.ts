@@ -56,6 +56,7 @@ export const before = {
   bone: (lower: number, upper: number, cite: string): string =>
     `Knochen: untere Grenze ${percent(lower)} und obere Grenze ${percent(upper)} des Kortikalisrings auf einer Höhe${cite}`,
   tourniquet: (limit: number, cite: string): string => `Blutsperre: ${num(limit)} min${cite}`,
+  setForCase: (n: number): string => `für diesen Fall gesetzt, Eintrag ${n}`,
   theatre: (planned: number | null): string => `OP-Zeit: ${planned === null ? notRecorded : `${num(planned)} min`}`,
 };
 

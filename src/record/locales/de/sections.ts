@@ -186,7 +186,7 @@ export const tools = {
   unnamed: (n: number): string => `${count(n, 'Schritt', 'Schritte')} ohne genanntes Werkzeug`,
   used: 'Benutztes Werkzeug',
   damaged: 'Beschädigtes Werkzeug',
-  wanted: 'Nicht im Saal, als ein Schritt gesucht wurde',
+  wanted: 'Nicht als im Saal eingetragen, für einen Schritt, der deshalb zu war',
 };
 
 const on = (id: string | undefined) => (id === undefined ? '' : ` an ${screw(id)}`);
@@ -261,7 +261,7 @@ export const sterile = {
     `${screw(id)}: ${cameOut ? 'kam mit dem festsitzenden Werkzeug heraus' : 'ein Werkzeug steckt darin fest'}`,
   restock: 'Ersetzen',
   worn: 'An Metall benutzt oder verbraucht, vor der Rückgabe ansehen (übliche Praxis, ohne Quelle)',
-  missing: 'War nicht im Saal, als es gesucht wurde',
+  missing: 'Nicht als im Saal eingetragen, für einen Schritt, der deshalb zu war',
 };
 
 export const signature = {

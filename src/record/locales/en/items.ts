@@ -58,6 +58,7 @@ export const before = {
   bone: (lower: number, upper: number, cite: string): string =>
     `bone: lower limit ${percent(lower)} and upper limit ${percent(upper)} of the cortical ring at one level${cite}`,
   tourniquet: (limit: number, cite: string): string => `tourniquet: ${num(limit)} min${cite}`,
+  setForCase: (n: number): string => `set for this case, entry ${n}`,
   theatre: (planned: number | null): string =>
     `theatre time: ${planned === null ? notRecorded : `${num(planned)} min`}`,
 };

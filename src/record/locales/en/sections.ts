@@ -178,7 +178,7 @@ export const tools = {
   unnamed: (n: number): string => `${count(n, 'move')} with no tool named`,
   used: 'Tools used',
   damaged: 'Tools damaged',
-  wanted: 'Not in the room when a move was looked for',
+  wanted: 'Not listed as in the room, for a move that was closed by that',
 };
 
 const on = (id: string | undefined) => (id === undefined ? '' : ` on ${screw(id)}`);
@@ -252,7 +252,7 @@ export const sterile = {
     `${capital(screw(id))}: ${cameOut ? 'came out with the tool jammed in it' : 'a tool is jammed in it'}`,
   restock: 'Replace',
   worn: 'Used on metal or used up, look before it goes back (common practice, no source)',
-  missing: 'Was not in the room when looked for',
+  missing: 'Not listed as in the room, for a move that was closed by that',
 };
 
 export const signature = {
