@@ -182,12 +182,8 @@ describe('a backup on a device that has the case already', () => {
   it('[Z15] a longer one whose seals do not hold is no continuation', () => {
     const forged = sealed('first', 6).map((entry) => (entry.n === 5 ? { ...entry, text: 'never' } : entry)) as Entry[];
     const { caseId: _, ...meta } = stored('x', []).meta;
-    const step = joinCase(
-      { line: 2, meta, entries: forged, quarantined: [] },
-      [stored('mine', sealed('first', 4))],
-      [],
-      String,
-    );
+    const here = [stored('mine', sealed('first', 4))];
+    const step = joinCase({ meta, entries: forged, quarantined: [] }, here, [], String);
     expect([step.what, step.stored.entries.length, step.quarantined]).toEqual(['differs', 4, forged.slice(4)]);
   });
 
