@@ -36,7 +36,8 @@ export interface Seals {
 }
 
 /**
- * Verifies the whole chain and, when given, that it ends where `head` says.
+ * Verifies the whole chain and, when given, that it ends where `head` says. With a head, or with any entry sealed, every
+ * entry has to be: a missing seal is a broken one.
  *
  * @example verify([]) // { seals: 'unsealed', brokenAt: null }
  */
@@ -44,11 +45,11 @@ export const verify = (entries: readonly Entry[], head?: Head): Seals => through
 
 /** The same, pausing after every entry. */
 export function* verifying(entries: readonly Entry[], head?: Head): Generator<void, Seals> {
-  if (entries.some((entry) => entry.seal === undefined) || (entries.length === 0 && !head))
-    return { seals: 'unsealed', brokenAt: null };
+  if (!head && entries.every((entry) => entry.seal === undefined)) return { seals: 'unsealed', brokenAt: null };
   let previous = noSeal;
   for (const entry of entries) {
-    if (sealOf(previous, entry) !== entry.seal) return { seals: 'broken', brokenAt: entry.n };
+    if (entry.seal === undefined || sealOf(previous, entry) !== entry.seal)
+      return { seals: 'broken', brokenAt: entry.n };
     previous = entry.seal;
     yield;
   }

@@ -1,9 +1,22 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readlinkSync,
+  realpathSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { policy, serve } from '../src/tools/serve.mjs';
+
+/** More than the buffers of a connection hold, so that a download is under way when it is broken off. */
+const largeBytes = 16 * 1024 * 1024;
 
 describe('the server', () => {
   const box = mkdtempSync(join(tmpdir(), 'counterturn-serve-'));
@@ -17,6 +30,7 @@ describe('the server', () => {
     writeFileSync(join(app, 'index.html'), '<h1>Counterturn</h1>');
     writeFileSync(join(app, 'sw.js'), '// worker');
     writeFileSync(join(app, 'assets/a-1.js'), '// a');
+    writeFileSync(join(app, 'large.bin'), new Uint8Array(largeBytes));
     symlinkSync(join(box, 'secret.txt'), join(app, 'link.txt'));
     server = await serve(app, 0);
   });
@@ -69,6 +83,39 @@ describe('the server', () => {
   });
 
   it('refuses to be written to', async () => expect(await raw('/', 'PUT')).toMatch(/^HTTP\/1.1 405 /));
+
+  /** Descriptors of this process that lead to a file; null where the system does not list them. */
+  const handlesOn = (file: string): number | null => {
+    if (!existsSync('/proc/self/fd')) return null;
+    const targets = readdirSync('/proc/self/fd').map((fd) => {
+      try {
+        return readlinkSync(`/proc/self/fd/${fd}`);
+      } catch {
+        // Closed between the listing and the look: it leads nowhere.
+        return '';
+      }
+    });
+    return targets.filter((target) => target === file).length;
+  };
+
+  it('keeps no file open of downloads that were broken off', async (task) => {
+    const large = realpathSync(join(app, 'large.bin'));
+    if (handlesOn(large) === null) return task.skip('this system does not list open files');
+    const brokenOff = () =>
+      new Promise<void>((done, fail) => {
+        const socket = connect(server.port, '127.0.0.1', () =>
+          socket.write('GET /large.bin HTTP/1.1\r\nHost: localhost\r\n\r\n'),
+        );
+        socket.once('data', () => socket.destroy());
+        socket.once('close', () => done()).on('error', fail);
+      });
+    for (let i = 0; i < 40; i++) await brokenOff();
+    for (const end = Date.now() + 5000; handlesOn(large) && Date.now() < end;)
+      await new Promise((wake) => setTimeout(wake, 20));
+    expect(handlesOn(large)).toBe(0);
+    const whole = await (await fetch(new URL('large.bin', server.url))).arrayBuffer();
+    expect(whole.byteLength).toBe(largeBytes);
+  });
 
   it('says when the port is taken', async () => {
     await expect(serve(app, server.port)).rejects.toMatchObject({ code: 'EADDRINUSE' });

@@ -25,7 +25,7 @@ export interface Step {
  * @example joinCase(incoming, [], [], () => 'id').what // 'new'
  */
 export function joinCase(
-  incoming: BackedUp,
+  incoming: Pick<BackedUp, 'meta' | 'entries' | 'quarantined'>,
   stored: readonly StoredCase[],
   quarantined: readonly Quarantined[],
   newId: () => string,

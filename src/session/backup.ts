@@ -10,6 +10,7 @@ import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
 import { entryShapes } from '../../machines/formats.ts';
+import type { Head as CaseHead, Seals } from '../../machines/seal.ts';
 import type { CaseMeta, Quarantined, StoredCase } from '../store/port.ts';
 import { maxBytes as maxLine, readJson } from '../read-json.ts';
 import { fromBase64, toBase64 } from '../store/encrypted/base64.ts';
@@ -104,6 +105,9 @@ export interface BackedUp {
   meta: Omit<CaseMeta, 'caseId'>;
   entries: Entry[];
   quarantined: Entry[];
+  /** Of the case as it stands in the file, with its head. */
+  seals: Seals;
+  head?: CaseHead;
 }
 
 export type BackupRead =
@@ -212,7 +216,7 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
     };
   if (file.entries.length === 0) return { faults: [fault('case.entries', 'no-entry')] };
   const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
-  return { meta, entries: file.entries, quarantined: beside };
+  return { meta, entries: file.entries, quarantined: beside, seals, ...(file.head && { head: file.head }) };
 }
 
 /** What is wrong with the content that a case carries. */

@@ -3,9 +3,10 @@ import canonicalize from 'canonicalize';
 import { contentOf } from '../../content/overlay.ts';
 import { readCase, type CaseFile } from '../../machines/case-file.ts';
 import type { Entry, Fault } from '../../machines/entry.ts';
-import { verify, type Seals } from '../../machines/seal.ts';
+import type { Seals } from '../../machines/seal.ts';
 import type { StoredCase } from '../store/port.ts';
 import { fault } from '../../content/fault.ts';
+import { headTells } from './head-tells.ts';
 import { readJson } from '../read-json.ts';
 import { pinOf, type Pin } from './department.ts';
 
@@ -19,8 +20,18 @@ export type Incoming =
   | { kind: 'faults'; faults: Fault[] }
   /** Nothing in the file that is not stored already. */
   | { kind: 'known'; caseId: string }
-  /** `endMissing`: entries stood behind the last one when the file was made. */
-  | { kind: 'new'; file: CaseFile; pin: Pin; seals: Seals['seals']; endMissing: boolean };
+  | NewCase;
+
+export interface NewCase {
+  kind: 'new';
+  file: CaseFile;
+  pin: Pin;
+  seals: Seals['seals'];
+  /** Only where the chain is broken: at which entry. */
+  brokenAt?: number;
+  /** Entries stood behind the last one when the file was made; those that are here are whole. */
+  endMissing: boolean;
+}
 
 /**
  * What a file would bring. Reads only; stores nothing. A file that goes on where a stored case ends counts as new: what
@@ -46,12 +57,13 @@ export function readIncoming(bytes: Uint8Array, stored: readonly StoredCase[]): 
     ({ entries }) => entries.length >= file.entries.length && isSameCase(entries, file.entries),
   );
   if (known) return { kind: 'known', caseId: known.meta.caseId };
-  const alone = verify(file.entries).seals;
+  const endMissing = headTells(file.entries, file.head) === 'end-missing';
   return {
     kind: 'new',
     file,
     pin: pin ?? { contentVersion: file.contentVersion },
-    seals: alone,
-    endMissing: seals.seals === 'broken' && alone !== 'broken',
+    seals: endMissing ? 'whole' : seals.seals,
+    ...(!endMissing && seals.brokenAt !== null && { brokenAt: seals.brokenAt }),
+    endMissing,
   };
 }

@@ -4,6 +4,7 @@
  */
 import { createEffect, createMemo, createRoot, createSignal } from 'solid-js';
 import type { Fault } from '../../content/shape.ts';
+import { headlineOf } from '../../machines/case-line.ts';
 import { phaseOf } from '../../machines/view.ts';
 import { failureOf, type Failure } from '../failure.ts';
 import { watchIdle } from '../device/idle.ts';
@@ -11,8 +12,10 @@ import { deferred } from '../deferred.ts';
 import { serialQueue } from '../store/serial-queue.ts';
 import { openMirroredLog, type StartReport } from '../store/mirrored-log.ts';
 import type { Tried, Vault } from '../store/encrypted/vault.ts';
-import type { readBackup } from './backup.ts';
+import type { AppendResult } from '../store/port.ts';
+import type { BackedUp, readBackup } from './backup.ts';
 import type { Brought } from './backup-merge.ts';
+import { headTells } from './head-tells.ts';
 import type { Session } from './session.ts';
 
 /** A backup is made and read in a script of its own: no case in work needs it. */
@@ -29,7 +32,17 @@ export interface PrivacyParts {
   idleMinutes: () => number;
 }
 
-export type TakenIn = Exclude<Awaited<ReturnType<typeof readBackup>>, { kind: 'read' }> | Told;
+export type TakenIn =
+  | Exclude<Awaited<ReturnType<typeof readBackup>>, { kind: 'read' }>
+  /** Nothing was taken yet: in these cases the chain of seals is broken, and somebody has to say what becomes of them. */
+  | { kind: 'changed'; cases: Changed[] }
+  | Told;
+export interface Changed {
+  /** Number of its line in the file. */
+  line: number;
+  label: string;
+  brokenAt: number | null;
+}
 interface Told {
   kind: 'taken';
   count: Record<Brought, number>;
@@ -38,6 +51,8 @@ interface Told {
   /** Cases that were whole and could not be stored, with the number of their line. */
   notStored: { line: number; reason: Failure }[];
   missing: number;
+  /** Cases with a broken chain that were left out because somebody said so. */
+  left: number;
 }
 
 export type Privacy = ReturnType<typeof createPrivacy>;
@@ -151,25 +166,50 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
       }
     },
 
-    /** Takes a backup in, case by case. Nothing that is here is replaced; what was taken already stays taken. */
-    async takeIn(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<TakenIn> {
+    /**
+     * Takes a backup in, case by case, each all or nothing. Nothing that is here is replaced; what was taken already
+     * stays taken.
+     *
+     * @param changed what becomes of cases whose chain of seals is broken; left out, nothing is taken while there are
+     *   any. `remark` is written behind a case of which the file's head alone tells it
+     */
+    async takeIn(
+      bytes: Uint8Array<ArrayBuffer>,
+      passcode?: string,
+      changed?: 'leave' | { take: true; remark: string },
+    ): Promise<TakenIn> {
       const [{ readBackup }, { joinCase }] = await Promise.all([backups.load(), joining.load()]);
       const read = await readBackup(bytes, passcode);
       if (read.kind !== 'read') return read;
       const { report: told } = await reread(false);
       const quarantined = [...told.quarantined];
+      const join = (one: BackedUp) => joinCase(one, session.all(), quarantined, newId);
+      const broken = read.cases.filter((one) => one.seals.seals === 'broken' && join(one).what !== 'known');
+      if (broken.length && changed === undefined)
+        return {
+          kind: 'changed',
+          cases: broken.map(({ line, entries, seals: { brokenAt } }) => ({
+            line,
+            label: headlineOf(entries).label,
+            brokenAt,
+          })),
+        };
+      const due = read.cases.filter((one) => changed !== 'leave' || !broken.includes(one));
       const count = { new: 0, longer: 0, known: 0, differs: 0 };
       const notStored: Told['notStored'] = [];
-      for (const one of read.cases) {
-        const step = joinCase(one, session.all(), quarantined, newId);
-        const due = step.what !== 'known';
-        const result = due ? await session.take(step.stored, step.quarantined) : ({ ok: true } as const);
+      for (const one of due) {
+        const step = join(one);
+        const byHead = step.what === 'new' && headTells(one.entries, one.head) !== null;
+        const remark = byHead && typeof changed === 'object' ? changed.remark : undefined;
+        const result: AppendResult =
+          step.what === 'known' ? { ok: true, copies: 2 } : await session.take(step.stored, step.quarantined, remark);
         if (!result.ok) notStored.push({ line: one.line, reason: { code: 'not-stored', reason: result.reason } });
         else count[step.what]++;
         if (result.ok)
           quarantined.push(...step.quarantined.map((entry) => ({ caseId: step.stored.meta.caseId, entry })));
       }
-      return { kind: 'taken', count, faults: read.faults, notStored, missing: read.missing };
+      const left = read.cases.length - due.length;
+      return { kind: 'taken', count, faults: read.faults, notStored, missing: read.missing, left };
     },
 
     /** Ids of every case here, readable or not. */

@@ -33,6 +33,9 @@ export interface Unsaved {
 
 export type RecordResult = { ok: true; entry: Entry } | { ok: false; reason: Failure };
 
+/** What became of a case that was brought in, and its id here. */
+export type BroughtIn = AppendResult & { caseId: string };
+
 /** What is sent to a following window. */
 export type Told =
   | { kind: 'entry'; meta: CaseMeta; entry: Entry }
@@ -87,7 +90,10 @@ export function openAhead(cases: readonly StoredCase[]): typeof openStored {
   };
 }
 
-/** The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. */
+/**
+ * The entry as it will stand in the log. `logged` never runs backwards, whatever the device clock does. A log that came
+ * without seals goes on without: one with some would read as broken.
+ */
 export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: string, when: When = {}): Entry {
   const last = entries.at(-1);
   const logged = last && epoch(last.logged) > epoch(now) ? last.logged : now;
@@ -103,7 +109,7 @@ export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: str
     type,
     ...own,
   } as Entry;
-  return { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
+  return last && last.seal === undefined ? bare : { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
 }
 
 /** Why an entry cannot be taken, each fault with its field; null when it can. */
@@ -195,6 +201,23 @@ export function createSession(parts: SessionParts) {
     parts.tell?.({ kind: 'opened', meta: one.meta });
   }
 
+  /**
+   * Makes the log hold a whole case, in one step, with what is quarantined beside it; it is listed once all of it is on
+   * disk. Not for the open case.
+   *
+   * @param remark written behind its entries in the same step
+   */
+  const take = (one: StoredCase, quarantined: readonly Entry[] = [], remark?: string): Promise<AppendResult> =>
+    serial(async () => {
+      const more = remark === undefined ? [] : [entryFrom({ type: 'remark', text: remark }, one.entries, parts.now())];
+      const whole: StoredCase = { meta: one.meta, entries: [...one.entries, ...more] };
+      const result = await parts.log.heal(whole, quarantined);
+      if (!result.ok) return result;
+      stored.set(whole.meta.caseId, whole);
+      setLines([...stored.values()].map(lineOf));
+      return result;
+    });
+
   return {
     lines,
     open,
@@ -227,33 +250,23 @@ export function createSession(parts: SessionParts) {
       for (const one of more) if (!stored.has(one.meta.caseId)) stored.set(one.meta.caseId, one);
       setLines([...stored.values()].map(lineOf));
     },
-    /** Writes a whole case that came from a file, under an id of its own; it is listed once all of it is on disk. */
+    /**
+     * Writes a whole case that came from a file, under an id of its own, in one step: all of it or nothing.
+     *
+     * @param remark what the file told and its entries do not, written behind them in the same step
+     */
     bringIn: (
       contentVersion: string,
       entries: readonly Entry[],
       demo = false,
       overlay?: CaseMeta['overlay'],
-    ): Promise<AppendResult> =>
-      serial(async () => {
-        const pin = { contentVersion, ...(overlay !== undefined && { overlay }) };
-        const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
-        let result = await parts.log.create(meta);
-        for (const entry of entries) if (result.ok) result = await parts.log.append(meta.caseId, entry);
-        if (result.ok) {
-          stored.set(meta.caseId, { meta, entries: [...entries] });
-          setLines([...stored.values()].map(lineOf));
-        } else await parts.log.remove(meta.caseId);
-        return result;
-      }),
-    /** Makes the log hold a whole case, in one step, with what is quarantined beside it. Not for the open case. */
-    take: (one: StoredCase, quarantined: readonly Entry[] = []): Promise<AppendResult> =>
-      serial(async () => {
-        const result = await parts.log.heal(one, quarantined);
-        if (!result.ok) return result;
-        stored.set(one.meta.caseId, one);
-        setLines([...stored.values()].map(lineOf));
-        return result;
-      }),
+      remark?: string,
+    ): Promise<BroughtIn> => {
+      const pin = { contentVersion, ...(overlay !== undefined && { overlay }) };
+      const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
+      return take({ meta, entries: [...entries] }, [], remark).then((result) => ({ ...result, caseId: meta.caseId }));
+    },
+    take,
     /** Lets everything go that was read; the log keeps it. */
     forget(): void {
       stored.clear();

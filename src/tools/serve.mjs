@@ -5,6 +5,7 @@
 import { createReadStream, existsSync, realpathSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { extname, join, resolve, sep } from 'node:path';
+import { pipeline } from 'node:stream';
 import { pathToFileURL } from 'node:url';
 
 const root = resolve(import.meta.dirname, '../..');
@@ -91,9 +92,8 @@ function answer(base, request, response) {
     'Cache-Control': cacheFor(path),
   });
   if (request.method === 'HEAD') return response.end();
-  createReadStream(file)
-    .on('error', () => response.destroy())
-    .pipe(response);
+  // `pipe` would leave the file open when the other end goes away; a pipeline ends both, whichever of them fails.
+  pipeline(createReadStream(file), response, () => {});
 }
 
 /** The path of a request, or null when it is not one. */

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { times } from '../lengths.ts';
+import { runImportKills } from './import-kills.ts';
 import { runKills } from './kills.ts';
 
 const kills = times(20);
@@ -16,5 +17,20 @@ it(
     expect(tally.kills).toBe(kills);
     expect(tally.acknowledged).toBeGreaterThan(5 * kills);
     expect([tally.lost, tally.revived]).toEqual([0, 0]);
+  },
+);
+
+const importKills = times(4);
+
+it(
+  `[Z14] ${importKills} kills at random moments while cases are brought in: all of a case is there or nothing of it`,
+  { timeout: 60_000 * (importKills + 2) },
+  async (task) => {
+    const tally = await runImportKills(importKills, console.info);
+    if (!tally) return task.skip('Chromium skipped: not on this machine');
+    console.info(`kills ${tally.kills}, cases stored ${tally.stored}, half there ${tally.half}, lost ${tally.lost}`);
+    expect(tally.kills).toBe(importKills);
+    expect(tally.stored).toBeGreaterThan(importKills);
+    expect([tally.half, tally.lost]).toEqual([0, 0]);
   },
 );

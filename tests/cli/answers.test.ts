@@ -1,5 +1,6 @@
 /** What the commands answer: status 0, or 1 where the answer is "no". */
 import { describe, expect, it } from 'vitest';
+import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { run } from '../../src/commands.ts';
 import { atTheTable, Log } from '../machines/build.ts';
@@ -164,6 +165,19 @@ describe('check', () => {
       status: 0,
       json: { seals: 'unsealed', brokenAt: null },
     });
+  });
+
+  it('says no to a case with one seal taken out, and names the entry [Z15]', async () => {
+    const sealed = sealAll(begun().remarks().remarks().entries);
+    const head = { n: sealed.length, seal: sealed.at(-1)?.seal };
+    for (const end of [{}, { head }])
+      for (const { n } of sealed) {
+        const entries = sealed.map(({ seal, ...entry }) => (entry.n === n ? entry : { ...entry, seal })) as Entry[];
+        expect(await answer('check', fileWith(caseOf(entries, end)))).toMatchObject({
+          status: 1,
+          json: { seals: 'broken', brokenAt: n },
+        });
+      }
   });
 
   it('says no to a broken seal, which state still reads [Z15]', async () => {

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { join, resolve } from 'node:path';
 import { memoryRows } from '../bench/memory.ts';
 import { buildApp, buildFloor, inTemporary } from '../bench/built.ts';
+import { runImportKills } from '../browsers/import-kills.ts';
 import { runKills } from '../browsers/kills.ts';
 import { acrossCost } from './across.ts';
 import { runWebKitKills } from './kills-webkit.ts';
@@ -54,6 +55,18 @@ const node = (args: string[], env: object = {}): number | null =>
 export const parts: Readonly<Record<string, Part>> = {
   'kills-chromium': kills('Chromium', 200),
   'kills-firefox': kills('Firefox', 20),
+  'kills-import': {
+    full: 60,
+    unit: 'kills',
+    async run(length) {
+      const tally = await runImportKills(length, tell);
+      if (!tally) return missing('Chromium');
+      return {
+        good: tally.kills === length && tally.stored > 0 && tally.half === 0 && tally.lost === 0,
+        figures: `${tally.stored} cases brought in, ${tally.lost} lost, ${tally.half} half there, ${tally.unasked} whole although the answer never came`,
+      };
+    },
+  },
   'kills-webkit': {
     full: 60,
     unit: 'kills',

@@ -16,6 +16,7 @@ const sealed = sealAll(
 );
 const head = { n: sealed.length, seal: sealed.at(-1)?.seal as string };
 const each = sealed.map((entry) => [entry.n, entry.type] as const);
+const unsealed = ({ seal: _, ...entry }: Entry) => entry as Entry;
 /** Numbers run on, whatever was dropped or put in. */
 const renumbered = (entries: readonly Entry[]): Entry[] => entries.map((entry, i) => ({ ...entry, n: i + 1 }));
 const reading = (entries: readonly Entry[], end?: object) =>
@@ -110,13 +111,25 @@ describe('the chain', () => {
     expect(sealsOf(sealed, { head: { ...head, n: 3 } })).toEqual({ seals: 'broken', brokenAt: 4 });
   });
 
-  it('with any seal missing reads as unsealed [Z15]', () => {
-    for (const { n } of sealed) {
-      const entries = sealed
-        .map((entry) => (entry.n === n ? ({ ...entry, seal: undefined } as Entry) : entry))
-        .map((entry) => JSON.parse(JSON.stringify(entry)) as Entry);
-      expect(sealsOf(entries)).toEqual({ seals: 'unsealed', brokenAt: null });
-    }
+  it.each(each)('with the seal of entry %d, %s, taken out is broken there, with a head and without one [Z15]', (n) => {
+    const without = sealed.map((entry) => (entry.n === n ? unsealed(entry) : entry));
+    expect(sealsOf(without)).toEqual({ seals: 'broken', brokenAt: n });
+    expect(sealsOf(without, { head })).toEqual({ seals: 'broken', brokenAt: n });
+  });
+
+  it('with one seal left is broken at the first entry that lacks its own [Z15]', () => {
+    const only = (kept: number) => sealed.map((entry) => (entry.n === kept ? entry : unsealed(entry)));
+    expect(sealsOf(only(1))).toEqual({ seals: 'broken', brokenAt: 2 });
+    expect(sealsOf(only(sealed.length))).toEqual({ seals: 'broken', brokenAt: 1 });
+  });
+
+  it('with a head and no seal at all is broken at the first entry [Z15]', () => {
+    expect(sealsOf(sealed.map(unsealed), { head })).toEqual({ seals: 'broken', brokenAt: 1 });
+    expect(sealsOf([], { head })).toEqual({ seals: 'broken', brokenAt: 1 });
+  });
+
+  it('with no seal anywhere and no head reads as unsealed', () => {
+    expect(sealsOf(sealed.map(unsealed))).toEqual({ seals: 'unsealed', brokenAt: null });
     expect(verify([])).toEqual({ seals: 'unsealed', brokenAt: null });
   });
 

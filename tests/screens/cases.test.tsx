@@ -189,6 +189,34 @@ describe('a case file from elsewhere', () => {
     expect(await here.stored()).toEqual([]);
   });
 
+  it('[Z15] with a seal taken out says so before it is taken, and takes it only when told to', async () => {
+    const file = await foreign();
+    const { seal: _, ...first } = file.entries[0]!;
+    const spoilt = { ...file, entries: [first, ...file.entries.slice(1)] };
+    const here = await room(Cases);
+    await hand(here, spoilt);
+    await waitFor(() => expect(screen.getByText(w('cases.import-broken', { n: 1 }))).toBeTruthy());
+    expect(await here.stored()).toEqual([]);
+    await here.touch(w('cases.import-not'));
+    expect([await here.stored(), screen.queryByText(w('cases.import-broken', { n: 1 }))]).toEqual([[], null]);
+    await here.touch(w('cases.back'));
+    await hand(here, spoilt);
+    await waitFor(() => expect(screen.getByText(w('cases.import-broken', { n: 1 }))).toBeTruthy());
+    await here.touch(w('cases.import-anyway'));
+    await waitFor(() => expect(screen.getByText(new RegExp(w('cases.seals-broken')))).toBeTruthy());
+    expect(await here.stored()).toHaveLength(1);
+  });
+
+  it('[Z15] whose head does not fit unsealed entries says so and writes it down', async () => {
+    const file = await foreign();
+    const entries = file.entries.map(({ seal: _, ...entry }) => entry);
+    const here = await room(Cases);
+    await hand(here, { ...file, entries });
+    await here.touch(w('cases.import-anyway'));
+    await waitFor(() => expect(screen.getByText(new RegExp(w('cases.seals-broken')))).toBeTruthy());
+    expect((await here.stored())[0]!.entries.at(-1)).toMatchObject({ n: 3, text: w('cases.head-differs') });
+  });
+
   it('says and writes down that its end is missing', async () => {
     const file = await foreign();
     const here = await room(Cases);

@@ -231,6 +231,28 @@ describe('the data of this device', () => {
     await patiently(() => expect(screen.getByText(w('data.taken', { new: 2, longer: 0, known: 0 }))).toBeTruthy());
   });
 
+  it('[Z15] changed in a plain backup is named before anything is taken, and comes only when told to', async () => {
+    const from = await deviceRoom(Cases, { cases: 2 });
+    await from.touch(new RegExp(`^${w('cases.data')}`));
+    await from.touch(new RegExp(w('data.save', { count: 2 }).replace(/[()]/g, '\\$&')));
+    await patiently(() => expect(saved).toHaveLength(1));
+    const changed = (await saved[0]!.text()).replace('Theatre 2', 'Theatre 9');
+    cleanup();
+    steadyFingers();
+    const to = await deviceRoom(Cases);
+    await to.touch(new RegExp(`^${w('cases.data')}`));
+    hand(changed);
+    await patiently(() => expect(screen.getByText(w('data.changed', { count: 1 }))).toBeTruthy());
+    expect(screen.getByText(/Theatre 9/)).toBeTruthy();
+    expect(to.session.lines()).toEqual([]);
+    await to.touch(w('data.changed-leave'));
+    await patiently(() => expect(screen.getByText(w('data.changed-left', { count: 1 }))).toBeTruthy());
+    expect(to.session.lines().map(({ label }) => label)).toEqual(['Theatre 1']);
+    hand(changed);
+    await to.touch(w('data.changed-take'));
+    await patiently(() => expect(to.session.lines()).toHaveLength(2));
+  });
+
   it('is not taken from a bad file, whose faults are named with their place', async () => {
     const { touch, session } = await deviceRoom(Cases, { cases: 1 });
     await touch(new RegExp(`^${w('cases.data')}`));

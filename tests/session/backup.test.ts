@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
-import { noSeal, sealOf } from '../../machines/seal.ts';
+import { noSeal, sealOf, verify } from '../../machines/seal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { CopyName, StoredCase } from '../../src/store/port.ts';
 import { openMirroredLog } from '../../src/store/mirrored-log.ts';
@@ -182,12 +182,8 @@ describe('a backup on a device that has the case already', () => {
   it('[Z15] a longer one whose seals do not hold is no continuation', () => {
     const forged = sealed('first', 6).map((entry) => (entry.n === 5 ? { ...entry, text: 'never' } : entry)) as Entry[];
     const { caseId: _, ...meta } = stored('x', []).meta;
-    const step = joinCase(
-      { line: 2, meta, entries: forged, quarantined: [] },
-      [stored('mine', sealed('first', 4))],
-      [],
-      String,
-    );
+    const here = [stored('mine', sealed('first', 4))];
+    const step = joinCase({ meta, entries: forged, quarantined: [] }, here, [], String);
     expect([step.what, step.stored.entries.length, step.quarantined]).toEqual(['differs', 4, forged.slice(4)]);
   });
 
@@ -195,6 +191,53 @@ describe('a backup on a device that has the case already', () => {
     const here = await device([stored('mine', sealed('first', 4))]);
     await here.privacy.takeIn(await (await device([stored('theirs', sealed('another', 4))])).file());
     expect((await here.onDisk()).entries).toHaveLength(2);
+  });
+});
+
+describe('a plain backup with a case that was changed', () => {
+  /** The second of two cases, spoilt in the text of the file. */
+  const spoilt = async (spoil: (inner: { entries: Entry[]; head?: object }) => unknown) => {
+    const [head, first, second] = textOf(await (await device(two())).file()).split('\n') as [string, string, string];
+    const line = JSON.parse(second) as { case: { entries: Entry[]; head?: object } };
+    spoil(line.case);
+    return bytesOf([head, first, JSON.stringify(line), ''].join('\n'));
+  };
+  const changed = () => spoilt(({ entries }) => ((entries[4] as { text: string }).text = 'never said'));
+  const labels = (here: Awaited<ReturnType<typeof device>>) => here.session.lines().map(({ label }) => label);
+
+  it('[Z15] takes nothing of it before somebody has said what becomes of that case', async () => {
+    const here = await device();
+    expect(await here.privacy.takeIn(await changed())).toEqual({
+      kind: 'changed',
+      cases: [{ line: 3, label: 'second', brokenAt: 5 }],
+    });
+    expect([labels(here), (await here.onDisk()).entries]).toEqual([[], []]);
+  });
+
+  it('[Z15] takes the others alone, or all of them as they are, as it was told', async () => {
+    const [one, other] = [await device(), await device()];
+    expect(await one.privacy.takeIn(await changed(), undefined, 'leave')).toMatchObject({ count: { new: 1 }, left: 1 });
+    expect(labels(one)).toEqual(['first']);
+    const all = await other.privacy.takeIn(await changed(), undefined, { take: true, remark: 'told by the head' });
+    expect(all).toMatchObject({ count: { new: 2 }, left: 0 });
+    const taken = other.session.all()[1]!.entries;
+    expect([taken.length, verify(taken)]).toEqual([7, { seals: 'broken', brokenAt: 5 }]);
+  });
+
+  it('[Z15] writes down what only the head of the file told, so that the case reads no better here', async () => {
+    const file = await spoilt((inner) => (inner.head = { n: 7, seal: noSeal }));
+    const here = await device();
+    expect(await here.privacy.takeIn(file)).toMatchObject({ kind: 'changed', cases: [{ brokenAt: 7 }] });
+    await here.privacy.takeIn(file, undefined, { take: true, remark: 'told by the head' });
+    expect(here.session.all()[1]!.entries.at(-1)).toMatchObject({ n: 8, type: 'remark', text: 'told by the head' });
+  });
+
+  it('[Z15] asks for a seal that is missing as for one that is wrong, and not for a case that is here as it is', async () => {
+    const file = await spoilt(({ entries }) => delete entries[2]!.seal);
+    const here = await device();
+    expect(await here.privacy.takeIn(file)).toMatchObject({ kind: 'changed', cases: [{ line: 3, brokenAt: 3 }] });
+    await here.privacy.takeIn(file, undefined, { take: true, remark: '' });
+    expect(await here.privacy.takeIn(file)).toMatchObject({ kind: 'taken', count: { known: 2 } });
   });
 });
 

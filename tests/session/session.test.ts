@@ -1,5 +1,6 @@
 import { createRoot } from 'solid-js';
 import { describe, expect, it } from 'vitest';
+import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
 import { epoch } from '../../machines/time.ts';
 import { openMemory } from '../../src/store/memory.ts';
@@ -130,6 +131,26 @@ describe('the session', () => {
     const bores = [{ wall: 'near' as const, diameter: 14 }];
     const result = await session.record({ type: 'move-started', screw: '1', move: 'turn-out', bores });
     expect(result.ok ? '' : JSON.stringify(result.reason)).toMatch(/bores\[0\]\.diameter.*bore-wide.*"bore":14/);
+  });
+
+  it('goes on without seals in a case that came without, and one step writes a case that is brought in', async () => {
+    const log = openMemory();
+    const calls: string[] = [];
+    const counting: LogPort = {
+      ...log,
+      create: (meta) => (calls.push('create'), log.create(meta)),
+      append: (id, entry) => (calls.push('append'), log.append(id, entry)),
+      heal: (one, beside) => (calls.push('heal'), log.heal(one, beside)),
+    };
+    const { session } = make(counting);
+    const at = '2026-03-01T10:00:00.000+01:00';
+    const unsealed = [opened, screw].map((draft, i) => ({ n: i + 1, at, logged: at, ...draft })) as Entry[];
+    const { caseId } = await session.bringIn('2026.1', unsealed, false, undefined, 'the head did not fit');
+    expect(calls).toEqual(['heal']);
+    session.resume(caseId);
+    await session.record({ type: 'remark', text: 'goes on' });
+    expect(session.open()?.entries).toMatchObject([unsealed[0], unsealed[1], { n: 3, type: 'remark' }, { n: 4 }]);
+    expect(verify(session.open()?.entries ?? [])).toEqual({ seals: 'unsealed', brokenAt: null });
   });
 
   it('writes a whole chain of seals', async () => {

@@ -90,6 +90,25 @@ describe('the journal on two files', () => {
     expect([third.cases[0]?.entries, third.damaged]).toEqual([chain(3), []]);
   });
 
+  it('[Z14] of a case that is brought in, cut at any byte, holds all or nothing, and takes the next line', () => {
+    const { pair, journal } = wrote(...lines('one', 3));
+    const before = pair[0].size();
+    journal.heal({ meta: metaOf('brought'), entries: chain(2) }, [next(chain(1), { type: 'remark', text: 'beside' })]);
+    const whole = pair[0].bytes;
+    for (let cut = before; cut <= whole.length; cut++) {
+      const torn = files();
+      torn[0].append(whole.subarray(0, cut));
+      const again = new JournalFiles(torn);
+      const all = cut === whole.length;
+      expect(again.read().cases.map(({ meta, entries }) => [meta.caseId, entries.length])).toEqual(
+        all ? [['one', 3], ['brought', 2]] : [['one', 3]], // prettier-ignore
+      );
+      expect(again.read().quarantined).toHaveLength(all ? 1 : 0);
+      again.add({ kind: 'entry', caseId: 'one', entry: chain(4)[3] as never });
+      if (cut % 20 === 0) expect(new JournalFiles(torn).read().cases[0]?.entries).toEqual(chain(4));
+    }
+  });
+
   it('[Z14] when the disk is full in the middle of a line, refuses it and takes the half line back', () => {
     const { pair, journal } = wrote(...lines('one', 3));
     const before = pair[0].size();

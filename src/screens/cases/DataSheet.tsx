@@ -72,16 +72,20 @@ function Whole(props: { privacy: DevicePrivacy }) {
     if (only === undefined) setSaved(true);
     return setTold(w('data.saved', { count: backup.cases }));
   };
-  const take = async (passcode?: string) => {
+  /** The passcode that opened the file in hand, for the answer to what is asked about it. */
+  let opens: string | undefined;
+  const take = async (passcode?: string, changed?: 'leave' | 'take') => {
     const bytes = file();
     if (!bytes) return;
+    opens = passcode;
     setTold(w('data.reading'));
     await new Promise((painted) => setTimeout(painted, 50));
-    const result = await props.privacy.takeIn(bytes, passcode);
+    const answer = changed === 'take' ? ({ take: true, remark: w('cases.head-differs') } as const) : changed;
+    const result = await props.privacy.takeIn(bytes, passcode, answer);
     setTold(null);
     setTaken(result);
     void refetch();
-    if (result.kind !== 'locked' && result.kind !== 'wrong-passcode') setFile(null);
+    if (result.kind === 'faults' || result.kind === 'taken') setFile(null);
   };
   const choose = async (bytes: Uint8Array<ArrayBuffer>) => {
     setFile(bytes);
@@ -111,7 +115,11 @@ function Whole(props: { privacy: DevicePrivacy }) {
         />
       </div>
       <p role="status">{told()}</p>
-      <Brought taken={taken()} onPasscode={(passcode) => void take(passcode)} />
+      <Brought
+        taken={taken()}
+        onPasscode={(passcode) => void take(passcode)}
+        onChanged={(changed) => void take(opens, changed)}
+      />
       <For each={branches()}>
         {({ caseId, entries }) => (
           <div class="choice-row">
@@ -149,7 +157,11 @@ function Whole(props: { privacy: DevicePrivacy }) {
 }
 
 /** What a backup brought, case by case where something was left out. */
-function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) => void }) {
+function Brought(props: {
+  taken: TakenIn | null;
+  onPasscode: (passcode: string) => void;
+  onChanged: (changed: 'leave' | 'take') => void;
+}) {
   const { w } = useApp();
   const as = <K extends TakenIn['kind']>(kind: K) => {
     const now = props.taken;
@@ -180,11 +192,32 @@ function Brought(props: { taken: TakenIn | null; onPasscode: (passcode: string) 
           </div>
         )}
       </Match>
+      <Match when={as('changed')}>
+        {(asked) => (
+          <div role="status" class="data-sheet">
+            <p>
+              <b>{w('data.changed', { count: asked().cases.length })}</b>
+            </p>
+            <ul class="cautions">
+              <For each={asked().cases}>
+                {({ line, label, brokenAt }) => (
+                  <li>{w('data.changed-case', { line, label: label || w('cases.no-label'), n: brokenAt ?? 1 })}</li>
+                )}
+              </For>
+            </ul>
+            <div class="choice-row">
+              <Touch onAct={() => props.onChanged('leave')}>{w('data.changed-leave')}</Touch>
+              <Touch onAct={() => props.onChanged('take')}>{w('data.changed-take')}</Touch>
+            </div>
+          </div>
+        )}
+      </Match>
       <Match when={as('taken')}>
         {(told) => (
           <div role="status" class="data-sheet">
             <p>{w('data.taken', told().count)}</p>
             <Show when={told().count.differs}>{(count) => <p>{w('data.differs', { count: count() })}</p>}</Show>
+            <Show when={told().left}>{(count) => <p>{w('data.changed-left', { count: count() })}</p>}</Show>
             <Show when={told().missing}>
               {(count) => (
                 <p>

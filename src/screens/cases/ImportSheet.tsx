@@ -4,7 +4,8 @@ import { FilePick } from '../../parts/FilePick.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { isBackup } from '../../session/backup.ts';
-import { readIncoming, type Incoming } from '../../session/case-import.ts';
+import { readIncoming, type Incoming, type NewCase } from '../../session/case-import.ts';
+import { headTells } from '../../session/head-tells.ts';
 import { FaultList } from '../Faults.tsx';
 import { useApp } from '../app.ts';
 import { failureWords } from '../failure-words.ts';
@@ -18,6 +19,8 @@ export interface ImportSheetProps {
 
 type Brought =
   | Incoming
+  /** Its chain of seals is broken, and nobody has said yet whether it is wanted all the same. */
+  | { kind: 'asks'; of: NewCase }
   | { kind: 'backup' }
   | { kind: 'stored'; caseId: string; seals: string }
   | { kind: 'not-stored'; reason: Failure };
@@ -31,18 +34,18 @@ export function ImportSheet(props: ImportSheetProps) {
     if (isBackup(bytes)) return setResult({ kind: 'backup' });
     const incoming = readIncoming(bytes, app.session.all());
     if (incoming.kind !== 'new') return setResult(incoming);
-    const { entries } = incoming.file;
+    if (incoming.seals === 'broken') return setResult({ kind: 'asks', of: incoming });
+    return store(incoming);
+  };
+  const store = async (incoming: NewCase) => {
+    const { entries, head } = incoming.file;
     const { contentVersion, overlay } = incoming.pin;
-    const before = new Set(app.session.all().map(({ meta }) => meta.caseId));
-    const written = await app.session.bringIn(contentVersion, entries, false, overlay);
+    const told = headTells(entries, head);
+    const remark = told === null ? undefined : w(`cases.${told}`);
+    const written = await app.session.bringIn(contentVersion, entries, false, overlay, remark);
     if (!written.ok) return setResult({ kind: 'not-stored', reason: written.reason });
-    const caseId = app.session.all().find(({ meta }) => !before.has(meta.caseId))?.meta.caseId ?? '';
-    if (incoming.endMissing) {
-      app.session.resume(caseId);
-      await app.session.record({ type: 'remark', text: w('cases.end-missing') });
-      app.session.leave();
-    }
-    return setResult({ kind: 'stored', caseId, seals: incoming.endMissing ? 'end-missing' : incoming.seals });
+    const seals = incoming.endMissing ? 'end-missing' : incoming.seals;
+    return setResult({ kind: 'stored', caseId: written.caseId, seals });
   };
   const as = <K extends Brought['kind']>(kind: K) => {
     const now = result();
@@ -87,6 +90,19 @@ export function ImportSheet(props: ImportSheetProps) {
               <div role="status" class="case-sheet">
                 <p>{w('cases.import-known')}</p>
                 <Touch onAct={() => props.onOpen(known().caseId)}>{w('cases.open-it')}</Touch>
+              </div>
+            )}
+          </Match>
+          <Match when={as('asks')}>
+            {(asked) => (
+              <div role="status" class="case-sheet">
+                <p>
+                  <b>{w('cases.import-broken', { n: asked().of.brokenAt ?? 1 })}</b>
+                </p>
+                <div class="choice-row">
+                  <Touch onAct={() => setResult(null)}>{w('cases.import-not')}</Touch>
+                  <Touch onAct={() => void store(asked().of)}>{w('cases.import-anyway')}</Touch>
+                </div>
               </div>
             )}
           </Match>

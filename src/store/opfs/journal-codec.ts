@@ -1,6 +1,7 @@
 /**
- * Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. On disk
- * a quarantined entry has the kind `aside`, and the first line of a new generation is
+ * Journal lines as bytes: one JSON object a line, `{"sum":"…","line":{…}}`, `sum` the CRC-32 of the line's own JSON. What
+ * has to come whole or not at all stands in one such line, `{"kind":"together","lines":[…]}`: torn, none of it is read. On
+ * disk a quarantined entry has the kind `aside`, and the first line of a new generation is
  * `{"kind":"anew","turn":…,"lines":…}`: so it was first written, and so it is read for ever.
  */
 import type { JournalLine } from '../journal-contents.ts';
@@ -44,6 +45,7 @@ type LineOnDisk =
   | Exclude<JournalLine, { kind: 'quarantined' }>
   | { kind: 'aside'; caseId: string; entry: StoredRow }
   | { kind: 'anew'; turn: number; lines: number };
+type Together = { kind: 'together'; lines: LineOnDisk[] };
 
 function toDisk(line: JournalLine | GenerationLine): LineOnDisk {
   if (line.kind === 'generation') return { kind: 'anew', turn: line.generation, lines: line.lines };
@@ -59,13 +61,16 @@ function fromDisk(line: LineOnDisk): JournalLine | GenerationLine {
 }
 
 /** The bytes of some lines, each ended by a newline. */
-export function encode(lines: readonly (JournalLine | GenerationLine)[]): Uint8Array {
-  return utf8.encode(
-    lines
-      .map((line) => JSON.stringify(toDisk(line)))
-      .map((json) => `${before}${crc32(utf8.encode(json))}${between}${json}${after}\n`)
-      .join(''),
-  );
+export const encode = (lines: readonly (JournalLine | GenerationLine)[]): Uint8Array =>
+  utf8.encode(lines.map((line) => framed(toDisk(line))).join(''));
+
+/** The bytes of some lines that are read all together or not at all. */
+export const encodeTogether = (lines: readonly JournalLine[]): Uint8Array =>
+  lines.length === 1 ? encode(lines) : utf8.encode(framed({ kind: 'together', lines: lines.map(toDisk) }));
+
+function framed(line: LineOnDisk | Together): string {
+  const json = JSON.stringify(line);
+  return `${before}${crc32(utf8.encode(json))}${between}${json}${after}\n`;
 }
 
 export interface Decoded {
@@ -90,24 +95,27 @@ export function decode(bytes: Uint8Array): Decoded {
     const end = bytes.indexOf(NEWLINE, start);
     number++;
     if (end < 0) break;
-    const line = decodeLine(bytes.subarray(start, end));
+    const read = decodeLine(bytes.subarray(start, end));
     start = end + 1;
-    if (line?.kind === 'generation') first = line;
-    else if (line) lines.push(line);
-    if (line) kept = start;
+    for (const line of read ?? []) {
+      if (line.kind === 'generation') first = line;
+      else lines.push(line);
+    }
+    if (read) kept = start;
     else bad.push({ number, before: lines.length });
   }
   const unreadable = bad.filter((b) => b.before < lines.length).map((b) => b.number);
   return { lines, ...(first && { start: first }), kept, damaged: bytes.length - kept, unreadable };
 }
 
-function decodeLine(bytes: Uint8Array): JournalLine | GenerationLine | undefined {
+function decodeLine(bytes: Uint8Array): (JournalLine | GenerationLine)[] | undefined {
   const json = bytes.subarray(jsonAt, bytes.length - after.length);
   try {
     const text = fromUtf8.decode(bytes);
-    const framed = text.startsWith(before) && text.startsWith(between, sumAt + 8) && text.endsWith(after);
-    if (!framed || text.slice(sumAt, sumAt + 8) !== crc32(json)) return undefined;
-    return fromDisk(JSON.parse(text.slice(jsonAt, text.length - after.length)) as LineOnDisk);
+    const isFramed = text.startsWith(before) && text.startsWith(between, sumAt + 8) && text.endsWith(after);
+    if (!isFramed || text.slice(sumAt, sumAt + 8) !== crc32(json)) return undefined;
+    const line = JSON.parse(text.slice(jsonAt, text.length - after.length)) as LineOnDisk | Together;
+    return line.kind === 'together' ? line.lines.map(fromDisk) : [fromDisk(line)];
   } catch {
     // Bytes that are no text or no JSON: the line is counted as unreadable, and told.
     return undefined;

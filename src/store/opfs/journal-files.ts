@@ -5,7 +5,7 @@
  */
 import { Failed, failureOf, type Failure } from '../../failure.ts';
 import { JournalContents, type JournalLine, caseOf } from '../journal-contents.ts';
-import { type Decoded, decode, encode } from './journal-codec.ts';
+import { type Decoded, decode, encode, encodeTogether } from './journal-codec.ts';
 import { type CopyContents, type StoredCase, type StoredRow } from '../port.ts';
 
 /** A file with synchronous access. */
@@ -104,8 +104,9 @@ export class JournalFiles {
     }
   }
 
+  /** All of it or nothing, also across a kill. */
   private write(lines: JournalLine[]): void {
-    append(this.active, encode(lines));
+    append(this.active, encodeTogether(lines));
     for (const line of lines) this.held.apply(line);
   }
 }

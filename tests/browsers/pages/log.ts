@@ -7,7 +7,8 @@ import { openJournal } from '../../../src/store/opfs/journal.ts';
 import type { AppendResult, LogPort, StoredCase } from '../../../src/store/port.ts';
 import { openMirroredLog } from '../../../src/store/mirrored-log.ts';
 import { rules } from '../../store/acceptance.ts';
-import { metaOf, next } from '../../store/chain.ts';
+import { createSession } from '../../../src/session/session.ts';
+import { chain, metaOf, next } from '../../store/chain.ts';
 import { gathering } from '../../store/simulated.ts';
 
 declare global {
@@ -116,6 +117,22 @@ export const logPage = {
       // Not waited for: the next entry is written while the rows are being gathered.
       void kept.gather();
       if (result?.ok) window.acked?.(caseId, written.get(caseId)?.length ?? 0, result.copies);
+    }
+  },
+
+  /** Brings whole cases of so many entries in, without a pause until the page dies; `acked` hears of each that is stored. */
+  async importForever(entries: number) {
+    const session = createSession({
+      log,
+      stored: [],
+      now: () => new Date().toISOString(),
+      newId: () => crypto.randomUUID(),
+    });
+    const brought = chain(entries);
+    for (;;) {
+      const result = await session.bringIn('2026.1', brought);
+      const { caseId } = session.all().at(-1)?.meta ?? {};
+      if (result.ok && caseId) window.acked?.(caseId, entries, result.copies);
     }
   },
 
