@@ -30,6 +30,8 @@ describe('state', () => {
       'unanswered',
       'struck',
       'late',
+      'impossibleTimes',
+      'conflicts',
       'seals',
       'brokenAt',
     ]);
@@ -59,7 +61,14 @@ describe('state', () => {
       ].sort(),
     );
     expect(Object.keys((screw.withdrawn as object[])[0] ?? {})).toEqual(['move', 'why', 'missing']);
-    expect(Object.keys(screw.metal as object)).toEqual(['listed', 'recovered', 'left', 'unaccounted', 'assumed']);
+    expect(Object.keys(screw.metal as object)).toEqual([
+      'listed',
+      'recovered',
+      'destroyed',
+      'left',
+      'unaccounted',
+      'closes',
+    ]);
     expect(Object.keys(json.clocks as object)).toEqual([
       'caseMinutes',
       'moveMinutes',
@@ -97,7 +106,7 @@ describe('state', () => {
           move: null,
           holds: ['second-surgeon'],
           notices: [],
-          metal: { listed: 36, recovered: 0, left: 0, unaccounted: 36, assumed: false },
+          metal: { listed: 36, recovered: 0, destroyed: 0, left: 0, unaccounted: 36, closes: null },
         },
       },
       toolTips: [],
@@ -178,6 +187,15 @@ describe('check', () => {
           json: { seals: 'broken', brokenAt: n },
         });
       }
+  });
+
+  it('says no to an end that by its time lies before its own start, and by which rules it read [Z16]', async () => {
+    const log = atTheTable().begins('1', 'turn-out', { at: '2026-03-04T10:20:00Z' });
+    log.ends('1', 'no-change', { at: '2026-03-04T10:15:00Z', logged: '2026-03-04T10:21:30Z' });
+    expect(await answer('check', file(log))).toMatchObject({
+      status: 1,
+      json: { impossibleTimes: [log.n], outOfOrder: [], rules: 2 },
+    });
   });
 
   it('says no to a broken seal, which state still reads [Z15]', async () => {
