@@ -9,7 +9,7 @@ import type { OverlayFile } from '../content/overlay.types.ts';
 import { betaInterval } from '../machines/across/beta.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
-import { correctedTime } from '../machines/clocks.ts';
+import { correctedByWriting } from '../machines/clocks.ts';
 import { epoch } from '../machines/time.ts';
 import { section } from '../machines/compute/ring.ts';
 import type { Bore, Fault } from '../machines/entry.ts';
@@ -136,8 +136,10 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const at = values.at as string | undefined;
     if (at !== undefined && Number.isNaN(epoch(at))) refuse('--at', 'not an RFC 3339 time with an offset');
     const { state, seals } = await loadCase(positionals[0], values);
-    // A time given from outside comes after every entry, so after every jump of the clock.
-    return json(view(state, at === undefined ? undefined : correctedTime(epoch(at), Infinity, state.jumps), seals));
+    // A time given from outside stands in the clock as it was then: only jumps before it count.
+    return json(
+      view(state, at === undefined ? undefined : correctedByWriting(epoch(at), Infinity, state.jumps), seals),
+    );
   },
 
   async check(args) {

@@ -6,12 +6,9 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import { readCase, type CaseFile } from '../../machines/case-file.ts';
-import { fold, ruleVersions } from '../../machines/fold.ts';
-import type { Folded } from '../../machines/folded.ts';
+import { fold } from '../../machines/fold.ts';
 import { readiness } from '../../machines/readiness.ts';
-import type { Seals } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
-import type { MetalAccount } from '../../machines/view.types.ts';
 import { cases } from './golden.cases.ts';
 
 const stored = (name: string) => new URL(`../golden/${name}.json`, import.meta.url);
@@ -27,44 +24,13 @@ function read(file: CaseFile) {
   const reading = readCase(JSON.parse(JSON.stringify(file)), loadContent);
   if ('faults' in reading) throw new Error(JSON.stringify(reading.faults));
   const { entries } = reading.file;
-  const byRules1 = fold(entries, reading.content, ruleVersions.of(1));
-  return { ...reading, state: fold(entries, reading.content), byRules1 };
-}
-
-/** An account as rules 1 gave it; `assumed` is what it is told apart by where it does not close. */
-function accountOfRules1({ destroyed: _, closes, ...lengths }: MetalAccount, assumed: boolean) {
-  if (closes !== 'open') expect(assumed).toBe(closes === 'assumed');
-  return { ...lengths, assumed };
-}
-
-type StateOfRules1 = { screws: Record<string, { metal: { assumed: boolean } }> };
-
-/** The state as rules 1 printed it, but for what only later rules know. */
-function printedByRules1(folded: Folded, seals: Seals, stored: StateOfRules1) {
-  const { impossibleTimes, conflicts, screws, toolTips, ...rest } = view(folded, undefined, seals);
-  expect([impossibleTimes, conflicts]).toEqual([[], []]);
-  const { phase, called, ...more } = rest;
-  const was = (id: string) => stored.screws[id]?.metal.assumed === true;
-  return {
-    ...{ phase, called },
-    screws: Object.fromEntries(
-      Object.entries(screws).map(([id, screw]) => [id, { ...screw, metal: accountOfRules1(screw.metal, was(id)) }]),
-    ),
-    toolTips: toolTips.map(({ destroyed: _d, closes: _c, ...tip }) => tip),
-    ...more,
-  };
+  return { ...reading, state: fold(entries, reading.content) };
 }
 
 describe.each(Object.entries(cases))('the case %s', (name, make) => {
   it('is written as it was', () => matches(`${name}.case`, json(make())));
 
-  it('has the state it had by rules 1', () => {
-    const { byRules1, seals } = read(make());
-    const text = readFileSync(stored(`${name}.state`), 'utf8');
-    expect(json(printedByRules1(byRules1, seals, JSON.parse(text) as StateOfRules1))).toBe(text);
-  });
-
-  it('has the state it had by rules 2', () => {
+  it('has the state it had', () => {
     const { state, seals } = read(make());
     matches(`${name}.state-2`, json(view(state, undefined, seals)));
   });

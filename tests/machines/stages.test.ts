@@ -137,7 +137,10 @@ describe('a broken tool', () => {
   it('has its tip open in the count at once [Z18]', () => {
     const log = atTheTable().begins('1', 'conical-extractor', { tool: 'conical-extractor' }).ends('1', 'tool-broke');
     expect(log.view.toolTips).toEqual([
-      { tool: 'conical-extractor', entry: log.n, listed: null, recovered: 0, left: 0, unaccounted: null },
+      {
+        ...{ tool: 'conical-extractor', entry: log.n, listed: null, recovered: 0 },
+        ...{ destroyed: 0, left: 0, unaccounted: null, closes: 'open' },
+      },
     ]);
   });
 });

@@ -287,7 +287,9 @@ describe('in any log', () => {
         const own = attempts.filter(({ screw }) => screw === id);
         expect(own.filter(({ end }) => end !== null)).toHaveLength(context.ends);
         expect(own.filter(({ end }) => end === null).map(({ move }) => move)).toEqual(
-          context.running ? [context.running.move] : [],
+          [...(context.running ? [context.running] : []), ...context.lateOpen]
+            .sort((a, b) => a.entry - b.entry)
+            .map(({ move }) => move),
         );
       }
       ended += ends.length;
