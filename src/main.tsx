@@ -76,7 +76,7 @@ async function start(): Promise<void> {
   const database = openDatabase<StoredRow>();
   const vault = await openVault({
     copies: { database: prefetch(database), journal: prefetch(journal) },
-    store: openKeyStore(),
+    store: openKeyStore({ half: journal }),
     writer,
   });
   let openStored: ReturnType<typeof openAhead> | undefined;

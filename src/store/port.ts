@@ -87,8 +87,11 @@ export interface Copy<Row = Entry> extends LogPort<Row> {
   /**
    * Puts other rows in the place of all that are there, wiped cases staying wiped; a kill leaves all the old or all
    * the new. For the same entries written in another way, never for other entries. Rejects with a `Failed`.
+   *
+   * @param how `leaveNothing`: so that nothing of the old rows stays in the browser's files. A kill may then leave this
+   *   copy empty, so the other one has to hold the very same.
    */
-  replace(contents: CopyContents<Row>): Promise<void>;
+  replace(contents: CopyContents<Row>, how?: { leaveNothing: boolean }): Promise<void>;
 }
 
 /** Turns a write that resolves or rejects into a result. */

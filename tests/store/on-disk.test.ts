@@ -90,19 +90,28 @@ describe('under a passcode', () => {
     ]);
   });
 
-  it('the keys of the case in work lie as `box` and `tag`', async () => {
+  it('the keys of the case in work lie wrapped as `box` and `tag`, with `half`; those of before lay in `keys`', async () => {
     const factory = new IDBFactory();
-    const keys = await caseKeys(await dataKeyFrom(new Uint8Array(32).fill(1)), 'one');
+    const dataKey = await dataKeyFrom(new Uint8Array(32).fill(1));
     const settings = () => ({ getItem: () => null, setItem: () => {}, removeItem: () => {} });
-    await openKeyStore({ factory, settings }).write({ caseId: 'one', keys });
+    const store = openKeyStore({ factory, settings });
+    await store.write({ caseId: 'one', keys: await caseKeys(dataKey, 'one', true) });
     const db = await new Promise<IDBDatabase>((resolve) => {
       const request = factory.open('counterturn-vault');
       request.onsuccess = () => resolve(request.result);
     });
-    const row = await new Promise<{ keys: object }>((resolve) => {
-      const request = db.transaction('kept').objectStore('kept').get('case');
-      request.onsuccess = () => resolve(request.result as { keys: object });
+    const kept = () => db.transaction('kept', 'readwrite').objectStore('kept');
+    const row = await new Promise<object>((resolve) => {
+      const request = kept().get('case');
+      request.onsuccess = () => resolve(request.result as object);
     });
-    expect(Object.keys(row.keys)).toEqual(['box', 'tag']);
+    expect(Object.keys(row)).toEqual(['caseId', 'half', 'box', 'tag']);
+    const keys = await caseKeys(dataKey, 'one');
+    await new Promise((done) => {
+      const request = kept().put({ caseId: 'one', keys: { box: keys.encryption, tag: keys.mac } }, 'case');
+      request.onsuccess = done;
+    });
+    db.close();
+    expect(await store.read()).toEqual({ caseId: 'one', keys });
   });
 });

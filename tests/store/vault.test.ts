@@ -1,16 +1,12 @@
-import { IDBFactory } from 'fake-indexeddb';
-import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { openKeyStore } from '../../src/store/encrypted/key-store.ts';
 import { Failed } from '../../src/failure.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import { type Copy, type CopyName } from '../../src/store/port.ts';
 import { openMirroredLog } from '../../src/store/mirrored-log.ts';
-import { keyWrapOnDisk, keyWrapShape, passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
+import { passcodeKey, unwrap, wrap } from '../../src/store/encrypted/passcode.ts';
 import { openVault, waitAfter } from '../../src/store/encrypted/vault.ts';
 import { chain, metaOf } from './chain.ts';
 import { cheap, shelfStore, type Shelf } from './vaults.ts';
-import { safeParse } from 'valibot';
 
 const right = 'frühe Schicht 7';
 const wrong = 'späte Schicht 7';
@@ -272,6 +268,62 @@ describe('a case in work', () => {
   });
 });
 
+describe('what lay plain before a passcode', () => {
+  /** Notes which copies were rewritten so that nothing is left. */
+  const noting = (copy: Copy, name: string, told: string[]): Copy => ({
+    ...copy,
+    replace: (contents, how) => (
+      told.push(`${name} ${how?.leaveNothing ? 'anew' : 'over'}`),
+      copy.replace(contents, how)
+    ),
+  });
+
+  it('[Z22] goes with the database that is made anew once, behind the journal, and not again', async () => {
+    const told: string[] = [];
+    const here = device();
+    const { copies, shelf } = here;
+    const both = {
+      database: noting(copies.database, 'database', told),
+      journal: noting(copies.journal, 'journal', told),
+    };
+    const away = device(both);
+    Object.assign(away.shelf, shelf);
+    const { vault, log } = await away.start();
+    await fill(log);
+    await vault.set(right);
+    expect(told).toEqual(['journal over', 'database anew']);
+    await (await away.start()).vault.unlock(right);
+    expect(told).toHaveLength(2);
+    delete away.shelf.leftNothing;
+    await (await away.start()).vault.unlock(right);
+    expect(told.slice(2)).toEqual(['database anew']);
+  });
+
+  it('[Z14] stays while the journal lacks an entry or refuses: the database is rewritten as it stands then', async () => {
+    const told: string[] = [];
+    const refusing = { on: false };
+    const here = device();
+    const journal: Copy = {
+      ...here.copies.journal,
+      append: (id, entry) =>
+        refusing.on
+          ? Promise.resolve({ ok: false, reason: { code: 'no-room' } })
+          : here.copies.journal.append(id, entry),
+    };
+    const away = device({ database: noting(here.copies.database, 'database', told), journal });
+    const { vault, log } = await away.start();
+    await fill(log, 'one', 2);
+    refusing.on = true;
+    expect(await log.append('one', chain(3, 'one')[2]!)).toMatchObject({ copies: 1, missing: 'journal' });
+    await vault.set(right);
+    expect([told, away.shelf.leftNothing]).toEqual([['database over'], undefined]);
+    refusing.on = false;
+    const next = await away.start();
+    await next.vault.unlock(right);
+    expect((await next.log.list())[0]?.entries).toEqual(chain(3, 'one'));
+  });
+});
+
 describe('a forgotten passcode', () => {
   it('lets everything be wiped, and nothing be read', async () => {
     const { start, lying } = device();
@@ -288,79 +340,6 @@ describe('a forgotten passcode', () => {
     expect(await lying()).not.toContain('"box"');
     await fill(log, 'three');
     expect((await start()).cases.map(({ meta }) => meta.caseId)).toEqual(['three']);
-  });
-});
-
-describe('what a passcode leaves on the device', () => {
-  const boxOf = () => {
-    const map = new Map<string, string>();
-    return {
-      getItem: (key: string) => map.get(key) ?? null,
-      setItem: (key: string, value: string) => void map.set(key, value),
-      removeItem: (key: string) => void map.delete(key),
-      map,
-    };
-  };
-  const head = () => wrap(new Uint8Array(32).fill(9), right, 1, cheap);
-
-  it('[Z14] is in two places, and comes back from either when the other is emptied', async () => {
-    const made = await head();
-    const [factory, box] = [new IDBFactory(), boxOf()];
-    await openKeyStore({ factory, settings: () => box }).writeKeyWrap(made);
-    expect(await openKeyStore({ factory: new IDBFactory(), settings: () => box }).readKeyWrap()).toEqual(made);
-    box.map.clear();
-    expect(await openKeyStore({ factory, settings: () => box }).readKeyWrap()).toEqual(made);
-    expect(box.map.size).toBe(1);
-    const emptied = new IDBFactory();
-    await openKeyStore({ factory: emptied, settings: () => box }).readKeyWrap();
-    box.map.clear();
-    expect(await openKeyStore({ factory: emptied, settings: () => box }).readKeyWrap()).toEqual(made);
-  });
-
-  it('is the newer of the two when they differ', async () => {
-    const made = await head();
-    const [factory, box] = [new IDBFactory(), boxOf()];
-    const store = openKeyStore({ factory, settings: () => box });
-    await store.writeKeyWrap({ ...made, revision: 2 });
-    box.setItem('counterturn.lock', JSON.stringify(keyWrapOnDisk(made)));
-    expect((await store.readKeyWrap())?.revision).toBe(2);
-    box.setItem('counterturn.lock', JSON.stringify({ ...keyWrapOnDisk(made), turn: 3 }));
-    expect((await store.readKeyWrap())?.revision).toBe(3);
-  });
-
-  it('refuses to be set where the database does not take it, and keeps nothing then', async () => {
-    const box = boxOf();
-    const closed = Object.assign(new IDBFactory(), {
-      open: () => {
-        throw new DOMException('', 'SecurityError');
-      },
-    });
-    const store = openKeyStore({ factory: closed, settings: () => box });
-    const vault = await openVault({ copies: { database: openMemory(), journal: openMemory() }, store, kdf: cheap });
-    expect(await vault.set(right)).toMatchObject({ ok: false, why: 'failed' });
-    expect([vault.on(), box.map.size]).toEqual([false, 0]);
-  });
-
-  it('holds the keys of the case in work, and lets them go', async () => {
-    const store = openKeyStore({ factory: new IDBFactory(), settings: boxOf });
-    const key = await crypto.subtle.importKey('raw', new Uint8Array(32), 'AES-GCM', false, ['encrypt']);
-    await store.write({ caseId: 'one', keys: { encryption: key, mac: key } });
-    expect(await store.read()).toMatchObject({ caseId: 'one', keys: { encryption: key, mac: key } });
-    await store.clear();
-    expect(await store.read()).toBeNull();
-  });
-
-  it('is not taken when it asks for all memory, or lacks a part', async () => {
-    const made = keyWrapOnDisk(await head());
-    for (const spoilt of [
-      { ...made, kdf: { ...made.kdf, memoryKiB: 4_000_000 } },
-      { ...made, kdf: { ...made.kdf, passes: 0 } },
-      { ...made, salt: 'AAAA' },
-      { ...made, wrapped: undefined },
-      { ...made, formatVersion: 2 },
-    ])
-      expect(safeParse(keyWrapShape, spoilt).success).toBe(false);
-    expect(safeParse(keyWrapShape, made).success).toBe(true);
   });
 });
 

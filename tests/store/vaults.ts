@@ -1,7 +1,14 @@
 /** Passcodes for tests: what a device keeps of one, in memory, and a lock that takes no time. */
 import type { Tries, KeyStore } from '../../src/store/encrypted/key-store.ts';
 import type { Ring } from '../../src/store/encrypted/encrypted-log.ts';
-import { caseKeys, dataKeyFrom } from '../../src/store/encrypted/aes-gcm.ts';
+import {
+  caseKeys,
+  dataKeyFrom,
+  halfBytes,
+  randomBytes,
+  unwrapKeys,
+  wrapKeys,
+} from '../../src/store/encrypted/aes-gcm.ts';
 import type { KeptCase } from '../../src/store/encrypted/keyring.ts';
 import type { KeyWrap } from '../../src/store/encrypted/passcode.ts';
 
@@ -10,6 +17,7 @@ export interface Shelf {
   keyWrap: KeyWrap | null;
   kept: KeptCase | null;
   tries: Tries | null;
+  leftNothing?: true;
 }
 
 export function shelfStore(shelf: Shelf = { keyWrap: null, kept: null, tries: null }): KeyStore & { shelf: Shelf } {
@@ -17,10 +25,18 @@ export function shelfStore(shelf: Shelf = { keyWrap: null, kept: null, tries: nu
     shelf,
     readKeyWrap: async () => shelf.keyWrap,
     writeKeyWrap: async (keyWrap) => void (shelf.keyWrap = keyWrap),
-    removeKeyWrap: async () => void (shelf.keyWrap = null),
+    async removeKeyWrap() {
+      shelf.keyWrap = null;
+      delete shelf.leftNothing;
+    },
     read: async () => shelf.kept,
-    write: async (kept) => void (shelf.kept = structuredClone(kept)),
+    async write({ caseId, keys }) {
+      const other = randomBytes(halfBytes);
+      shelf.kept = { caseId, keys: await unwrapKeys(await wrapKeys(keys, caseId, other), caseId, other) };
+    },
     clear: async () => void (shelf.kept = null),
+    leftNothing: async () => shelf.leftNothing ?? false,
+    noteLeftNothing: async () => void (shelf.leftNothing = true),
     tries: () => shelf.tries ?? { wrong: 0, last: 0 },
     countTry: (tries) => void (shelf.tries = tries),
   };

@@ -25,28 +25,81 @@ export async function dataKeyFrom(raw: Bytes): Promise<CryptoKey> {
   return key;
 }
 
-const drawn = (dataKey: CryptoKey, purpose: string, kind: AesKeyGenParams | HmacKeyGenParams, uses: KeyUsage[]) =>
-  crypto.subtle.deriveKey(
-    { name: 'HKDF', hash: 'SHA-256', salt: new Uint8Array(), info: utf8(purpose) },
-    dataKey,
-    kind,
-    false,
-    uses,
-  );
+const drawn = (
+  from: CryptoKey,
+  purpose: string,
+  kind: AesKeyGenParams | HmacKeyGenParams,
+  uses: KeyUsage[],
+  { extractable = false, salt = new Uint8Array() }: { extractable?: boolean; salt?: Bytes } = {},
+) =>
+  crypto.subtle.deriveKey({ name: 'HKDF', hash: 'SHA-256', salt, info: utf8(purpose) }, from, kind, extractable, uses);
 
-/** The keys of one case. */
-export async function caseKeys(dataKey: CryptoKey, caseId: string): Promise<CaseKeys> {
-  const hmac = { name: 'HMAC', hash: 'SHA-256', length: 256 };
+const aes = { name: 'AES-GCM', length: 256 };
+const hmac = { name: 'HMAC', hash: 'SHA-256', length: 256 };
+
+/**
+ * The keys of one case.
+ *
+ * @param extractable true for the moment in which they are wrapped, never for keys that are kept
+ */
+export async function caseKeys(dataKey: CryptoKey, caseId: string, extractable = false): Promise<CaseKeys> {
   const [encryption, mac] = await Promise.all([
-    aesKey(dataKey, `counterturn case ${caseId}`),
-    drawn(dataKey, `counterturn tag ${caseId}`, hmac, ['sign']),
+    drawn(dataKey, `counterturn case ${caseId}`, aes, ['encrypt', 'decrypt'], { extractable }),
+    drawn(dataKey, `counterturn tag ${caseId}`, hmac, ['sign'], { extractable }),
   ]);
   return { encryption, mac };
 }
 
 /** An encryption key for a purpose of its own. */
 export const aesKey = (dataKey: CryptoKey, purpose: string): Promise<CryptoKey> =>
-  drawn(dataKey, purpose, { name: 'AES-GCM', length: 256 }, ['encrypt', 'decrypt']);
+  drawn(dataKey, purpose, aes, ['encrypt', 'decrypt']);
+
+/** The keys of a case under a key of two halves: one of them is here, the other one lies elsewhere. */
+export interface WrappedKeys {
+  half: CryptoKey;
+  /** Nonce, then the wrapped key and its tag. */
+  encryption: Bytes;
+  mac: Bytes;
+}
+
+/** Bytes of the half that lies elsewhere. */
+export const halfBytes = 32;
+
+const wrapper = (half: CryptoKey, other: Bytes, caseId: string) =>
+  drawn(half, `counterturn kept ${caseId}`, aes, ['wrapKey', 'unwrapKey'], { salt: other });
+
+/**
+ * Wraps the keys of a case under a key of two halves, of which either alone opens nothing.
+ *
+ * @param keys extractable ones
+ * @param other the half that will lie elsewhere: so many random bytes
+ * @example await unwrapKeys(await wrapKeys(keys, 'one', other), 'one', other) // the keys again, not extractable
+ */
+export async function wrapKeys({ encryption, mac }: CaseKeys, caseId: string, other: Bytes): Promise<WrappedKeys> {
+  const half = await crypto.subtle.importKey('raw', randomBytes(halfBytes), 'HKDF', false, ['deriveKey']);
+  const under = await wrapper(half, other, caseId);
+  const wrapped = async (key: CryptoKey): Promise<Bytes> => {
+    const iv = randomBytes(nonceBytes);
+    const bytes = new Uint8Array(await crypto.subtle.wrapKey('raw', key, under, { name: 'AES-GCM', iv }));
+    return Uint8Array.from([...iv, ...bytes]);
+  };
+  return { half, encryption: await wrapped(encryption), mac: await wrapped(mac) };
+}
+
+/** The keys again. Rejects when the other half is not the one they were wrapped with, or they are of another case. */
+export async function unwrapKeys(wrapped: WrappedKeys, caseId: string, other: Bytes): Promise<CaseKeys> {
+  const under = await wrapper(wrapped.half, other, caseId);
+  const key = (bytes: Bytes, kind: typeof aes | typeof hmac, uses: KeyUsage[]) => {
+    const iv = bytes.subarray(0, nonceBytes);
+    const body = bytes.subarray(nonceBytes);
+    return crypto.subtle.unwrapKey('raw', body, under, { name: 'AES-GCM', iv }, kind, false, uses);
+  };
+  const [encryption, mac] = await Promise.all([
+    key(wrapped.encryption, aes, ['encrypt', 'decrypt']),
+    key(wrapped.mac, hmac, ['sign']),
+  ]);
+  return { encryption, mac };
+}
 
 /**
  * Encrypts some bytes under a fresh nonce.

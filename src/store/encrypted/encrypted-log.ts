@@ -34,8 +34,13 @@ export interface Ring {
 }
 
 export interface EncryptedCopy extends Copy {
-  /** Rewrites rows that are still in the other form (plain or encrypted) in the present one. Rejects with a `Failed`. */
-  settle(): Promise<void>;
+  /**
+   * Rewrites rows that are still in the other form (plain or encrypted) in the present one. Rejects with a `Failed`.
+   *
+   * @param how `leaveNothing`: all is written, also what needs it not, so that nothing of what was there before stays in
+   *   the browser's files; only while the other copy holds the very same
+   */
+  settle(how?: { leaveNothing: boolean }): Promise<void>;
 }
 
 /**
@@ -130,9 +135,9 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
     raw.cases.every(({ meta, entries }) => (!meta.created || done(meta)) && entries.every(done)) &&
     raw.quarantined.every(({ entry }) => done(entry));
 
-  async function settle(): Promise<void> {
+  async function settle(how = { leaveNothing: false }): Promise<void> {
     const raw = await copy.read();
-    if (isSettled(raw)) return;
+    if (isSettled(raw) && !how.leaveNothing) return;
     const next = await mapped(
       raw,
       async (caseId, row) => {
@@ -150,7 +155,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
         return isEncrypted(row) ? decryptMeta(keys, row).catch(() => row) : encryptMeta(keys, row);
       },
     );
-    await copy.replace(next);
+    await copy.replace(next, how);
   }
 
   /** Takes rows out that cannot be decrypted, so that the entry can stand in their place again. */
@@ -199,8 +204,8 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
         };
         return copy.heal(stored, await all(quarantined));
       }),
-    replace: (contents) => inTurn(() => copy.replace(contents)),
-    settle: () => inTurn(settle),
+    replace: (contents, how) => inTurn(() => copy.replace(contents, how)),
+    settle: (how) => inTurn(() => settle(how)),
     remove: (caseId) => inTurn(() => copy.remove(caseId)),
     close: () => inTurn(() => copy.close()),
   };

@@ -3,7 +3,10 @@
  * can be opened any more; the keys of the case in work; how often a wrong passcode was tried. Never the passcode.
  */
 import * as v from 'valibot';
-import { Failed } from '../../failure.ts';
+import { Failed, failureOf } from '../../failure.ts';
+import { remake } from '../indexeddb/remake.ts';
+import { halfBytes, randomBytes, unwrapKeys, wrapKeys } from './aes-gcm.ts';
+import { fromBase64, toBase64 } from './base64.ts';
 import { keyWrapOnDisk, keyWrapShape, type KeyWrap } from './passcode.ts';
 import type { KeptCases } from './keyring.ts';
 
@@ -20,6 +23,9 @@ export interface KeyStore extends KeptCases {
   /** Resolves once it is committed to the database. Rejects when it is not. */
   writeKeyWrap(keyWrap: KeyWrap): Promise<void>;
   removeKeyWrap(): Promise<void>;
+  /** Were the databases made anew since the passcode was set, so that nothing from before is left in the browser's files? */
+  leftNothing(): Promise<boolean>;
+  noteLeftNothing(): Promise<void>;
   tries(): Tries;
   countTry(tries: Tries | null): void;
 }
@@ -32,21 +38,39 @@ const CASE = 'case';
 const KEY_WRAP_TOO = 'counterturn.lock';
 const TRIES = 'counterturn.tries';
 
+const ANEW = 'anew';
+const HALF_TOO = 'counterturn.half';
+
+/** Keys wrapped under two halves, of which one is this `half`. Older ones lay here as they are, in `keys`. */
 interface KeptOnDisk {
   caseId: string;
+  half: CryptoKey;
+  box: Uint8Array<ArrayBuffer>;
+  tag: Uint8Array<ArrayBuffer>;
+}
+interface KeptBefore {
+  caseId: string;
   keys: { box: CryptoKey; tag: CryptoKey };
+}
+
+/** Where the other half lies: in a file that is overwritten in place, so that clearing destroys it. */
+export interface HalfPlace {
+  overwrite(bytes: Uint8Array): Promise<void>;
+  overwritten(): Promise<Uint8Array<ArrayBuffer>>;
 }
 
 type Settings = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 export interface KeyStoreOptions {
   factory?: IDBFactory | undefined;
   settings?: () => Settings;
+  /** Left out, or without files of its own in this browser: the half lies in `settings`, which are not overwritten in place. */
+  half?: HalfPlace;
   /** ms until the database counts as absent. */
   timeoutMs?: number;
 }
 
 export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
-  const { factory = globalThis.indexedDB, settings = () => localStorage, timeoutMs = 4000 } = options;
+  const { factory = globalThis.indexedDB, settings = () => localStorage, half: place, timeoutMs = 4000 } = options;
 
   /** One transaction, committed with `durability: 'strict'` before it resolves. */
   async function within<T>(mode: IDBTransactionMode, work: (store: IDBObjectStore) => IDBRequest<T>): Promise<T> {
@@ -87,6 +111,41 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     return read.success ? read.output : null;
   };
 
+  const half = {
+    async read(): Promise<Uint8Array<ArrayBuffer> | null> {
+      const bytes = await place?.overwritten().catch(() => undefined);
+      if (bytes?.length === halfBytes && bytes.some((byte) => byte !== 0)) return bytes;
+      const text = inSettings(HALF_TOO);
+      return typeof text === 'string' ? fromBase64(text) : null;
+    },
+    async write(bytes: Uint8Array): Promise<void> {
+      try {
+        if (!place) throw new Failed({ code: 'no-files' });
+        await place.overwrite(bytes);
+      } catch (error) {
+        if (!['no-files', 'no-sync-files'].includes(failureOf(error).code)) throw error;
+        settings().setItem(HALF_TOO, JSON.stringify(toBase64(bytes)));
+      }
+    },
+    async destroy(): Promise<void> {
+      toSettings(HALF_TOO, null);
+      const bytes = await place?.overwritten().catch(() => undefined);
+      if (place && bytes?.some((byte) => byte !== 0)) await place.overwrite(new Uint8Array(bytes.length));
+    },
+  };
+
+  /** Keys lay here as they are once, and deleting them left them in the browser's files. */
+  async function makeAnew(): Promise<void> {
+    if (!factory) return;
+    const [keyWrap, kept, left] = [await get(KEY_WRAP), await get(CASE), await get(ANEW)];
+    const fill = async () => {
+      if (keyWrap) await put(KEY_WRAP, keyWrap);
+      if (kept) await put(CASE, kept);
+      await put(ANEW, left ?? 'keys');
+    };
+    await remake(factory, NAME, fill, timeoutMs);
+  }
+
   return {
     async readKeyWrap() {
       const [a, b] = [keyWrapOf(await get(KEY_WRAP)), keyWrapOf(inSettings(KEY_WRAP_TOO))];
@@ -103,14 +162,37 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     async removeKeyWrap() {
       toSettings(KEY_WRAP_TOO, null);
       await cut(KEY_WRAP);
+      await cut(ANEW);
     },
     async read() {
-      const kept = (await get(CASE)) as KeptOnDisk | undefined;
-      return kept ? { caseId: kept.caseId, keys: { encryption: kept.keys.box, mac: kept.keys.tag } } : null;
+      const kept = (await get(CASE)) as KeptOnDisk | KeptBefore | undefined;
+      if (!kept) return null;
+      const { caseId } = kept;
+      if ('keys' in kept) return { caseId, keys: { encryption: kept.keys.box, mac: kept.keys.tag } };
+      const wrapped = { half: kept.half, encryption: kept.box, mac: kept.tag };
+      // Without its other half it opens nothing any more, and the passcode is asked for.
+      const keys = await half
+        .read()
+        .then((other) => other && unwrapKeys(wrapped, caseId, other))
+        .catch(() => null);
+      return keys && { caseId, keys };
     },
-    write: ({ caseId, keys }) =>
-      put(CASE, { caseId, keys: { box: keys.encryption, tag: keys.mac } } satisfies KeptOnDisk),
-    clear: () => cut(CASE),
+    async write({ caseId, keys }) {
+      const other = randomBytes(halfBytes);
+      const { half: own, encryption, mac } = await wrapKeys(keys, caseId, other);
+      await half.write(other);
+      other.fill(0);
+      await put(CASE, { caseId, half: own, box: encryption, tag: mac } satisfies KeptOnDisk);
+      if (!(await get(ANEW))) await makeAnew();
+    },
+    async clear() {
+      // Each of these is worth doing where another one is refused.
+      const ends = await Promise.allSettled([half.destroy(), cut(CASE)]);
+      if (!(await get(ANEW)) && (await get(KEY_WRAP))) await makeAnew();
+      for (const end of ends) if (end.status === 'rejected') throw end.reason;
+    },
+    leftNothing: async () => (await get(ANEW)) === 'all',
+    noteLeftNothing: () => put(ANEW, 'all'),
     tries() {
       const kept = inSettings(TRIES) as Partial<Tries> | null;
       const count = (value: unknown) => (typeof value === 'number' && value >= 0 ? value : 0);

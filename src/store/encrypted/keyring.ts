@@ -8,8 +8,11 @@ export interface KeptCase {
 }
 
 export interface KeptCases {
+  /** Keys that are not extractable. Null when none are kept, or they cannot be read any more. */
   read(): Promise<KeptCase | null>;
+  /** Takes extractable keys, and keeps them wrapped. */
   write(kept: KeptCase): Promise<void>;
+  /** Destroys them: what was kept opens nothing afterwards, wherever a trace of it may lie. */
   clear(): Promise<void>;
 }
 
@@ -57,8 +60,8 @@ export function createKeyring(kept: KeptCases): Keyring {
       dataKey = null;
     },
     async keep(caseId) {
-      const keys = await keysOf(caseId);
-      if (keys) await kept.write({ caseId, keys });
+      // Without the data key the keys came from the device, and lie there still.
+      if (dataKey) await kept.write({ caseId, keys: await caseKeys(dataKey, caseId, true) });
       onDevice = undefined;
     },
     async release() {

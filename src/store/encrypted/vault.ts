@@ -6,7 +6,7 @@ import { createSignal } from 'solid-js';
 import { failureOf, type Failure } from '../../failure.ts';
 import type { Tries, KeyStore } from './key-store.ts';
 import { serialQueue } from '../serial-queue.ts';
-import { type Copy, type CopyName, type StoredRow, ofCopies } from '../port.ts';
+import { type Copy, type CopyName, type StoredRow, isEncrypted, ofCopies } from '../port.ts';
 import { openEncrypted, type EncryptedCopy } from './encrypted-log.ts';
 import { aesKey, dataKeyFrom } from './aes-gcm.ts';
 import { createKeyring } from './keyring.ts';
@@ -56,11 +56,39 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     encrypting = keyWrap() !== null;
   }
 
-  /** Rewrites both copies in the present form; returns what a copy refuses. */
+  /**
+   * Rewrites both copies in the present form; returns what a copy refuses. The first time that all of it is encrypted,
+   * the database is made anew, so that nothing from before stays in the browser's files; it is empty for a moment then,
+   * and this is done only while the journal holds the very same.
+   */
   async function settle(): Promise<[CopyName, Failure][]> {
-    const names = ['database', 'journal'] as const;
-    const ends = await Promise.allSettled(names.map((name) => copies[name].settle()));
-    return ends.flatMap((end, i) => (end.status === 'rejected' ? [[names[i] as CopyName, failureOf(end.reason)]] : []));
+    const refused: [CopyName, Failure][] = [];
+    const step = (name: CopyName, how?: { leaveNothing: boolean }) =>
+      copies[name].settle(how).catch((error: unknown) => void refused.push([name, failureOf(error)]));
+    await step('journal');
+    const leaveNothing = encrypting && refused.length === 0 && !(await store.leftNothing()) && (await journalHasAll());
+    await step('database', { leaveNothing });
+    // Not noted: the next unlocking makes it anew once more.
+    if (leaveNothing && refused.length === 0) await store.noteLeftNothing().catch(() => {});
+    return refused;
+  }
+
+  async function journalHasAll(): Promise<boolean> {
+    const [inDatabase, inJournal] = await Promise.all([raw.database.read(), raw.journal.read()]);
+    if (inJournal.damaged.length) return false;
+    const key = (caseId: string, { n, seal }: StoredRow, macs: boolean) => `${caseId} ${n} ${macs ? seal : ''}`;
+    // The database's rows may be plain still, and have no MAC then; a number is one entry.
+    const held = (macs: boolean) =>
+      new Set(inJournal.cases.flatMap(({ meta, entries }) => entries.map((row) => key(meta.caseId, row, macs))));
+    const [all, byMac] = [held(false), held(true)];
+    const cases = inDatabase.cases.every(({ meta, entries }) =>
+      entries.every((row) => (isEncrypted(row) ? byMac : all).has(key(meta.caseId, row, isEncrypted(row)))),
+    );
+    return (
+      cases &&
+      inDatabase.cases.every(({ meta }) => inJournal.cases.some((one) => one.meta.caseId === meta.caseId)) &&
+      inDatabase.quarantined.length <= inJournal.quarantined.length
+    );
   }
 
   const secondsLeft = ({ wrong, last } = store.tries()): number => {

@@ -5,6 +5,7 @@
 import type { Entry } from '../../../machines/entry.ts';
 import { Failed, failureOf } from '../../failure.ts';
 import { QUARANTINE, commit, isClosed, open, type Work } from './connection.ts';
+import { remake } from './remake.ts';
 import { type DatabaseRow, entriesIn, gatherable, rowOf } from './rows.ts';
 import {
   type CaseMeta,
@@ -100,6 +101,30 @@ export function openDatabase<Row extends StoredRow = Entry>({
     return { ...contents, cases: [...cases.values()] };
   }
 
+  /** Everything that is stored, in one transaction, in the place of what was. */
+  const fill = ({ cases, removed, quarantined }: CopyContents<Row>): Promise<void> =>
+    transact(
+      'readwrite',
+      ({ store }) => {
+        for (const name of ['cases', 'entries', QUARANTINE]) store(name).clear();
+        for (const caseId of removed) store('removed').put({ caseId });
+        for (const { meta, entries } of cases) {
+          store('cases').add(meta);
+          for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
+          single.set(meta.caseId, entries.length);
+        }
+        for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
+      },
+      timeoutMs * LONG,
+    );
+
+  async function closed(): Promise<void> {
+    const open = connection;
+    connection = undefined;
+    // One that never opened needs no closing; whoever asked for it was told.
+    await open?.then((db) => db.close()).catch(() => {});
+  }
+
   const write = (caseId: string, work: (tx: Work) => void, wait = timeoutMs) => {
     const unlessWiped = (tx: Work) =>
       tx.get(tx.store('removed').getKey(caseId), (key) => {
@@ -191,20 +216,12 @@ export function openDatabase<Row extends StoredRow = Entry>({
         },
         timeoutMs * LONG,
       ),
-    replace: ({ cases, quarantined }) =>
-      transact(
-        'readwrite',
-        ({ store }) => {
-          for (const name of ['cases', 'entries', QUARANTINE]) store(name).clear();
-          for (const { meta, entries } of cases) {
-            store('cases').add(meta);
-            for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
-            single.set(meta.caseId, entries.length);
-          }
-          for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
-        },
-        timeoutMs * LONG,
-      ).catch(failed),
+    replace: (contents, { leaveNothing } = { leaveNothing: false }) => {
+      if (!leaveNothing) return fill(contents).catch(failed);
+      return closed()
+        .then(() => remake(factory, name, () => fill(contents), timeoutMs * LONG))
+        .catch(failed);
+    },
     remove: (caseId) =>
       transact('readwrite', ({ store }) => {
         store('removed').put({ caseId });
@@ -229,12 +246,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
         () => false,
       );
     },
-    async close() {
-      const open = connection;
-      connection = undefined;
-      // One that never opened needs no closing; whoever asked for it was told.
-      await open?.then((db) => db.close()).catch(() => {});
-    },
+    close: closed,
   };
 }
 

@@ -5,6 +5,7 @@
 import type { Entry } from '../../../machines/entry.ts';
 import { Failed, type Failure } from '../../failure.ts';
 import type { JournalLine } from '../journal-contents.ts';
+import { besideName } from './beside.ts';
 import { type Copy, type CopyContents, type StoredCase, type StoredRow, settle } from '../port.ts';
 
 type Call =
@@ -12,7 +13,8 @@ type Call =
   | { call: 'add'; line: JournalLine }
   | { call: 'heal'; stored: StoredCase<StoredRow>; quarantined: readonly StoredRow[] }
   | { call: 'replace'; contents: CopyContents<StoredRow> }
-  | { call: 'remove'; caseId: string };
+  | { call: 'remove'; caseId: string }
+  | { call: 'overwrite'; bytes: Uint8Array };
 /** `until`: ms since 1970 after which nobody waits for the answer any more. */
 export type Request = Call & { id: number; until: number; folder: string };
 /** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
@@ -39,13 +41,23 @@ export interface JournalOptions {
   early?: boolean;
 }
 
+export interface Journal<Row = Entry> extends Copy<Row> {
+  /**
+   * A few bytes that belong to no case, in a file of their own: written in place over what was there, and flushed. Rejects
+   * with a `Failed`.
+   */
+  overwrite(bytes: Uint8Array): Promise<void>;
+  /** Those bytes; none when there never were any. */
+  overwritten(): Promise<Uint8Array<ArrayBuffer>>;
+}
+
 const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts', import.meta.url), { type: 'module' });
 
 /**
  * @returns a copy whose writes resolve after the flush; it never waits longer than `timeoutMs`
  * @example await openJournal().append(caseId, entry) // { ok: true, copies: 1 }
  */
-export function openJournal<Row extends StoredRow = Entry>(options: JournalOptions = {}): Copy<Row> {
+export function openJournal<Row extends StoredRow = Entry>(options: JournalOptions = {}): Journal<Row> {
   const { folder = 'counterturn-log', writer = () => true, timeoutMs = 3000, rest = 30_000 } = options;
   const { makeWorker = ownWorker } = options;
   const waiting = new Map<
@@ -82,7 +94,7 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
       if (performance.now() < restUntil) throw new Failed({ code: 'journal-rests' });
       worker ??= start();
       const id = ++ids;
-      const wait = call.call === 'add' || call.call === 'close' ? timeoutMs : timeoutMs * 10;
+      const wait = ['add', 'close', 'overwrite'].includes(call.call) ? timeoutMs : timeoutMs * 10;
       const timer = setTimeout(() => giveUp({ code: 'journal-slow', seconds: wait / 1000 }), wait);
       const done = (step: () => void) => {
         clearTimeout(timer);
@@ -114,6 +126,13 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
     heal: (stored, quarantined) => settle(change({ call: 'heal', stored, quarantined })),
     replace: (contents) => change({ call: 'replace', contents }).then(() => {}),
     remove: (caseId) => change({ call: 'remove', caseId }).then(() => {}),
+    overwrite: (bytes) => change({ call: 'overwrite', bytes }).then(() => {}),
+    async overwritten() {
+      if (!navigator.storage?.getDirectory) throw new Failed({ code: 'no-files' });
+      const directory = await (await navigator.storage.getDirectory()).getDirectoryHandle(folder, { create: true });
+      const file = await directory.getFileHandle(besideName, { create: true });
+      return new Uint8Array(await (await file.getFile()).arrayBuffer());
+    },
     async close() {
       // The thread is ended either way, and its files with it.
       if (worker) await ask({ call: 'close' }).catch(() => {});

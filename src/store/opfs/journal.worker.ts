@@ -5,6 +5,7 @@
 import { Failed, failureOf } from '../../failure.ts';
 import { serialQueue } from '../serial-queue.ts';
 import { peek, type JournalFile, JournalFiles } from './journal-files.ts';
+import { besideName } from './beside.ts';
 import type { Request, Reply } from './journal.ts';
 
 interface SyncFile {
@@ -42,6 +43,7 @@ async function answer(request: Request): Promise<Reply> {
 }
 
 async function serve(request: Request) {
+  if (request.call === 'overwrite') return overwrite(request.folder, request.bytes);
   if (request.call === 'peek') return peek(await Promise.all((await handles(request.folder)).map(readWhole)));
   files ??= openFiles(request.folder).catch((error: unknown) => {
     files = undefined;
@@ -65,10 +67,23 @@ async function serve(request: Request) {
   }
 }
 
-async function handles(folder: string): Promise<FileSystemFileHandle[]> {
+async function handles(folder: string, names = ['a.jsonl', 'b.jsonl']): Promise<FileSystemFileHandle[]> {
   if (!navigator.storage?.getDirectory) throw new Failed({ code: 'no-files' });
   const directory = await (await navigator.storage.getDirectory()).getDirectoryHandle(folder, { create: true });
-  return Promise.all(['a.jsonl', 'b.jsonl'].map((name) => directory.getFileHandle(name, { create: true })));
+  return Promise.all(names.map((name) => directory.getFileHandle(name, { create: true })));
+}
+
+/** In place: neither the browser nor the file system is asked for other blocks than those that hold the old bytes. */
+async function overwrite(folder: string, bytes: Uint8Array): Promise<undefined> {
+  const [handle] = await handles(folder, [besideName]);
+  const file = await openSync(handle as FileSystemFileHandle);
+  try {
+    const written = file.write(bytes, { at: 0 });
+    if (written !== bytes.length) throw new Failed({ code: 'partly-written', written, bytes: bytes.length });
+    file.flush();
+  } finally {
+    file.close();
+  }
 }
 
 const readWhole = async (handle: FileSystemFileHandle) => new Uint8Array(await (await handle.getFile()).arrayBuffer());
@@ -86,13 +101,15 @@ async function openFiles(folder: string): Promise<JournalFiles> {
   }
 }
 
-async function openFile(handle: FileSystemFileHandle): Promise<JournalFile> {
+const openFile = async (handle: FileSystemFileHandle): Promise<JournalFile> => fileOf(await openSync(handle));
+
+async function openSync(handle: FileSystemFileHandle): Promise<SyncFile> {
   const opener = handle as unknown as { createSyncAccessHandle?: () => Promise<SyncFile> };
   if (!opener.createSyncAccessHandle) throw new Failed({ code: 'no-sync-files' });
   const until = Date.now() + TIMEOUT_MS;
   for (;;) {
     try {
-      return fileOf(await opener.createSyncAccessHandle());
+      return await opener.createSyncAccessHandle();
     } catch (error) {
       if ((error as DOMException).name !== 'NoModificationAllowedError' || Date.now() > until) throw error;
       await new Promise((wake) => setTimeout(wake, 50));
