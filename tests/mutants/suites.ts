@@ -48,7 +48,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/case-line.ts': machine('case-line'),
   'machines/entry.ts': machine('entry'),
   'machines/formats.ts': releases('loading'),
-  'machines/rules.ts': machine('rules'),
+  'machines/rules.ts': machine('rule-book'),
 };
 
 /** Files without a line that runs, or without one of our own: nothing in them can be mutated. */
