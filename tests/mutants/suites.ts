@@ -5,7 +5,6 @@
 const machine = (...names: string[]) => names.map((name) => `tests/machines/${name}.test.ts`);
 const compute = (...names: string[]) => names.map((name) => `tests/compute/${name}.test.ts`);
 const standards = (...names: string[]) => names.map((name) => `tests/standards/${name}.test.ts`);
-const cli = (...names: string[]) => names.map((name) => `tests/cli/${name}.test.ts`);
 const releases = (...names: string[]) => names.map((name) => `tests/releases/${name}.test.ts`);
 
 export const suites: Readonly<Record<string, readonly string[]>> = {
