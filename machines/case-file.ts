@@ -113,10 +113,11 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
  * in force at an entry is what stood before it: a later strike makes nothing that was once accepted unreadable.
  *
  * @param entries each checked on its own
+ * @param most entries folded again because of corrections, before it gives up
  */
-export function acrossEntries(entries: readonly Entry[], content: Content): Fault[] {
+export function acrossEntries(entries: readonly Entry[], content: Content, most = mostRefolded): Fault[] {
   const faults: Fault[] = [];
-  const stateAt = stateBefore(entries, content);
+  const stateAt = stateBefore(entries, content, most);
   const screws = new Set<string>();
   let gaveUp = false;
   let before = -Infinity;
@@ -143,7 +144,7 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
  * The state before an entry, asked for in ascending order: folded once, and again only after a strike; null once that has
  * become too much.
  */
-function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded | null {
+function stateBefore(entries: readonly Entry[], content: Content, most: number): (index: number) => Folded | null {
   let state = unfolded(content);
   let done = 0;
   let refolded = 0;
@@ -155,7 +156,7 @@ function stateBefore(entries: readonly Entry[], content: Content): (index: numbe
       return state;
     }
     refolded += index;
-    if (refolded > mostRefolded) return null;
+    if (refolded > most) return null;
     state = fold(entries.slice(0, index), content);
     return state;
   };

@@ -5,7 +5,7 @@
  * listed as out of order and has no effect; a move made while a hold stood open is folded and listed as unanswered.
  */
 import type { SnapshotFrom } from 'xstate';
-import type { HoldId } from '../content/ids.ts';
+import type { HoldId, WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Content, Move } from '../content/types.ts';
 import { caseMachine, type CaseMachine } from './case.machine.ts';
@@ -107,7 +107,7 @@ export function step(state: Folded, entry: Entry, before: readonly Entry[]): Fol
 
 function applyEntry(before: Folded, written: Entry, isStruck: boolean, isRefused: boolean): Folded {
   const format = formatFrom(written, before.format);
-  const state = format === before.format ? before : { ...before, format };
+  const state = { ...before, format };
   const entry = asNewest(written, format);
   const isLateEntry = isLate(entry, state.rules);
   const late = isLateEntry ? [...state.late, entry.n] : state.late;
@@ -127,10 +127,10 @@ function applyEntry(before: Folded, written: Entry, isStruck: boolean, isRefused
 }
 
 /** What stood open and what was missing once a move had ended. */
-function situationAfter(after: Folded, screw: string) {
-  const situation = situationOf(after, screw);
-  return situation ? { situation, room: after.case.context.room } : null;
-}
+const situationAfter = (after: Folded, screw: string) => ({
+  situation: situationOf(after, screw) as Situation,
+  room: after.case.context.room,
+});
 
 /** What an entry changes. */
 export type Change = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered'>>;
@@ -221,7 +221,8 @@ function addressed(state: Folded, screw: string | undefined): readonly string[] 
 
 /** The screw that is being worked on; null when none was called or it has ended. */
 export function calledScrew({ case: { context }, screws }: Folded): string | null {
-  const screw = context.called === null ? undefined : screws.get(context.called);
+  // Null is no screw's name: nothing is kept under it.
+  const screw = screws.get(context.called as string);
   return screw && isWorking(screw.context.stage) ? context.called : null;
 }
 
@@ -235,17 +236,14 @@ function onListing(state: Folded, entry: EntryOf<'screw-listed'>, corrected: num
 }
 
 function endedMove(state: Folded, screw: ScrewSnapshot | undefined): EndedMove {
-  const running = screw?.context.running;
-  if (!screw || !running) return { ended: null };
+  if (!screw?.context.running) return { ended: null };
+  const { running, facts } = screw.context;
   const move = moveOf(state.content, running.move);
-  return {
-    ended: { move, tool: running.tool ?? workingTool(move, screw.context.facts), named: running.tool !== undefined },
-  };
+  return { ended: { move, tool: running.tool ?? workingTool(move, facts), named: running.tool !== undefined } };
 }
 
 function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, corrected: number): Change | null {
-  const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
-  const ended = endedMove(state, screw);
+  const ended = endedMove(state, state.screws.get(entry.screw as string));
   const ids = entry.screw === undefined ? [] : [entry.screw];
   return onScrews(state, ids, { type: entry.type, entry, corrected, ...ended } as ScrewEvent & CaseEvent);
 }
@@ -253,15 +251,15 @@ function onEnd(state: Folded, entry: EntryOf<'move-ended' | 'left-in'>, correcte
 /** A second start ends the first as `no-change`. */
 function onMove(state: Folded, entry: EntryOf<'move-started'>, corrected: number): Change | null {
   const listed = state.screws.get(entry.screw);
-  if (!listed || !isWorking(listed.context.stage)) return null;
+  if (!listed) return null;
   const ended = endedMove(state, listed);
-  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) ?? listed) : listed;
+  // What runs can always end without a change.
+  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) as ScrewSnapshot) : listed;
   const { room } = state.case.context;
   const move = moveOf(state.content, entry.move);
-  const { stage } = listed.context;
-  const bores = isWorking(stage)
-    ? projected(state.content, move, stage, listed.context.facts, room.tools, entry.tool).bores
-    : [];
+  // A screw that has ended refuses the start below.
+  const stage = listed.context.stage as WorkingStage;
+  const { bores } = projected(state.content, move, stage, listed.context.facts, room.tools, entry.tool);
   const heard = onCase(state, { type: entry.type, entry, corrected, ...ended });
   const event: ScrewEvent = { type: entry.type, entry, corrected, move, projected: bores };
   const next = transition(screwMachine(state.content), rested, event);
@@ -308,8 +306,10 @@ function openBefore(
   return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, corrected)];
 }
 
-const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) =>
-  holds.length ? [...state.unanswered, ...holds.map((hold) => ({ hold, entry }))] : state.unanswered;
+const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) => [
+  ...state.unanswered,
+  ...holds.map((hold) => ({ hold, entry })),
+];
 
 /** What the offer needs to know of a screw; undefined when it isn't listed. */
 export function situationOf(state: Folded, id: string): Situation | undefined {
