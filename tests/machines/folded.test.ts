@@ -20,17 +20,17 @@ describe('the state before any entry', () => {
 
 describe('an entry', () => {
   const at = '2026-03-04T09:00:00Z';
+  const within = (lateAfterMs: number) => ({ ...ruleVersions.current(), lateAfterMs });
 
   it('is late from more than a minute after it happened', () => {
     expect(isLate({ at, logged: at })).toBe(false);
     expect(isLate({ at, logged: '2026-03-04T09:01:00Z' })).toBe(false);
     expect(isLate({ at, logged: '2026-03-04T09:01:00.001Z' })).toBe(true);
     expect(isLate({ at, logged: '2026-03-04T10:00:30+01:00' })).toBe(false);
-    expect(isLate({ at, logged: '2026-03-04T09:00:30Z' }, { lateAfterMs: 20_000 })).toBe(true);
+    expect(isLate({ at, logged: '2026-03-04T09:00:30Z' }, within(20_000))).toBe(true);
   });
 
-  it('entered as it happens is late by no rule', () =>
-    expect(isLate({ at, logged: at }, { lateAfterMs: -1 })).toBe(false));
+  it('entered as it happens is late by no rule', () => expect(isLate({ at, logged: at }, within(-1))).toBe(false));
 
   it('that is late is listed, struck or not', () => {
     const log = inTheRoom().remarks('x', { at, logged: '2026-03-04T09:05:00Z' });
