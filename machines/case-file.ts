@@ -1,7 +1,8 @@
 /** The case file: checked as a whole, with a path for every fault. Nothing is half read. */
 import * as v from 'valibot';
 import { everyId } from '../content/catalog.ts';
-import { fault, faultSaid } from '../content/fault.ts';
+import { fault } from '../content/fault.ts';
+import { issueFault } from '../content/issue.ts';
 import { isObject, pathOfIssue, unknownFields } from '../content/shape.ts';
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
@@ -104,7 +105,7 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
   faults.push(...unknownFields(value, Object.keys(headShape.entries), 'head'));
   const read = v.safeParse(headShape, value, { abortPipeEarly: true });
   if (read.success) return read.output;
-  faults.push(...read.issues.map((issue) => faultSaid(pathOfIssue(issue, 'head'), issue.message)));
+  faults.push(...read.issues.map((issue) => issueFault(pathOfIssue(issue, 'head'), issue)));
   return undefined;
 }
 
