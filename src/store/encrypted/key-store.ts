@@ -32,10 +32,14 @@ const CASE = 'case';
 const KEY_WRAP_TOO = 'counterturn.lock';
 const TRIES = 'counterturn.tries';
 
-interface KeptOnDisk {
-  caseId: string;
-  keys: { box: CryptoKey; tag: CryptoKey };
-}
+const cryptoKey = v.custom<CryptoKey>((value) => value instanceof CryptoKey);
+const keptShape = v.object({ caseId: v.string(), keys: v.object({ box: cryptoKey, tag: cryptoKey }) });
+type KeptOnDisk = v.InferOutput<typeof keptShape>;
+
+const none = { wrong: 0, last: 0 };
+const count = v.fallback(v.pipe(v.number(), v.minValue(0)), 0);
+/** What makes no sense counts as no wrong try: the passcode is still asked for, only the wait before it is lost. */
+const triesShape = v.fallback(v.object({ wrong: count, last: count }), none);
 
 type Settings = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 export interface KeyStoreOptions {
@@ -105,17 +109,16 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
       await cut(KEY_WRAP);
     },
     async read() {
-      const kept = (await get(CASE)) as KeptOnDisk | undefined;
-      return kept ? { caseId: kept.caseId, keys: { encryption: kept.keys.box, mac: kept.keys.tag } } : null;
+      const read = v.safeParse(keptShape, await get(CASE));
+      // None, or none that could be used: a restart asks for the passcode.
+      if (!read.success) return null;
+      const { caseId, keys } = read.output;
+      return { caseId, keys: { encryption: keys.box, mac: keys.tag } };
     },
     write: ({ caseId, keys }) =>
       put(CASE, { caseId, keys: { box: keys.encryption, tag: keys.mac } } satisfies KeptOnDisk),
     clear: () => cut(CASE),
-    tries() {
-      const kept = inSettings(TRIES) as Partial<Tries> | null;
-      const count = (value: unknown) => (typeof value === 'number' && value >= 0 ? value : 0);
-      return { wrong: count(kept?.wrong), last: count(kept?.last) };
-    },
+    tries: () => v.parse(triesShape, inSettings(TRIES)),
     countTry: (tries) => toSettings(TRIES, tries),
   };
 }
