@@ -322,7 +322,7 @@ export function situationOf(state: Folded, id: string): Situation | undefined {
 /** Standing holds of one screw; none once it has ended. */
 export function screwHolds(screw: ScrewSnapshot): HoldId[] {
   if (!isWorking(screw.context.stage)) return [];
-  return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' } as never));
+  return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' }));
 }
 
 /** Tourniquet and theatre time, as of a corrected time. */

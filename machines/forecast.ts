@@ -238,7 +238,7 @@ function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
   if (!screw.context.running && !slipped) return screw;
   const context = { ...(slipped ? afterReassessment(screw.context, false) : screw.context), running: null };
   const value = { ...(screw.value as object), hand: 'empty', reassess: 'closed' } as ScrewSnapshot['value'];
-  return screwMachine(content).resolveState({ value, context }) as ScrewSnapshot;
+  return screwMachine(content).resolveState({ value, context });
 }
 
 /** To the metal and out again; once the work runs, half of it is still to come. */

@@ -82,7 +82,7 @@ export function FoundSheet(props: Props) {
         [fact]: yes,
         calledBy: 'surgeon',
         loggedBy: 'circulating',
-      } as EntryDraft);
+      });
   };
   return (
     <Sheet
