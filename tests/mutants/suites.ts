@@ -41,7 +41,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/trace.ts': machine('trace', 'across-outcome', 'order'),
   'machines/play.ts': machine('play', 'readiness'),
   'machines/own-rates.ts': machine('own-rates'),
-  'machines/case.machine.ts': machine('heard', 'remembered', 'order', 'holds-case', 'clocks', 'tips'),
+  'machines/case.machine.ts': machine('heard', 'remembered', 'holds-case'),
   'machines/screw.machine.ts': machine('screw-charted', 'heard', 'holds'),
   'machines/case-file.ts': [...machine('case-file'), ...releases('loading')],
   'machines/case-line.ts': machine('case-line'),
