@@ -46,7 +46,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/case-file.ts': [...machine('case-file'), ...releases('loading')],
   'machines/case-line.ts': machine('case-line'),
   'machines/entry.ts': machine('entry'),
-  'machines/formats.ts': releases('loading'),
+  'machines/formats.ts': [...machine('formats'), ...releases('loading')],
   'machines/rules.ts': machine('rule-book'),
 };
 
