@@ -1,7 +1,7 @@
 /** Checks a whole content release: every shape, then everything that ties one part to another. */
 import * as v from 'valibot';
 import { idKinds, ruleIds, type Ids } from './ids.ts';
-import { fault } from './fault.ts';
+import { fault, says } from './fault.ts';
 import { faultsOf, pathTo, type Fault } from './shape.ts';
 import { schemasOf, type Content, type SourceRow } from './types.ts';
 
@@ -27,7 +27,7 @@ export function checkContent(value: unknown): { content: Content } | { faults: F
 
 const list = v.pipe(
   v.array(v.pipe(v.string(), v.minLength(1))),
-  v.check((ids) => new Set(ids).size === ids.length, 'names an id twice'),
+  v.check((ids) => new Set(ids).size === ids.length, says('id-twice')),
 );
 /** The lists of ids, by which all else is checked. */
 const Listed = v.object({ ids: v.strictObject(v.entriesFromList(idKinds, list)) });
@@ -37,7 +37,7 @@ const ruleFaults = (ids: Ids): Fault[] =>
   idKinds.flatMap((kind) =>
     (ruleIds[kind] as readonly string[])
       .filter((id) => !(ids[kind] as readonly string[]).includes(id))
-      .map((id) => ({ path: `ids.${kind}`, message: `lacks ${id}, which the rules name` })),
+      .map((id) => fault(`ids.${kind}`, 'lacks-ruled', { id })),
   );
 
 function idFaults(content: Content): Fault[] {
@@ -65,16 +65,16 @@ function listFaults(
 ): Fault[] {
   const present = new Set(rows.map(({ id }) => id));
   const faults = repeats(path, rows, ({ id }) => id);
-  faults.push(...ids.filter((id) => !present.has(id)).map((id) => ({ path, message: `lacks ${id}` })));
+  faults.push(...ids.filter((id) => !present.has(id)).map((id) => fault(path, 'lacks', { id })));
   if (faults.length > 0 || order === 'in any order') return faults;
   const at = rows.findIndex(({ id }, index) => id !== ids[index]);
-  return at < 0 ? [] : [{ path: `${path}[${at}].id`, message: `out of order, expected ${ids[at]}` }];
+  return at < 0 ? [] : [fault(`${path}[${at}].id`, 'order', { id: ids[at] as string })];
 }
 
 function repeats<T>(path: string, rows: readonly T[], keyOf: (row: T) => string): Fault[] {
   const keys = rows.map(keyOf);
   return keys.flatMap((key, index) =>
-    keys.indexOf(key) < index ? [{ path: `${path}[${index}]`, message: `repeats ${key}` }] : [],
+    keys.indexOf(key) < index ? [fault(`${path}[${index}]`, 'repeats', { id: key })] : [],
   );
 }
 
@@ -87,17 +87,17 @@ function sourceFaults(content: Content): Fault[] {
     for (const [name, child] of Object.entries(value)) {
       const at = pathTo(path, Array.isArray(value) ? Number(name) : name);
       if (name === 'source' && typeof child === 'string' && !known.has(child))
-        faults.push({ path: at, message: `no such source: ${child}` });
+        faults.push(fault(at, 'no-source', { id: child }));
       walk(child, at);
     }
   };
   const { phrases: _, sources, ...rest } = content;
   walk(rest, '');
   sources.forEach((row, index) => {
-    const message = citationFault(row);
-    if (message) faults.push({ path: `sources[${index}].cite`, message });
+    const cited = citationFault(row, `sources[${index}].cite`);
+    if (cited) faults.push(cited);
     if (row.status === 'department' && !content.department)
-      faults.push({ path: `sources[${index}].status`, message: 'a release is set by no department' });
+      faults.push(fault(`sources[${index}].status`, 'release-status'));
   });
   return faults;
 }
@@ -108,15 +108,17 @@ export const unsourced = {
   'from-memory': 'from memory',
 } as const;
 
-function citationFault({ cite, status }: SourceRow): string | undefined {
+/** What a citation of the department's own begins with, before the day. */
+const byDepartment = 'set by the department on';
+
+function citationFault({ cite, status }: SourceRow, path: string): Fault | undefined {
   const practised = cite.startsWith(unsourced['common-practice']);
   const remembered = cite.startsWith(unsourced['from-memory']);
   if (practised !== (status === 'common-practice'))
-    return 'common practice is cited as "common practice, no source", and nothing else is';
-  if (remembered !== (status === 'from-memory'))
-    return 'what is from memory is cited as "from memory", and nothing else is';
-  if (cite.startsWith('set by the department on ') !== (status === 'department'))
-    return 'what the department set is cited as "set by the department on" a day, and nothing else is';
+    return fault(path, 'cite-practice', { words: unsourced['common-practice'] });
+  if (remembered !== (status === 'from-memory')) return fault(path, 'cite-memory', { words: unsourced['from-memory'] });
+  if (cite.startsWith(`${byDepartment} `) !== (status === 'department'))
+    return fault(path, 'cite-department', { words: byDepartment });
   return undefined;
 }
 
@@ -127,26 +129,22 @@ function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires
     if (cortex >= outer / 2) faults.push(fault(`bones[${index}].cortex`, 'half-outer'));
   });
   screws.forEach(({ core, diameter }, index) => {
-    if (core >= diameter) faults.push({ path: `screws[${index}].core`, message: 'must be less than the diameter' });
+    if (core >= diameter) faults.push(fault(`screws[${index}].core`, 'core-wide'));
   });
   moves.forEach(({ likely, fits, projection }, index) => {
-    if (new Set(likely).size < likely.length)
-      faults.push({ path: `moves[${index}].likely`, message: 'repeats an outcome' });
+    if (new Set(likely).size < likely.length) faults.push(fault(`moves[${index}].likely`, 'outcome-twice'));
     for (const stage of Object.keys(projection))
-      if (!fits.some((fit) => fit === stage))
-        faults.push({ path: `moves[${index}].projection.${stage}`, message: 'a stage the move does not fit' });
+      if (!fits.some((fit) => fit === stage)) faults.push(fault(`moves[${index}].projection.${stage}`, 'stage-unfit'));
   });
   moves.forEach(({ id }, index) => {
-    if (id === 'leave-in' && index < moves.length - 1)
-      faults.push({ path: `moves[${index}]`, message: 'leave-in stands last' });
+    if (id === 'leave-in' && index < moves.length - 1) faults.push(fault(`moves[${index}]`, 'leave-in-last'));
   });
   hazards.forEach(({ id, tests }, index) => {
-    if (id.startsWith('Z') === (tests.length === 0))
-      faults.push({ path: `hazards[${index}].tests`, message: 'a released hazard has tests, an added one none' });
+    if (id.startsWith('Z') === (tests.length === 0)) faults.push(fault(`hazards[${index}].tests`, 'hazard-tests'));
   });
   if (limits.tourniquetNoticeMinutes.value >= limits.tourniquetMinutes.value)
-    faults.push({ path: 'limits.tourniquetNoticeMinutes.value', message: 'must be less than tourniquetMinutes' });
+    faults.push(fault('limits.tourniquetNoticeMinutes.value', 'notice-late'));
   if (limits.boneConsider.value > limits.boneStop.value) faults.push(fault('limits.boneConsider.value', 'above-stop'));
-  if (expires <= reviewed) faults.push({ path: 'expires', message: 'must be later than reviewed' });
+  if (expires <= reviewed) faults.push(fault('expires', 'expires-early'));
   return faults;
 }

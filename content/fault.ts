@@ -40,6 +40,12 @@ export const faultTexts = {
   long: 'longer than {count} characters',
   'exactly-text': 'expected "{value}"',
   'exactly-number': 'expected {n}',
+  'one-of': 'unknown value {value}, expected one of {known}',
+  few: 'expected at least {count}',
+  least: 'must be at least {n}',
+  most: 'must be at most {n}',
+  'date-form': 'is not a date such as 2026-03-02',
+  unfit: 'not of the form that is expected here',
 
   // Entries
   'entry-type': 'unknown entry type {type}',
@@ -52,6 +58,44 @@ export const faultTexts = {
   'text-or-not': 'needs either text or notApplicable',
   nobody: 'names nobody',
   'above-stop': 'must not be greater than boneStop',
+
+  // A release
+  'id-twice': 'names an id twice',
+  lacks: 'lacks {id}',
+  'lacks-ruled': 'lacks {id}, which the rules name',
+  order: 'out of order, expected {id}',
+  repeats: 'repeats {id}',
+  'no-source': 'no such source: {id}',
+  'release-status': 'a release is set by no department',
+  'cite-practice': 'common practice is cited as "{words}", and nothing else is',
+  'cite-memory': 'what is from memory is cited as "{words}", and nothing else is',
+  'cite-department': 'what the department set is cited as "{words}" a day, and nothing else is',
+  'core-wide': 'must be less than the diameter',
+  'outcome-twice': 'repeats an outcome',
+  'stage-unfit': 'a stage the move does not fit',
+  'leave-in-last': 'leave-in stands last',
+  'hazard-tests': 'a released hazard has tests, an added one none',
+  'notice-late': 'must be less than tourniquetMinutes',
+  'expires-early': 'must be later than reviewed',
+  'glance-long': 'a glance label has at most sixteen letters',
+  'say-long': 'a read-aloud line has at most twelve words',
+  'shares-not-1': 'the shares must add up to 1',
+
+  // A department's content
+  'other-base': 'is not {version}',
+  'other-version': 'does not begin with the base, {base}',
+  checksum: 'the file was changed under this version: its checksum is {digits}',
+  'version-form': 'is not BASE+NAME-NUMBER.CHECKSUM',
+  'leave-in-used': 'leaving it in stays open everywhere',
+  'dose-released': 'is that of the release for a drug it lists',
+  'status-own': 'is a status of what the department set here',
+  'glance-taken': 'is the glance label of another one too',
+  'line-ends': 'must not be empty, nor begin or end with a space',
+  'line-long': 'has at most {count} characters',
+  'line-seen': 'is one line of characters that can be seen',
+  ranked: 'holds a word that ranks, orders about or soothes',
+  'hazard-id': 'is D and a number',
+  'language-form': 'is not a language such as en',
 
   // A case
   'not-format': '{value} is not "{wanted}"',
@@ -84,36 +128,26 @@ export const faultTexts = {
 } as const;
 
 export type FaultCode = keyof typeof faultTexts;
-type Values = Readonly<Record<string, string | number>>;
+export type FaultValues = Readonly<Record<string, string | number>>;
 
 export interface Fault {
   /** Path into the file, such as `entries[6].outcome`. */
   path: string;
   /** In English, as the command line prints it. */
   message: string;
-  /** Missing where a schema speaks for itself. */
-  code?: FaultCode;
-  values?: Values;
+  code: FaultCode;
+  values?: FaultValues;
 }
 
 /** @example fault('entries[2].n', 'gap', { n: 3 }).message // 'expected 3, the numbers run without gaps' */
-export const fault = (path: string, code: FaultCode, values?: Values): Fault => ({
+export const fault = (path: string, code: FaultCode, values?: FaultValues): Fault => ({
   path,
   message: fillTemplate(faultTexts[code], (name) => String(values?.[name] ?? name)),
   code,
   ...(values && { values }),
 });
 
-const isCode = (said: string): said is FaultCode => Object.hasOwn(faultTexts, said);
+/** What a schema says in the place of a message. */
+export const says = (code: FaultCode): FaultCode => code;
 
-/**
- * A fault of a schema. A schema of this project says a code in the place of a message; what it leaves to the library is
- * the library's own English.
- *
- * @param values what stands in the places of the codes that the schema may say
- */
-export function faultSaid(path: string, said: string, values: Values = {}): Fault {
-  if (!isCode(said)) return { path, message: said };
-  const own = Object.entries(values).filter(([name]) => faultTexts[said].includes(`{${name}}`));
-  return fault(path, said, own.length ? Object.fromEntries(own) : undefined);
-}
+export const isFaultCode = (said: string): said is FaultCode => Object.hasOwn(faultTexts, said);

@@ -42,6 +42,7 @@ export function loadLanguage(language: Language): Promise<void> {
   let going = loading.get(language);
   if (!going) {
     going = fetched(language);
+    // Whoever waits for it is told; here it is only forgotten, so that the next call asks again.
     going.catch(() => loading.delete(language));
     loading.set(language, going);
   }

@@ -32,7 +32,7 @@ export function wordsOfAny<G extends 'moves' | 'tools' | 'holds' | 'outcomes'>(
   id: string,
 ): Worded[G] | undefined {
   for (const { phrases } of fromHere(content))
-    if (Object.hasOwn(phrases[group], id)) return phrases[group][id as never] as Worded[G];
+    if (Object.hasOwn(phrases[group], id)) return phrases[group][id as never];
   return undefined;
 }
 

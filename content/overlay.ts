@@ -11,7 +11,7 @@ import { checkContent } from './check.ts';
 import { moveOf } from './moves.ts';
 import { overlaySchema, versionPattern, type Overlay, type OverlayFile, type OverlayPhrases } from './overlay.types.ts';
 import { currentVersion } from './releases/index.ts';
-import { fault, faultSaid } from './fault.ts';
+import { fault, type FaultCode, type FaultValues } from './fault.ts';
 import { faultsOf, laidOver, type Fault } from './shape.ts';
 import { fillTemplate } from './template.ts';
 import type { Content, Move, Phrases } from './types.ts';
@@ -98,37 +98,35 @@ export function contentOf(version: string, overlay?: unknown): Content | undefin
 
 function versionFaults(file: OverlayFile): Fault[] {
   const [, base, name, number] = versionPattern.exec(file.version) as unknown as [string, string, string, string];
-  if (base !== file.base) return [{ path: 'version', message: `does not begin with the base, ${file.base}` }];
+  if (base !== file.base) return [fault('version', 'other-version', { base: file.base })];
   const expected = versionOf(file, name, Number(number));
-  return expected === file.version
-    ? []
-    : [{ path: 'version', message: `the file was changed under this version: its checksum is ${expected.slice(-8)}` }];
+  return expected === file.version ? [] : [fault('version', 'checksum', { digits: expected.slice(-8) })];
 }
 
 /** Faults that show in the overlay alone, or only against the release. */
 function ownFaults(release: Content, overlay: Overlay): Fault[] {
   const { order, notUsed, antibiotics } = overlay;
   const faults: Fault[] = [];
-  const found = (path: string, said: string) => void faults.push(faultSaid(path, said));
-  if (overlay.base !== release.version) found('base', `is not ${release.version}`);
+  const found = (path: string, code: FaultCode, values?: FaultValues) => void faults.push(fault(path, code, values));
+  if (overlay.base !== release.version) found('base', 'other-base', { version: release.version });
   if (order) {
-    for (const id of release.ids.moves) if (!order.includes(id)) found('order', `lacks ${id}`);
-    order.forEach((id, i) => order.indexOf(id) < i && found(`order[${i}]`, `repeats ${id}`));
-    if (order.at(-1) !== 'leave-in') found('order', 'leave-in stands last');
+    for (const id of release.ids.moves) if (!order.includes(id)) found('order', 'lacks', { id });
+    order.forEach((id, i) => order.indexOf(id) < i && found(`order[${i}]`, 'repeats', { id }));
+    if (order.at(-1) !== 'leave-in') found('order', 'leave-in-last');
   }
   notUsed.forEach((id, i) => {
-    if (id === 'leave-in') found(`notUsed[${i}]`, 'leaving it in stays open everywhere');
-    if (notUsed.indexOf(id) < i) found(`notUsed[${i}]`, `repeats ${id}`);
+    if (id === 'leave-in') found(`notUsed[${i}]`, 'leave-in-used');
+    if (notUsed.indexOf(id) < i) found(`notUsed[${i}]`, 'repeats', { id });
   });
   antibiotics.forEach(({ id, dose }, i) => {
     const known = release.antibiotics.some((drug) => drug.id === id);
-    if (known && dose !== undefined) found(`antibiotics[${i}].dose`, 'is that of the release for a drug it lists');
+    if (known && dose !== undefined) found(`antibiotics[${i}].dose`, 'dose-released');
     if (!known && dose === undefined) found(`antibiotics[${i}].dose`, 'missing');
-    if (antibiotics.findIndex((drug) => drug.id === id) < i) found(`antibiotics[${i}].id`, `repeats ${id}`);
+    if (antibiotics.findIndex((drug) => drug.id === id) < i) found(`antibiotics[${i}].id`, 'repeats', { id });
   });
   overlay.sources.forEach(({ id, status }, i) => {
-    if (id === departmentSource) found(`sources[${i}].id`, `repeats ${id}`);
-    if (status === 'department') found(`sources[${i}].status`, 'is a status of what the department set here');
+    if (id === departmentSource) found(`sources[${i}].id`, 'repeats', { id });
+    if (status === 'department') found(`sources[${i}].status`, 'status-own');
   });
   const words = overlay.phrases[release.phrases.language] ?? {};
   for (const group of ['stages', 'moves', 'holds', 'outcomes'] as const) {
@@ -136,7 +134,7 @@ function ownFaults(release: Content, overlay: Overlay): Fault[] {
     const all = { ...glances(release.phrases[group]), ...own };
     for (const id of Object.keys(own))
       if (Object.keys(all).some((other) => other !== id && all[other] === own[id]))
-        found(`phrases.${release.phrases.language}.${group}.${id}.glance`, 'is the glance label of another one too');
+        found(`phrases.${release.phrases.language}.${group}.${id}.glance`, 'glance-taken');
   }
   return faults;
 }

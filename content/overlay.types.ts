@@ -3,6 +3,7 @@
  * what it adds. A field that is not here cannot be changed by it.
  */
 import * as v from 'valibot';
+import { says } from './fault.ts';
 import { stages, type Ids } from './ids.ts';
 import { glance, Limits, positive, say, schemasOf, SourceRow } from './types.ts';
 
@@ -20,16 +21,16 @@ const ruled =
 
 const line = (most: number) =>
   v.pipe(
-    v.string('text'),
-    v.check((text) => text.trim() !== '' && text.trim() === text, 'must not be empty, nor begin or end with a space'),
-    v.maxLength(most, `has at most ${most} characters`),
-    v.check((text) => !unseen.test(text), 'is one line of characters that can be seen'),
+    v.string(says('text')),
+    v.check((text) => text.trim() !== '' && text.trim() === text, says('line-ends')),
+    v.maxLength(most, says('line-long')),
+    v.check((text) => !unseen.test(text), says('line-seen')),
   );
 const live = <T extends v.GenericSchema<string, string>>(schema: T) =>
   v.pipe(
     schema,
-    v.check((text) => !unseen.test(text), 'is one line of characters that can be seen'),
-    v.check((text) => !ruled.test(text), 'holds a word that ranks, orders about or soothes'),
+    v.check((text) => !unseen.test(text), says('line-seen')),
+    v.check((text) => !ruled.test(text), says('ranked')),
   );
 
 const label = live(line(70));
@@ -41,16 +42,14 @@ const spoken = v.strictObject({
   help: v.optional(help),
 });
 const some = <const Ids extends readonly string[], S extends v.GenericSchema>(ids: Ids, schema: S) =>
-  v.optional(
-    v.strictObject(v.entriesFromList(ids, v.optional(schema)) as Record<Ids[number], v.OptionalSchema<S, undefined>>),
-  );
+  v.optional(v.strictObject(v.entriesFromList<Ids, v.OptionalSchema<S, undefined>>(ids, v.optional(schema))));
 
 /** A row of the sources that the department adds. */
 const OwnSource = v.strictObject({ ...SourceRow.entries, id: line(60), what: line(240), cite: line(240) });
 
 /** A hazard that the department adds: its own ids, and nothing that a test of this project could prove. */
 const OwnHazard = v.strictObject({
-  id: v.pipe(v.string(), v.regex(/^D\d+$/, 'is D and a number')),
+  id: v.pipe(v.string(), v.regex(/^D\d+$/, says('hazard-id'))),
   situation: line(240),
   cause: line(240),
   harm: line(240),
@@ -80,10 +79,10 @@ function build(ids: Ids) {
     formatVersion: v.literal(overlayFormatVersion),
     /** The released version that it lies over. */
     base: line(20),
-    version: v.pipe(v.string(), v.regex(versionPattern, 'is not BASE+NAME-NUMBER.CHECKSUM')),
+    version: v.pipe(v.string(), v.regex(versionPattern, says('version-form'))),
     /** Whose it is, in words. */
     name: line(60),
-    changedOn: v.pipe(v.string(), v.isoDate('is not a date such as 2026-03-02')),
+    changedOn: v.pipe(v.string(), v.isoDate(says('date-form'))),
     reason: line(240),
     /** Rows that are added; ids of released ones are taken. */
     sources: v.optional(v.array(OwnSource), []),
@@ -124,7 +123,7 @@ function build(ids: Ids) {
     ),
     /** By language, such as `en`. */
     phrases: v.optional(
-      v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}$/, 'is not a language such as en')), OverlayPhrases),
+      v.record(v.pipe(v.string(), v.regex(/^[a-z]{2,3}$/, says('language-form'))), OverlayPhrases),
       {},
     ),
   });

@@ -1,6 +1,7 @@
 /** What every check of a shape shares: a fault with its path, an object that is no list, one object laid over another. */
 import type * as v from 'valibot';
-import { fault, faultSaid, type Fault } from './fault.ts';
+import { fault, type Fault } from './fault.ts';
+import { issueFault } from './issue.ts';
 
 export type { Fault };
 
@@ -40,7 +41,7 @@ export function faultOf(issue: v.BaseIssue<unknown>, base = ''): Fault {
   );
   if (issue.type === 'union' && inner) return faultOf(inner, path);
   if (issue.type === 'strict_object' && issue.expected === 'never') return fault(path, 'unknown-field');
-  return issue.received === 'undefined' ? fault(path, 'missing') : faultSaid(path, issue.message);
+  return issue.received === 'undefined' ? fault(path, 'missing') : issueFault(path, issue);
 }
 
 /** Everything that a schema found, each with its path. */

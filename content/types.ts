@@ -1,5 +1,6 @@
 /** The shapes of everything the trade knows. Data lives in one folder per released version; see `catalog.ts`. */
 import * as v from 'valibot';
+import { says } from './fault.ts';
 import { stages, workingStages, type Ids } from './ids.ts';
 
 const text = v.pipe(v.string(), v.trim(), v.minLength(1));
@@ -33,11 +34,11 @@ export const SourceRow = v.strictObject({
 });
 export type SourceRow = v.InferOutput<typeof SourceRow>;
 
-export const glance = v.pipe(v.string(), v.minLength(1), v.maxLength(16, 'a glance label has at most sixteen letters'));
+export const glance = v.pipe(v.string(), v.minLength(1), v.maxLength(16, says('glance-long')));
 export const say = v.pipe(
   v.string(),
   v.minLength(1),
-  v.check((line) => line.trim().split(/\s+/).length <= 12, 'a read-aloud line has at most twelve words'),
+  v.check((line) => line.trim().split(/\s+/).length <= 12, says('say-long')),
 );
 
 /** Words for one thing: `label` on a card, `glance` from 3 m, `say` read aloud, `help` one touch away. */
@@ -188,10 +189,7 @@ function build(ids: Ids) {
     when: v.optional(v.strictObject({ locking: v.boolean(), upTo: v.optional(positive) })),
     outcomes: v.pipe(
       v.array(v.strictObject({ outcome: v.picklist(ids.outcomes), value: share, source })),
-      v.check(
-        (rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9,
-        'the shares must add up to 1',
-      ),
+      v.check((rows) => Math.abs(rows.reduce((sum, { value }) => sum + value, 0) - 1) < 1e-9, says('shares-not-1')),
     ),
     minutes: Minutes,
   });

@@ -1,7 +1,8 @@
 /** The case file: checked as a whole, with a path for every fault. Nothing is half read. */
 import * as v from 'valibot';
 import { everyId } from '../content/catalog.ts';
-import { fault, faultSaid } from '../content/fault.ts';
+import { fault } from '../content/fault.ts';
+import { issueFault } from '../content/issue.ts';
 import { isObject, pathOfIssue, unknownFields } from '../content/shape.ts';
 import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
@@ -105,7 +106,7 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
   faults.push(...unknownFields(value, Object.keys(headShape.entries), 'head'));
   const read = v.safeParse(headShape, value, { abortPipeEarly: true });
   if (read.success) return read.output;
-  faults.push(...read.issues.map((issue) => faultSaid(pathOfIssue(issue, 'head'), issue.message)));
+  faults.push(...read.issues.map((issue) => issueFault(pathOfIssue(issue, 'head'), issue)));
   return undefined;
 }
 
@@ -114,10 +115,11 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
  * in force at an entry is what stood before it: a later strike makes nothing that was once accepted unreadable.
  *
  * @param entries each checked on its own
+ * @param most entries folded again because of corrections, before it gives up
  */
-export function acrossEntries(entries: readonly Entry[], content: Content): Fault[] {
+export function acrossEntries(entries: readonly Entry[], content: Content, most = mostRefolded): Fault[] {
   const faults: Fault[] = [];
-  const stateAt = stateBefore(entries, content);
+  const stateAt = stateBefore(entries, content, most);
   const screws = new Set<string>();
   let gaveUp = false;
   let before = -Infinity;
@@ -144,7 +146,7 @@ export function acrossEntries(entries: readonly Entry[], content: Content): Faul
  * The state before an entry, asked for in ascending order: folded once, and again only after a strike; null once that has
  * become too much.
  */
-function stateBefore(entries: readonly Entry[], content: Content): (index: number) => Folded | null {
+function stateBefore(entries: readonly Entry[], content: Content, most: number): (index: number) => Folded | null {
   let state = unfolded(content);
   let done = 0;
   let refolded = 0;
@@ -156,7 +158,7 @@ function stateBefore(entries: readonly Entry[], content: Content): (index: numbe
       return state;
     }
     refolded += index;
-    if (refolded > mostRefolded) return null;
+    if (refolded > most) return null;
     state = fold(entries.slice(0, index), content);
     return state;
   };

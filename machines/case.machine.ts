@@ -4,15 +4,23 @@
  * Pure, like the screw's machine. Screws are machines of their own: `fold.ts` sends both what happened.
  */
 import { assign, setup } from 'xstate';
-import { emptyCase, isCaseAnswer, withBroken, withDamage, withTool, type CaseContext, type CaseInput } from './case.context.ts';
+import type { Outcome } from '../content/ids.ts';
+import {
+  emptyCase,
+  isCaseAnswer,
+  withBroken,
+  withDamage,
+  withTool,
+  type CaseContext,
+  type CaseInput,
+} from './case.context.ts';
 import { currentInflation, minutesBetween } from './clocks.ts';
 import type { Entry } from './entry.ts';
-import { eventOf, type CaseEvent, type EndedMove } from './events.ts';
+import { eventOf, type CaseEvent } from './events.ts';
 import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
 
 /** Did a tool break under the move that ended so? */
-const broke = ({ entry, ended }: { entry: Entry } & EndedMove): boolean =>
-  ended !== null && entry.type === 'move-ended' && entry.outcome === 'tool-broke';
+const broke = (entry: Entry): boolean => (entry as { outcome?: Outcome }).outcome === 'tool-broke';
 
 const machine = setup({
   types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as CaseInput },
@@ -25,7 +33,7 @@ const machine = setup({
     tipBroke: ({ context, event }) =>
       event.type === 'tool-damaged'
         ? withDamage(context.tips, event.entry).length > context.tips.length
-        : event.type === 'move-ended' && broke(event),
+        : broke(event.entry),
     atWork: ({ context }) => context.workStarted !== null,
   },
   actions: {
@@ -82,7 +90,7 @@ const machine = setup({
         shavings: context.shavings || cut,
         cutAt: made ? Math.max(context.cutAt ?? -Infinity, event.corrected) : context.cutAt,
         answered: cut ? { ...context.answered, shavings: false } : context.answered,
-        tips: ended && broke({ entry, ended }) ? withBroken(context.tips, ended, entry.n) : context.tips,
+        tips: ended && broke(entry) ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
     }),
     plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),

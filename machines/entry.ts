@@ -15,7 +15,7 @@ import {
   workingStages,
   type Ids,
 } from '../content/ids.ts';
-import { fault, type FaultCode } from '../content/fault.ts';
+import { fault, says, type FaultCode } from '../content/fault.ts';
 import { faultsOf, isObject, type Fault } from '../content/shape.ts';
 import { isTime, isZone } from './time.ts';
 
@@ -28,8 +28,7 @@ const share = v.pipe(finite, v.minValue(0, 'share'), v.maxValue(1, 'share'));
 const count = v.pipe(finite, v.integer('whole'), v.minValue(0, 'negative'));
 const time = v.pipe(v.string('time'), v.check(isTime, 'time-form'));
 const seal = v.pipe(v.string('text'), v.regex(/^[0-9a-f]{64}$/, 'digits'));
-const oneOf = <const T extends readonly string[]>(options: T) =>
-  v.picklist(options, (issue) => `unknown value ${issue.received}, expected one of ${options.join(', ')}`);
+const oneOf = <const T extends readonly string[]>(options: T) => v.picklist(options, says('one-of'));
 
 const role = oneOf(roles);
 const screw = v.pipe(text, v.maxLength(64, 'screw-id'));

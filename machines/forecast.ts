@@ -153,7 +153,6 @@ function* chainOf(
 }
 
 function firstOpen(content: Content, room: Room, screw: ScrewContext, lastIn: boolean): Move | undefined {
-  if (!isWorking(screw.stage)) return undefined;
   return content.moves.find(
     (move) =>
       move.aim !== 'left-in' &&
@@ -220,7 +219,7 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Gener
     yield;
   }
   const paced = stretch(ahead, paces);
-  const whole = worked === null ? paced : later(paced, Math.round(worked / tickMinutes));
+  const whole = later(paced, Math.round((worked ?? 0) / tickMinutes));
   const allOut = Object.values(screws).reduce((product, { out }) => product * out, 1);
   return {
     screws,
@@ -239,7 +238,7 @@ function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
   if (!screw.context.running && !slipped) return screw;
   const context = { ...(slipped ? afterReassessment(screw.context, false) : screw.context), running: null };
   const value = { ...(screw.value as object), hand: 'empty', reassess: 'closed' } as ScrewSnapshot['value'];
-  return screwMachine(content).resolveState({ value, context }) as ScrewSnapshot;
+  return screwMachine(content).resolveState({ value, context });
 }
 
 /** To the metal and out again; once the work runs, half of it is still to come. */

@@ -1,7 +1,8 @@
 /** A department's own rates: what stands in the place of the released ones, and how a list of them is checked. */
 import * as v from 'valibot';
 import type { MoveId, Outcome } from '../content/ids.ts';
-import { fault, faultSaid } from '../content/fault.ts';
+import { fault, type FaultCode } from '../content/fault.ts';
+import { issueFault } from '../content/issue.ts';
 import { isObject, pathOfIssue, unknownFields, type Fault } from '../content/shape.ts';
 import type { Content, Rate } from '../content/types.ts';
 
@@ -68,20 +69,20 @@ export function readRates(value: unknown, content: Content): { rates: OwnRate[] 
       new Set(value.filter((row) => isObject(row) && !!row.when === wanted).map(({ move }) => move as unknown)),
   ) as [Set<unknown>, Set<unknown>];
   value.forEach((row: unknown, i) => {
-    const found = (key: string, said: string) => faults.push(faultSaid(`[${i}]${key}`, said));
+    const found = (key: string, code: FaultCode) => faults.push(fault(`[${i}]${key}`, code));
     if (!isObject(row)) return void found('', 'object');
     const issues = v.safeParse(shape, row).issues ?? [];
-    const byField = new Map(issues.map((issue) => [pathOfIssue(issue), issue.message]));
+    const byField = new Map(issues.map((issue) => [pathOfIssue(issue), issueFault('', issue).code]));
     const { when } = row;
     const kinds = released.get(row.move) ?? [];
     if (when !== undefined && !(isObject(when) && kinds.some((rate) => sameWhen(when, rate.when))))
       byField.set('when', 'kind');
     faults.push(...unknownFields(row, fields, `[${i}]`));
     for (const key of fields) {
-      const said = byField.get(key);
-      if (said !== undefined) found(`.${key}`, said);
+      const code = byField.get(key);
+      if (code !== undefined) found(`.${key}`, code);
       // Nothing more can be said of a row whose kind of screw or share is not known.
-      if (said !== undefined && (key === 'when' || key === 'value')) return;
+      if (code !== undefined && (key === 'when' || key === 'value')) return;
     }
     const kind = `${String(row.move)} ${isObject(when) ? JSON.stringify([when.locking, when.upTo]) : 'all'}`;
     const key = `${kind} ${String(row.outcome)}`;

@@ -27,7 +27,7 @@ export function eventsOf(screw: string, move: Move, { outcome, reachable }: Supp
       projected: [],
       late: false,
       entry: { ...common(screw), type: 'move-started', move: move.id },
-    } as ScrewEvent,
+    },
     { type: 'move-ended', corrected: 0, entry: { ...common(screw), type: 'move-ended', outcome, ...own } },
   ];
 }

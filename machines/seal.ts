@@ -20,7 +20,7 @@ export const noSeal = '0'.repeat(64);
  * @example sealOf(noSeal, entry).length // 64
  */
 export function sealOf(previous: string, entry: Entry): string {
-  const { seal: _, ...rest } = entry as Entry & { seal?: string };
+  const { seal: _, ...rest } = entry;
   return bytesToHex(sha256(utf8ToBytes(previous + canonicalize(rest))));
 }
 

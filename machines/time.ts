@@ -65,6 +65,7 @@ export function isZone(name: string): boolean {
     new Intl.DateTimeFormat('en-GB', { timeZone: name });
     return /^[A-Za-z]/.test(name);
   } catch {
+    // A RangeError is the only way to learn that a name is not known.
     return false;
   }
 }

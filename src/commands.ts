@@ -28,9 +28,12 @@ import { maxBytes, readJson } from './read-json.ts';
 import { loadLocale } from './record/locales/index.ts';
 import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
 
+/** What is printed of a fault. */
+type Line = Pick<Fault, 'path' | 'message'>;
+
 class Refused extends Error {
-  readonly faults: readonly Fault[];
-  constructor(...faults: Fault[]) {
+  readonly faults: readonly Line[];
+  constructor(...faults: Line[]) {
     super('refused');
     this.faults = faults;
   }
@@ -113,7 +116,7 @@ async function loadCase(path: string | undefined, values: Values): Promise<Loade
 }
 
 async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {
-  const read = async (path: string): Promise<CaseReading> => {
+  const read = async (path: string): Promise<CaseReading | { faults: Line[] }> => {
     try {
       return readCase(await readJsonFile(path), load);
     } catch (error) {
@@ -264,7 +267,7 @@ const visible = (text: string) =>
     (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`,
   );
 
-const lines = (faults: readonly Fault[]) =>
+const lines = (faults: readonly Line[]) =>
   faults.map(({ path, message }) => `${visible(`${path}: ${message}`)}\n`).join('');
 
 export interface Ran {

@@ -36,5 +36,8 @@ export function deferred<T>(fetch: () => Promise<T>): Deferred<T> {
  * passed over: it is asked for again where it is needed.
  */
 export async function loadDeferred(): Promise<void> {
-  for (const load of all) await load().catch(() => undefined);
+  for (const load of all)
+    await load().catch(() => {
+      // Without a network, or after an update: `later` says it where the part is needed, and asks again.
+    });
 }

@@ -83,7 +83,11 @@ async function start(): Promise<void> {
   const opened = await openMirroredLog(vault.copies, {
     writer,
     // Folding a long case takes about as long as the journal's thread takes to read it.
-    ...(writer && { whileWaiting: (cases) => void spoken.then(() => (openStored = openAhead(cases))) }),
+    // What fails ahead of time fails again, and is then shown, when the case itself is opened.
+    ...(writer && {
+      whileWaiting: (cases) =>
+        void spoken.then(() => (openStored = openAhead(cases))).catch(() => (openStored = undefined)),
+    }),
   });
   await spoken;
 

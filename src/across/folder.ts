@@ -3,6 +3,7 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { addCase, emptyTally, passOver, type Tally } from '../../machines/across/tally.ts';
 import type { CaseReading } from '../../machines/case-file.ts';
+import type { Fault } from '../../machines/entry.ts';
 import { isInvented } from '../session/demo.ts';
 import type { LeftOut } from './csv.ts';
 
@@ -16,7 +17,7 @@ import type { LeftOut } from './csv.ts';
  */
 export async function tallyFolder(
   folder: string,
-  read: (path: string) => Promise<CaseReading>,
+  read: (path: string) => Promise<CaseReading | { faults: readonly Pick<Fault, 'path' | 'message'>[] }>,
   invented: boolean,
 ): Promise<{ tally: Tally; leftOut: LeftOut[] }> {
   const names = (await readdir(folder)).filter((name) => name.endsWith('.json')).sort();

@@ -11,11 +11,11 @@
 export function watchFailures(onFailure: (reason: string) => void, page: EventTarget = window): () => void {
   const thrown = ({ error }: Partial<ErrorEvent>) => error !== null && error !== undefined && onFailure(wordsOf(error));
   const rejected = ({ reason }: Partial<PromiseRejectionEvent>) => onFailure(wordsOf(reason));
-  page.addEventListener('error', thrown as EventListener);
-  page.addEventListener('unhandledrejection', rejected as EventListener);
+  page.addEventListener('error', thrown);
+  page.addEventListener('unhandledrejection', rejected);
   return () => {
-    page.removeEventListener('error', thrown as EventListener);
-    page.removeEventListener('unhandledrejection', rejected as EventListener);
+    page.removeEventListener('error', thrown);
+    page.removeEventListener('unhandledrejection', rejected);
   };
 }
 

@@ -68,6 +68,7 @@ export function saveSettings(changes: Partial<Settings>, box: () => Box = ownBox
     box().setItem(KEY, JSON.stringify({ ...readSettings(box), ...changes }));
     return true;
   } catch {
+    // Storage that is not allowed, or full: what was chosen holds until the page ends.
     return false;
   }
 }

@@ -32,11 +32,8 @@ export function watchUpdates(
   onProblem: (reason: Failure) => void,
   sources: UpdateSources = {},
 ): Updates {
-  const {
-    container = navigator.serviceWorker as Container | undefined,
-    script = './sw.js',
-    reload = () => location.reload(),
-  } = sources;
+  // The browser has none where the address is not secure, whatever its types say.
+  const { container = navigator.serviceWorker, script = './sw.js', reload = () => location.reload() } = sources;
   let registration: ServiceWorkerRegistration | undefined;
 
   const follow = (worker: ServiceWorker | null) => {

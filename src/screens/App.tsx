@@ -30,7 +30,7 @@ export interface AppProps {
   startTold: () => readonly string[];
   update: () => (() => void) | null;
   storage: () => string;
-  /** A key of the words, when the window that is followed has fallen silent. */
+  /** The time of day since which the window that writes has been silent; null while it is heard. */
   silentSince: () => string | null;
   /** Seconds for which nothing was painted, told on return. */
   gap: () => number | null;
@@ -40,7 +40,7 @@ export interface AppProps {
   privacy: DevicePrivacy;
   /** What failed in the app a moment ago, in words. */
   failed?: () => string | null;
-  /** Left out: it is. */
+  /** Is the page a secure context? True when left out. */
   secure?: boolean;
 }
 

@@ -5,7 +5,7 @@ import { faultWords } from './failure-words.ts';
 
 const shown = 50;
 
-/** Faults, each with its place; what is past fifty is counted. */
+/** Faults, each with its path; beyond fifty only their number. */
 export function FaultList(props: { faults: readonly Fault[] }) {
   const { w } = useApp();
   return (
@@ -26,7 +26,7 @@ export function FaultList(props: { faults: readonly Fault[] }) {
   );
 }
 
-/** What a file was refused for; nothing while nothing was. */
+/** Why a file was refused; empty while none was. */
 export function Faults(props: { faults: readonly Fault[] }) {
   const { w } = useApp();
   return (

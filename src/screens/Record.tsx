@@ -45,7 +45,7 @@ function RecordOf(props: { open: OpenCase }) {
     tab();
     body.scrollTop = 0;
   });
-  // What comes out of the printer is what is read, unless it was asked for by name.
+  // The page that is open is the one that is printed, unless another was asked for.
   const onPaper = (): Printed => {
     const now = tab();
     return printing() ?? (now === 'still-in' || now === 'lists' ? now : 'note');

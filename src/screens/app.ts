@@ -33,11 +33,11 @@ export interface App {
   go: (screen: ScreenName) => void;
   /** False in a window that only follows another. */
   writer: Accessor<boolean>;
-  /** Can anything be recorded at this address at all? Left out: it can. */
+  /** False where the address is not secure, so that nothing can be recorded; true when left out. */
   secure?: () => boolean;
   preferences: Accessor<Preferences>;
   prefer: (change: Partial<Preferences>) => void;
-  /** Lines that the start had to tell: what was healed, torn, refused. */
+  /** What the start reports: rows restored, damaged or refused. */
   startTold: Accessor<readonly string[]>;
   /** A new version of the app waits; asks it in. Offered on the case list alone, with no case open. */
   update: Accessor<(() => void) | null>;

@@ -7,13 +7,16 @@ import type { CopyName } from '../store/port.ts';
 
 const isFailure = (value: unknown): value is Failure => typeof value === 'object' && value !== null && 'code' in value;
 
+/** Longest sentence about one fault: a list of every value that is known can be long. */
+const longest = 300;
+
 /**
- * What is wrong with a file or an entry, without its place. What a schema's own library says stands as it came.
+ * What is wrong with a file or an entry, without its place.
  *
  * @example faultWords(w, fault('tools', 'no-tool')) // 'enthält kein Werkzeug' in German
  */
-export const faultWords = (w: Messages, { code, values, message }: Fault): string =>
-  code ? w(`fault.${code}`, values) : message;
+export const faultWords = (w: Messages, { code, values }: Fault): string =>
+  w(`fault.${code}`, values).slice(0, longest);
 
 /**
  * A failure in words; a failure inside it is put into words first.

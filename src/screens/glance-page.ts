@@ -5,7 +5,7 @@ import type { MoveId } from '../../content/ids.ts';
 import type { Messages } from '../format/messages.ts';
 
 export interface GlanceOption {
-  /** The one it has at the table, so that what the surgeon says is what the nurse touches; null where none is there. */
+  /** Its number at the table, so that the number the surgeon says is the one the nurse touches; null where it has none. */
   number: number | null;
   label: string;
   act:

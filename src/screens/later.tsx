@@ -27,6 +27,7 @@ export function later<Props extends object>(load: () => Promise<Component<Props>
   });
   const fetch = () => {
     setMissing(false);
+    // Told in the place of the part, with a touch that asks again.
     script.load().catch(() => setMissing(true));
   };
   return (props) => {

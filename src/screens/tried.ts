@@ -1,4 +1,4 @@
-/** What became of a passcode that was typed, in words. */
+/** The message for the result of a passcode attempt. */
 import { createSignal, onCleanup } from 'solid-js';
 import { leastCharacters } from '../store/encrypted/passcode.ts';
 import type { Tried } from '../store/encrypted/vault.ts';

@@ -5,7 +5,8 @@
 import * as v from 'valibot';
 import { everyId } from '../../content/catalog.ts';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
-import { fault, faultSaid } from '../../content/fault.ts';
+import { fault } from '../../content/fault.ts';
+import { issueFault } from '../../content/issue.ts';
 import { pathOfIssue } from '../../content/shape.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
@@ -175,7 +176,7 @@ function linesOf(bytes: Uint8Array<ArrayBuffer>): Uint8Array<ArrayBuffer>[] {
 }
 
 const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
-  issues.map((issue) => faultSaid(issue.path ? pathOfIssue(issue) : 'line', issue.message));
+  issues.map((issue) => issueFault(issue.path ? pathOfIssue(issue) : 'line', issue));
 
 async function openLine(raw: Uint8Array, key: CryptoKey, bound: Uint8Array<ArrayBuffer>) {
   const json = readJson(raw);

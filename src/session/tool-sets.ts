@@ -2,7 +2,8 @@
 import * as v from 'valibot';
 import { everyId } from '../../content/catalog.ts';
 import type { ToolId } from '../../content/ids.ts';
-import { fault, faultSaid } from '../../content/fault.ts';
+import { fault } from '../../content/fault.ts';
+import { issueFault } from '../../content/issue.ts';
 import { isObject, pathOfIssue, unknownFields } from '../../content/shape.ts';
 import type { RoomTool } from '../../machines/case.context.ts';
 import { checkEntry, type EntryDraft, type Fault } from '../../machines/entry.ts';
@@ -57,7 +58,7 @@ const setShape = v.object(
 /** What stands in the places of the codes of these shapes. */
 const said = { value: toolSetFormat, n: toolSetVersion, count: nameLength };
 const issuesOf = (issues: readonly v.BaseIssue<unknown>[]): Fault[] =>
-  issues.map((issue) => faultSaid(pathOfIssue(issue), issue.message, said));
+  issues.map((issue) => issueFault(pathOfIssue(issue), issue, said));
 const time = '2000-01-01T00:00:00Z';
 
 /** A tool is checked as the entry that would bring it into a room, so that both know the same shapes. */

@@ -83,9 +83,10 @@ function join(database: readonly Entry[], journal: readonly Entry[]) {
   const entries = choices.map((choice, i) => chain[i] ?? (choice[0] as Entry));
   const quarantined = choices.flatMap((choice, i) => choice.filter((entry) => entry !== entries[i]));
   const n = numbers[first] as number;
+  const kept: CopyName = inDatabase.get(n) === entries[first] ? 'database' : 'journal';
   return {
     entries,
-    conflict: { n, kept: (inDatabase.get(n) === entries[first] ? 'database' : 'journal') as CopyName, quarantined },
+    conflict: { n, kept, quarantined },
   };
 }
 

@@ -8,7 +8,7 @@ export interface Measured {
   texts: number;
   /** Smallest contrast of any text. */
   contrast: number;
-  /** Smallest side of a touch, mm. */
+  /** Smallest side of a touch, a link being one too, mm. */
   smallest: number;
   /** Smallest gap between two touches, mm. */
   gap: number;
@@ -26,7 +26,7 @@ function inPage(pxPerMm: number): Measured {
   const name = (element: Element) =>
     (element.getAttribute('aria-label') ?? (element as HTMLElement).innerText).replaceAll('\n', ' / ').slice(0, 40);
 
-  const buttons = [...document.querySelectorAll('button')].filter(shown);
+  const buttons = [...document.querySelectorAll('button, a[href]')].filter(shown);
   /** What of a touch is in view: a scrolled list ends where its box ends. */
   const visible = (element: Element): DOMRect => {
     let { left, top, right, bottom } = element.getBoundingClientRect();
@@ -103,7 +103,7 @@ function inPage(pxPerMm: number): Measured {
 /** Does all of a fixed screen stand in view, with nothing cut off by the window? Names what is outside. */
 export const outOfView = (page: Page): Promise<string[]> =>
   page.evaluate(() =>
-    [...document.querySelectorAll('main button, main h1, main header, main footer')]
+    [...document.querySelectorAll('main button, main a[href], main h1, main header, main footer')]
       .filter((element) => {
         const box = element.getBoundingClientRect();
         return (
@@ -130,9 +130,9 @@ export const scrolling = (page: Page, selector: string): Promise<string[]> =>
 /** Touches and lines of the open page that lie on one another, by more than 2 px. */
 export const overlaps = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
-    const all = [...document.querySelectorAll('main button, main h1, main h2, .table-said, .band')].filter(
-      (element) => element.getClientRects().length > 0 && getComputedStyle(element).visibility === 'visible',
-    );
+    const all = [
+      ...document.querySelectorAll('main button, main a[href], main h1, main h2, .table-said, .band'),
+    ].filter((element) => element.getClientRects().length > 0 && getComputedStyle(element).visibility === 'visible');
     const name = (element: Element) => `${element.tagName} ${(element as HTMLElement).innerText.slice(0, 30)}`;
     return all.flatMap((a, i) =>
       all.slice(i + 1).flatMap((b) => {

@@ -1,4 +1,4 @@
-/** A passcode on the built app: sealed stores, a restart in the middle of a case, the lock screen, a backup. */
+/** A passcode on the built app: encrypted stores, a restart in the middle of a case, the lock screen, a backup. */
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -57,7 +57,7 @@ async function planned(read: () => Promise<{ rows: number; kept: boolean }>, set
   await until(looked, ({ rows, kept }) => rows >= demoPlan && kept, 'the plan is on disk');
   await settle();
 }
-const sealed = ({ database, journal }: { database: string; journal: string }) => {
+const encrypted = ({ database, journal }: { database: string; journal: string }) => {
   for (const [name, text] of Object.entries({ database, journal })) {
     expect(text, name).toContain('"box":"');
     for (const words of telling) expect(text, `${name}: ${words}`).not.toContain(words);
@@ -91,7 +91,7 @@ afterAll(async () => {
 });
 
 describe('a passcode in Chromium', () => {
-  it('[Z22] is set before the first case, and every entry lies sealed in both stores', async (test) => {
+  it('[Z22] is set before the first case, and every entry lies encrypted in both stores', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
     await nurse.touch(/^Settings/);
@@ -118,7 +118,7 @@ describe('a passcode in Chromium', () => {
     const { rows, kept, ...texts } = await page.evaluate(lying);
     expect(rows).toBeGreaterThan(35);
     expect(kept).toBe(true);
-    sealed(texts);
+    encrypted(texts);
   });
 
   it('[Z14] [Z23] killed in the middle of the case, resumes it with nothing asked and nothing lost', async (test) => {
@@ -132,7 +132,7 @@ describe('a passcode in Chromium', () => {
     await nurse.see('Stop turning and look again');
     const after = await engine!.page.evaluate(lying);
     expect(after.rows).toBe(before.rows + 1);
-    sealed(after);
+    encrypted(after);
   });
 
   it('[Z25] shows the case on the wall with nothing asked there either', async (test) => {
@@ -183,7 +183,7 @@ describe('a passcode in Chromium', () => {
     expect(requests.filter((url) => !url.includes('/assets/argon2.worker'))).toEqual([]);
   });
 
-  it('[Z22] saves all cases as one sealed file', async (test) => {
+  it('[Z22] saves all cases as one encrypted file', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
     await nurse.touch(/^More/);
@@ -199,7 +199,7 @@ describe('a passcode in Chromium', () => {
   });
 });
 
-it('[Z22] Firefox seals both stores too, resumes a case without asking, and locks once it is put away', async (test) => {
+it('[Z22] Firefox encrypts both stores too, resumes a case without asking, and locks once it is put away', async (test) => {
   const firefox = await launchFirefox();
   if (!firefox) return test.skip('Firefox skipped: not on this machine');
   const { page } = firefox;
@@ -245,7 +245,7 @@ it('[Z22] Firefox seals both stores too, resumes a case without asking, and lock
     );
     await page.reload();
     await words('8 listed');
-    sealed(await page.evaluate(lying));
+    encrypted(await page.evaluate(lying));
     await press('Cases');
     await press('more about');
     await press('Put the open case away');

@@ -231,6 +231,9 @@ for (const device of devices)
       await nurse.touch(/^More/);
       await nurse.touch(/Settings/);
       await holds('settings');
+      await nurse.touch(/^About$/);
+      await nurse.see(/^Other packages/);
+      await holds('settings-about');
       await engine.page.reload();
       await nurse.see(/3\s*stripped/);
       await nurse.touch(/^More/);

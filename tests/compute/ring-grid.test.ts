@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { section } from '../../machines/compute/ring.ts';
 import type { Bore } from '../../machines/entry.ts';
 import { times } from '../lengths.ts';
-import { byGrid, seeded } from './ring.grid.ts';
+import { seeded } from '../seeded.ts';
+import { byGrid } from './ring.grid.ts';
 
 const bones = times(32);
 

@@ -347,7 +347,11 @@ describe('any overlay', () => {
         const applied = applyOverlay(release, file);
         if ('faults' in applied) {
           expect(applied.faults.length).toBeGreaterThan(0);
-          for (const { path, message } of applied.faults) expect([path, message]).not.toContain('');
+          for (const { path, message, code } of applied.faults) {
+            expect([path, message]).not.toContain('');
+            // Each can be said in the language of the device.
+            expect(code, `${path}: ${message}`).not.toBe('unfit');
+          }
           return;
         }
         whole++;

@@ -26,7 +26,7 @@ describe('what a schema finds', () => {
   const found = (value: unknown) => faultsOf(v.safeParse(shape, value).issues ?? [], 'tools[1]');
 
   it.each([
-    [{ size: -1 }, [{ path: 'tools[1].size', message: 'must not be negative' }]],
+    [{ size: -1 }, [{ path: 'tools[1].size', message: 'must not be negative', code: 'negative' }]],
     [{}, [{ path: 'tools[1].size', message: 'missing', code: 'missing' }]],
     [{ size: 1, colour: 'red' }, [{ path: 'tools[1].colour', message: 'unknown field', code: 'unknown-field' }]],
     [{ size: 1, needs: [] }, []],

@@ -100,7 +100,7 @@ describe('the head of a file', () => {
     const whole = 'head.n: expected a whole number from 1';
     const digits = 'head.seal: expected 64 lower-case hexadecimal digits';
     expect(headed({})).toEqual([whole, digits]);
-    for (const n of [0, 1.5, -1, '1', null, Infinity]) expect(headed({ n, seal })).toEqual([whole]);
+    for (const n of [0, 1.5, -1, -1.5, '1', null, Infinity]) expect(headed({ n, seal })).toEqual([whole]);
     for (const wrong of [seal.slice(1), `${seal}0`, `0${seal}`, seal.toUpperCase().replace(/\d/g, 'A'), 5, ''])
       expect(headed({ n: 1, seal: wrong })).toEqual([digits]);
     expect(headed({ n: 1, seal, at: 3 })).toEqual(['head.at: unknown field']);
@@ -196,6 +196,45 @@ describe('limits and bores against what is in force', () => {
     expect(between(twice)).toEqual([
       `entries[${twice.n - 1}].boneConsider: consider limit 0.7 is greater than stop limit 0.6 in force`,
     ]);
+  });
+
+  it('limits that cross are told although a later entry would have let them', () => {
+    const crossed = (log: Log) =>
+      `entries[${log.n - 1}].boneConsider: consider limit 0.5 is greater than stop limit 0.3 in force`;
+    const log = inTheRoom().write(limits({ boneConsider: 0.5 }));
+    const fault = crossed(log);
+    expect(between(log.write(limits({ boneStop: 0.6 })))).toEqual([fault]);
+    const after = inTheRoom().remarks();
+    after.strikes(after.n).write(limits({ boneConsider: 0.5 }));
+    const again = crossed(after);
+    expect(between(after.write(limits({ boneStop: 0.6 })))).toEqual([again]);
+  });
+
+  it('a log with too many corrections is given up, at the first entry that would have to be weighed, once', () => {
+    const log = inTheRoom();
+    const crossing = () => log.write(limits({ theatreMinutes: 60 })).n - 1;
+    log.remarks().strikes(log.n);
+    const first = crossing();
+    log.remarks().strikes(log.n).remarks();
+    const second = crossing();
+    log.strikes(log.n);
+    const third = crossing();
+    const said = (most: number) =>
+      acrossEntries(log.entries, content, most).map(({ path, message }) => `${path}: ${message}`);
+    const fault = (index: number) =>
+      `entries[${index}]: too many entries would have to be read again for the corrections before it`;
+    expect(said(first + second + third)).toEqual([]);
+    expect(said(first + second + third - 1)).toEqual([fault(third)]);
+    expect(said(first + second)).toEqual([fault(third)]);
+    expect(said(first + second - 1)).toEqual([fault(second)]);
+    expect(said(first - 1)).toEqual([fault(first)]);
+    const whole = inTheRoom()
+      .write(limits({ boneStop: 0.6 }))
+      .write(limits({ boneConsider: 0.5 }));
+    expect(acrossEntries(whole.entries, content, 0)).toEqual([]);
+    const idle = inTheRoom().remarks();
+    idle.strikes(idle.n).remarks().begins('1', 'turn-out').start().begins('1', 'grip-head');
+    expect(acrossEntries(idle.entries, content, 0)).toEqual([]);
   });
 
   it('a bore is narrower than the bone at its level', () => {

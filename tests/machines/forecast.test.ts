@@ -9,6 +9,7 @@ import { fold } from '../../machines/fold.ts';
 import { forecast, forecasting, tickMinutes } from '../../machines/forecast.ts';
 import { readRates } from '../../machines/own-rates.ts';
 import { view } from '../../machines/view.ts';
+import { seeded } from '../seeded.ts';
 import { Log } from './build.ts';
 
 const content = loadContent('2026.1') as Content;
@@ -69,17 +70,6 @@ function planned({ screws, locking, diameter, tools }: Plan): Entry[] {
     ),
     ...tools.map((tool) => entry({ type: 'tool-in-room', tool, present: true })),
   ];
-}
-
-/** Small seeded generator of numbers from 0 to 1. */
-function seeded(seed: number): () => number {
-  let a = seed;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
 
 /** A screw on its way: what the log offers next, and where each outcome led. */

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { toolIds, workingStages } from '../ids.ts';
 import { readiness, smallestCover } from '../../machines/readiness.ts';
-import { seeded } from '../compute/ring.grid.ts';
+import { seeded } from '../seeded.ts';
 import { length, times } from '../lengths.ts';
 import { inTheRoom, Log } from './build.ts';
 import { byBruteForce, type Plan, type PlannedTool } from './readiness.brute.ts';

@@ -209,6 +209,14 @@ describe('the work', () => {
     expect(of(log)).toMatchObject({ workStarted: epoch(nine), workEnded: null, called: '1' });
   });
 
+  it('is on the screw that was called, or that a move was begun on', () => {
+    const log = atTheTable().screw('2');
+    expect(of(log).called).toBeNull();
+    expect(of(log.call('2')).called).toBe('2');
+    expect(of(log.begins('1', 'turn-out')).called).toBe('1');
+    expect(of(log.call('2')).called).toBe('2');
+  });
+
   it('counts the shots, and keeps the last dose by the time at which it was given', () => {
     const dose = (drug: string, at: string, logged = at) => ({ type: 'antibiotic', drug, at, logged }) as const;
     const log = atTheTable().write({ type: 'images', shots: 2 }).write({ type: 'images', shots: 3 });

@@ -1,11 +1,10 @@
-/** Rules of folding and computing: numbered, each with golden cases of its own, and the fold takes them from one place. */
+/** Rules of folding and computing: each with golden cases of its own, and the fold takes them from one place. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { fold, ruleVersions, step } from '../../machines/fold.ts';
 import { readiness } from '../../machines/readiness.ts';
-import { ruleBook } from '../../machines/rules.ts';
 import { view } from '../../machines/view.ts';
 import { Log, content } from './build.ts';
 import { printedByRules1, type StateOfRules1 } from './golden.rules-1.ts';
@@ -36,14 +35,6 @@ describe('the versions of the rules', () => {
       expect(json(printed)).toBe(text);
       expect(json(readiness(state))).toBe(stored(`${name}.ready`));
     });
-  });
-
-  it('follow on each other without a gap', () => {
-    const book = ruleBook({ ...ruleVersions.current(), number: 1 });
-    const next = { ...ruleVersions.current(), number: 2, name: 'later' };
-    expect(() => book.add({ ...next, number: 3 })).toThrow('rules 3 do not follow on rules 1');
-    book.add(next);
-    expect([book.numbers(), book.current(), book.of(2), book.of(3)]).toEqual([[1, 2], next, next, undefined]);
   });
 });
 

@@ -64,7 +64,7 @@ it('for a case in any state, and any entry that its own machine hears', () => {
     }),
     { numRuns: 40, endOnFailure: true },
   );
-  expect(Math.min(heard.yes, heard.no)).toBeGreaterThan(100 * Math.min(length, 1));
+  expect(Math.min(heard.yes, heard.no)).toBeGreaterThan(length < 1 ? 0 : 100);
 });
 
 it('an entry that changes nothing is heard all the same', () => {

@@ -5,7 +5,6 @@
 const machine = (...names: string[]) => names.map((name) => `tests/machines/${name}.test.ts`);
 const compute = (...names: string[]) => names.map((name) => `tests/compute/${name}.test.ts`);
 const standards = (...names: string[]) => names.map((name) => `tests/standards/${name}.test.ts`);
-const cli = (...names: string[]) => names.map((name) => `tests/cli/${name}.test.ts`);
 const releases = (...names: string[]) => names.map((name) => `tests/releases/${name}.test.ts`);
 
 export const suites: Readonly<Record<string, readonly string[]>> = {
@@ -34,7 +33,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/offer.ts': machine('offer', 'tools', 'holds', 'department'),
   'machines/rate-for.ts': machine('rate-for'),
   'machines/case.context.ts': machine('remembered', 'tools', 'tips'),
-  'machines/screw.context.ts': machine('stages', 'offer', 'holds', 'metal'),
+  'machines/screw.context.ts': machine('screw-remembered'),
   'machines/across/beta.ts': [...machine('across'), ...standards('intervals')],
   'machines/across/intervals.ts': [...machine('across-sums'), ...standards('intervals')],
   'machines/across/rates.ts': machine('across-sums'),
@@ -43,20 +42,20 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/across/outcome.ts': machine('across', 'across-outcome', 'trace'),
   'machines/across/aim.ts': machine('across-sums'),
   'machines/across/order.ts': machine('across-sums'),
-  'machines/forecast.ts': machine('forecast'),
+  'machines/forecast.ts': machine('outlook'),
   'machines/view.ts': machine('shown', 'holds', 'holds-case', 'order', 'clocks'),
-  'machines/fold.ts': machine('heard', 'order', 'strike', 'holds', 'holds-case', 'clocks', 'remembered', 'trace'),
+  'machines/fold.ts': machine('folded', 'heard', 'remembered', 'order', 'holds', 'holds-case', 'strike'),
   'machines/transition.ts': machine('transition', 'heard'),
   'machines/trace.ts': machine('trace', 'across-outcome', 'order'),
   'machines/play.ts': machine('play', 'readiness'),
   'machines/own-rates.ts': machine('own-rates'),
-  'machines/case.machine.ts': machine('heard', 'remembered', 'order', 'holds-case', 'clocks', 'tips'),
-  'machines/screw.machine.ts': machine('stages', 'holds', 'offer', 'transition', 'order'),
+  'machines/case.machine.ts': machine('heard', 'remembered', 'holds-case'),
+  'machines/screw.machine.ts': machine('screw-charted', 'heard', 'holds'),
   'machines/case-file.ts': [...machine('case-file'), ...releases('loading')],
   'machines/case-line.ts': machine('case-line'),
   'machines/entry.ts': machine('entry'),
-  'machines/formats.ts': releases('loading'),
-  'machines/rules.ts': machine('rules'),
+  'machines/formats.ts': [...machine('formats'), ...releases('loading')],
+  'machines/rules.ts': machine('rule-book'),
 };
 
 /** Files without a line that runs, or without one of our own: nothing in them can be mutated. */

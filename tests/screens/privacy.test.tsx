@@ -211,7 +211,7 @@ describe('the data of this device', () => {
     expect(session.lines().map(({ label }) => label)).toEqual(['Theatre 1', 'Theatre 2', 'Theatre 3']);
   });
 
-  it('sealed in a backup asks for the passcode of the backup', async () => {
+  it('encrypted in a backup asks for the passcode of the backup', async () => {
     const from = await deviceRoom(Cases, { cases: 2, passcodeSet: true });
     await from.touch(new RegExp(`^${w('cases.data')}`));
     await from.touch(new RegExp(w('data.save', { count: 2 }).replace(/[()]/g, '\\$&')));

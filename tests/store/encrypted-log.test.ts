@@ -12,7 +12,7 @@ import { chain, metaOf, next } from './chain.ts';
 import { files, gathering, simulatedWorker } from './simulated.ts';
 import { openRing } from './vaults.ts';
 
-/** Each opens its own fresh store, again and again the same one, through new seals each time. */
+/** Each opens its own fresh store, again and again the same one, through a new layer of encryption each time. */
 const logs: Record<string, (ring: Ring) => () => Promise<LogPort>> = {
   memory: (ring) => {
     const log = openMemory();
@@ -43,7 +43,7 @@ const logs: Record<string, (ring: Ring) => () => Promise<LogPort>> = {
 };
 
 for (const [name, fresh] of Object.entries(logs))
-  describe(`the sealed log in ${name}`, () => {
+  describe(`the encrypted log in ${name}`, () => {
     for (const rule of rules) it(rule.name, async () => rule.run(fresh(await openRing())));
   });
 
@@ -69,7 +69,7 @@ function disks() {
   };
   return { copies, raw, slots };
 }
-const sealedPair = (copies: Record<CopyName, Copy>, ring: Ring) => ({
+const encryptedPair = (copies: Record<CopyName, Copy>, ring: Ring) => ({
   database: openEncrypted(copies.database, ring),
   journal: openEncrypted(copies.journal, ring),
 });
@@ -78,9 +78,9 @@ describe('what lies on disk', () => {
   const secret = 'Radius proximal, screw seven will not come';
   const telling = [secret, 'remark', '2026-02-17', '"seal":"' + chain(1)[0]?.seal, 'contentVersion":"2026'];
 
-  it('[Z22] holds no text, type, time or seal of an entry while sealed, in either store', async () => {
+  it('[Z22] holds no text, type, time or seal of an entry while encrypted, in either store', async () => {
     const { copies, raw } = disks();
-    const { log } = await openMirroredLog(sealedPair(copies(), await openRing()));
+    const { log } = await openMirroredLog(encryptedPair(copies(), await openRing()));
     await fill(log, [...chain(2), next(chain(2), { type: 'remark', text: secret })]);
     const lying = await raw();
     for (const name of names) {
@@ -92,7 +92,7 @@ describe('what lies on disk', () => {
   it('holds exactly what it always held while no passcode is set', async () => {
     const ring = Object.assign(await openRing(), { encrypting: false });
     const [through, straight] = [disks(), disks()];
-    await fill((await openMirroredLog(sealedPair(through.copies(), ring))).log, chain(3));
+    await fill((await openMirroredLog(encryptedPair(through.copies(), ring))).log, chain(3));
     await fill((await openMirroredLog(straight.copies())).log, chain(3));
     expect(await through.raw()).toEqual(await straight.raw());
     expect((await through.raw()).journal).toContain('turned 3');
@@ -132,17 +132,17 @@ describe('a box', () => {
     };
     for (const [how, spoil] of Object.entries(spoils)) {
       const copies = { database: openMemory(), journal: openMemory() };
-      const { log } = await openMirroredLog(sealedPair(copies, ring));
+      const { log } = await openMirroredLog(encryptedPair(copies, ring));
       await fill(log, chain(3));
       await fill(log, chain(3, 'other'), 'two');
       const reading = await copies.database.read();
       const rowsOf = (id: string) => reading.cases.find(({ meta }) => meta.caseId === id)!.entries as unknown as Rows;
       spoil(rowsOf('one'), rowsOf('two'));
       await copies.database.replace(reading);
-      const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+      const { report, cases } = await openMirroredLog(encryptedPair(copies, ring));
       expect(report.damaged[0]?.what, how).toEqual({ code: 'entry-unopened', n: expect.any(Number) as number });
       expect(cases.map(({ entries }) => entries).sort(), how).toEqual([chain(3), chain(3, 'other')].sort());
-      const again = await openMirroredLog(sealedPair(copies, ring));
+      const again = await openMirroredLog(encryptedPair(copies, ring));
       expect([again.report.damaged, again.report.restored, again.report.quarantined], how).toEqual([[], [], []]);
       expect(
         (await openEncrypted(copies.database, ring).list()).find((c) => c.meta.caseId === 'one')?.entries,
@@ -155,19 +155,19 @@ describe('a box', () => {
     const ring = await openRing();
     for (const name of names) {
       const copies = { database: openMemory(), journal: openMemory() };
-      await fill((await openMirroredLog(sealedPair(copies, ring))).log, chain(2));
+      await fill((await openMirroredLog(encryptedPair(copies, ring))).log, chain(2));
       const reading = await copies[name].read();
       Object.assign(reading.cases[0]!.meta, { box: 'AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA' });
       await copies[name].replace(reading);
-      const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+      const { report, cases } = await openMirroredLog(encryptedPair(copies, ring));
       expect(report.damaged.map(({ what }) => what)).toEqual([{ code: 'opening-unopened' }]);
       expect(cases[0]?.meta).toEqual(metaOf('one'));
-      expect((await openMirroredLog(sealedPair(copies, ring))).report.damaged).toEqual([]);
+      expect((await openMirroredLog(encryptedPair(copies, ring))).report.damaged).toEqual([]);
     }
   });
 });
 
-describe('both sealed copies, compared at the start', () => {
+describe('both encrypted copies, compared at the start', () => {
   for (const name of names)
     it(`[Z14] an emptied or shortened ${name} is filled again from the other`, async () => {
       const { copies } = disks();
@@ -175,10 +175,10 @@ describe('both sealed copies, compared at the start', () => {
       const all = copies();
       await fill(openEncrypted(all[name === 'database' ? 'journal' : 'database'], ring), chain(5));
       await fill(openEncrypted(all[name], ring), chain(3));
-      const { report, cases } = await openMirroredLog(sealedPair(all, ring));
+      const { report, cases } = await openMirroredLog(encryptedPair(all, ring));
       expect(report.restored).toMatchObject([{ entries: 2 }]);
       expect(cases[0]?.entries).toEqual(chain(5));
-      expect((await openMirroredLog(sealedPair(all, ring))).report.restored).toEqual([]);
+      expect((await openMirroredLog(encryptedPair(all, ring))).report.restored).toEqual([]);
     });
 
   it('[Z14] branches that disagree are settled by their seals, as when they are plain', async () => {
@@ -187,10 +187,10 @@ describe('both sealed copies, compared at the start', () => {
     const [long, short] = [chain(6, 'kept', 4, chain(3)), chain(5, 'branch', 4, chain(3))];
     await fill(openEncrypted(copies.journal, ring), long);
     await fill(openEncrypted(copies.database, ring), short);
-    const { report, cases } = await openMirroredLog(sealedPair(copies, ring));
+    const { report, cases } = await openMirroredLog(encryptedPair(copies, ring));
     expect(report.disagreements).toEqual([{ caseId: 'one', n: 4, kept: 'journal', quarantined: short.slice(3) }]);
     expect(cases[0]?.entries).toEqual(long);
-    const again = await openMirroredLog(sealedPair(copies, ring));
+    const again = await openMirroredLog(encryptedPair(copies, ring));
     expect([again.report.disagreements, again.report.quarantined.map(({ entry }) => entry)]).toEqual([
       [],
       short.slice(3),
@@ -203,29 +203,29 @@ describe('locked', () => {
     const { copies } = disks();
     const ring = await openRing();
     const all = copies();
-    await fill((await openMirroredLog(sealedPair(all, ring))).log, chain(3));
+    await fill((await openMirroredLog(encryptedPair(all, ring))).log, chain(3));
     ring.locked = true;
-    const { log, cases, report } = await openMirroredLog(sealedPair(all, ring));
+    const { log, cases, report } = await openMirroredLog(encryptedPair(all, ring));
     expect([cases, report.restored, report.damaged, report.refused]).toEqual([[], [], [], []]);
     const refused = await log.append('one', chain(4)[3] as never);
     expect(refused).toMatchObject({ ok: false });
     expect(!refused.ok && JSON.stringify(refused.reason)).toContain('"code":"locked"');
     ring.locked = false;
-    expect((await openMirroredLog(sealedPair(all, ring))).cases[0]?.entries).toEqual(chain(3));
+    expect((await openMirroredLog(encryptedPair(all, ring))).cases[0]?.entries).toEqual(chain(3));
   });
 
-  it('says how many cases are sealed when what opens them is gone, and goes on with new ones', async () => {
+  it('says how many cases are encrypted when what opens them is gone, and goes on with new ones', async () => {
     const { copies } = disks();
     const ring = await openRing();
     const all = copies();
-    await fill((await openMirroredLog(sealedPair(all, ring))).log, chain(3));
+    await fill((await openMirroredLog(encryptedPair(all, ring))).log, chain(3));
     Object.assign(ring, { encrypting: false, locked: true });
-    const { log, cases, report } = await openMirroredLog(sealedPair(all, ring));
+    const { log, cases, report } = await openMirroredLog(encryptedPair(all, ring));
     expect(cases).toEqual([]);
     expect(report.damaged.map(({ what }) => what)).toEqual(names.map(() => ({ code: 'cases-encrypted', count: 1 })));
     await fill(log, chain(2), 'two');
     Object.assign(ring, { locked: false });
-    const after = await openMirroredLog(sealedPair(all, ring));
+    const after = await openMirroredLog(encryptedPair(all, ring));
     expect(after.cases.map(({ entries }) => entries.length).sort()).toEqual([2, 3]);
   });
 });

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { crc32 as zlibCrc32, gzipSync } from 'node:zlib';
 import { describe, expect, it, vi } from 'vitest';
 import { JournalContents, type JournalLine } from '../../src/store/journal-contents.ts';
-import { openJournal } from '../../src/store/opfs/journal.ts';
+import { openJournal, type JournalWorker } from '../../src/store/opfs/journal.ts';
 import { crc32, decode, encode } from '../../src/store/opfs/journal-codec.ts';
 import { JournalFiles, peek } from '../../src/store/opfs/journal-files.ts';
 import { explore } from '../explore.ts';
@@ -215,6 +215,20 @@ describe('the journal behind its worker', () => {
     made.at(-1)?.onerror?.({ message: 'not found' } as ErrorEvent);
     await expect(failing.read()).rejects.toMatchObject({ failure: { code: 'journal-rests' } });
   });
+
+  it.each([[null], ['done'], [{ id: 'one' }], [{ id: 1, contents: 7 }], [{ id: 1, reason: 'no room' }]])(
+    'takes an answer of another form for a failure of the thread: %j',
+    async (data) => {
+      const worker: JournalWorker = { onmessage: null, onerror: null, terminate: () => {}, postMessage: () => {} };
+      const journal = openJournal({ makeWorker: () => worker });
+      const asked = journal.create(metaOf('one'));
+      worker.onmessage?.({ data } as MessageEvent);
+      expect(await asked).toEqual({
+        ok: false,
+        reason: { code: 'journal-failed', detail: 'an answer of another form' },
+      });
+    },
+  );
 
   it('refuses where there are no workers at all, also when one was to be started early', async () => {
     const journal = openJournal({

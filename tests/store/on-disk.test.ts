@@ -114,4 +114,37 @@ describe('under a passcode', () => {
     db.close();
     expect(await store.read()).toEqual({ caseId: 'one', keys });
   });
+
+  it.each([[undefined], [null], [{ caseId: 'one' }], [{ caseId: 'one', keys: { box: 'no key', tag: {} } }], [7]])(
+    'keys that could not be used count as none: %j',
+    async (row) => {
+      const factory = new IDBFactory();
+      const settings = () => ({ getItem: () => null, setItem: () => {}, removeItem: () => {} });
+      const store = openKeyStore({ factory, settings });
+      const db = await new Promise<IDBDatabase>((resolve) => {
+        const request = factory.open('counterturn-vault', 1);
+        request.onupgradeneeded = () => request.result.createObjectStore('kept');
+        request.onsuccess = () => resolve(request.result);
+      });
+      await new Promise<void>((resolve) => {
+        const writing = db.transaction('kept', 'readwrite');
+        writing.objectStore('kept').put(row, 'case');
+        writing.oncomplete = () => resolve();
+      });
+      db.close();
+      expect(await store.read()).toBeNull();
+    },
+  );
+
+  it.each([
+    ['null', { wrong: 0, last: 0 }],
+    ['no JSON', { wrong: 0, last: 0 }],
+    ['[]', { wrong: 0, last: 0 }],
+    ['{"wrong":2,"last":1700000000000}', { wrong: 2, last: 1_700_000_000_000 }],
+    ['{"wrong":"2","last":-1}', { wrong: 0, last: 0 }],
+    ['{"wrong":3}', { wrong: 3, last: 0 }],
+  ])('the wrong tries read from %s are %j', (kept, tries) => {
+    const settings = () => ({ getItem: () => kept, setItem: () => {}, removeItem: () => {} });
+    expect(openKeyStore({ factory: new IDBFactory(), settings }).tries()).toEqual(tries);
+  });
 });

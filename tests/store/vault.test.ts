@@ -81,7 +81,7 @@ describe('a passcode', () => {
     expect((await openMirroredLog(later.vault.copies)).cases[0]?.entries).toHaveLength(3);
   });
 
-  it('[Z22] seals what is stored and what comes, asks at the next start, and opens with the right one only', async () => {
+  it('[Z22] encrypts what is stored and what comes, asks at the next start, and opens with the right one only', async () => {
     const { start, lying, clock } = device();
     const first = await start();
     await fill(first.log);
@@ -121,7 +121,7 @@ describe('a passcode', () => {
     expect(await vault.set('1234567')).toMatchObject({ ok: false });
   });
 
-  it('changed, seals the same key anew: no row changes, and the old one opens nothing any more', async () => {
+  it('changed, wraps the same key anew: no row changes, and the old one opens nothing any more', async () => {
     const { start, lying, clock } = device();
     const { vault, log } = await start();
     await vault.set(right);
@@ -165,7 +165,7 @@ describe('a passcode', () => {
     expect(await here.lying()).not.toMatch(/remark/);
   });
 
-  it('[Z14] set while a copy refuses, says which, and seals it at the next unlocked start', async () => {
+  it('[Z14] set while a copy refuses, says which, and encrypts it at the next unlocked start', async () => {
     const here = device();
     const refusing = { on: false };
     const journal: Copy = {
@@ -221,7 +221,7 @@ describe('wrong passcodes', () => {
 });
 
 describe('a case in work', () => {
-  it('[Z23] is there again after a kill with no passcode, alone, and takes entries; the others stay sealed', async () => {
+  it('[Z23] is there again after a kill with no passcode, alone, and takes entries; the others stay encrypted', async () => {
     const { start, shelf } = device();
     const first = await start();
     await first.vault.set(right);
@@ -343,7 +343,7 @@ describe('a forgotten passcode', () => {
   });
 });
 
-describe('the sealed data key', () => {
+describe('the wrapped data key', () => {
   it('opens with the passcode however its letters were composed, and not when the head was changed', async () => {
     const made = await wrap(new Uint8Array(32).fill(9), right.normalize('NFD'), 1, cheap);
     expect(await unwrap(made, right.normalize('NFC'))).toEqual(new Uint8Array(32).fill(9));

@@ -7,7 +7,7 @@ export type { Locale } from './locale.ts';
 
 const locales = new Map<string, Locale>([['en', english]]);
 
-/** Takes in a locale besides those that have a folder here. */
+/** Adds a locale besides those that have a folder here. */
 export function addLocale(language: string, locale: Locale): void {
   locales.set(language, locale);
   addSentences(language, locale.entries);

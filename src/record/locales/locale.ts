@@ -1,4 +1,4 @@
 import type { locale } from './en/index.ts';
 
-/** What a language has to bring: words in tables, sentences as functions of what they tell. English is the measure. */
+/** Everything a locale provides: words in tables, sentences as functions. The English one is the reference. */
 export type Locale = typeof locale;

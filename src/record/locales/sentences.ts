@@ -1,6 +1,6 @@
 /**
- * The sentences of single entries, by language: all of a language's words that the table needs. English is always there;
- * another is fetched before anything is told in it.
+ * The sentences of single entries, by language: all that the table screen needs of a locale. English is always there;
+ * another is fetched before it is used.
  */
 import * as english from './en/entries.ts';
 
@@ -8,7 +8,7 @@ export type Sentences = Pick<typeof english, 'attribution' | 'tellers'>;
 
 const known = new Map<string, Sentences>([['en', english]]);
 
-/** Makes entries be told in a language from now on. */
+/** Registers the sentences of a language. */
 export const addSentences = (language: string, sentences: Sentences): void => void known.set(language, sentences);
 
 /** The sentences of a language; English for one that nobody added. */

@@ -8,7 +8,7 @@ export interface Running {
   tool?: ToolId | undefined;
 }
 
-/** What a sentence needs besides its entry. */
+/** Context of a sentence, besides its entry. */
 export interface Telling {
   content: Content;
   /** The move that a `move-ended` ended, if one is known. */

@@ -5,11 +5,11 @@ export interface GridProps {
   head: readonly string[];
   /** The first cell of a row names it. */
   rows: readonly (readonly (JSX.Element | string | number)[])[];
-  /** What stands there without a row. */
+  /** Shown where there are no rows. */
   none: string;
 }
 
-/** A table as it is read: a caption, heads, a name to each row. */
+/** An accessible table: a caption, column heads, and a head for each row. */
 export function Grid(props: GridProps) {
   return (
     <Show

@@ -3,7 +3,7 @@ import type { Share } from '../../../machines/across/report.ts';
 import { spoken } from './words.ts';
 import type { Messages } from '../../format/messages.ts';
 
-/** A counted share on a scale of 0 to 100 %: the interval as a heavy line, what was counted as an upright. */
+/** A counted share on a scale of 0 to 100 %: the interval as a heavy line, the share itself as a vertical mark. */
 export function IntervalBar(props: { share: Share; w: Messages }) {
   const at = (share: number) => 2 + share * 96;
   return (

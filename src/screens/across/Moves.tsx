@@ -13,7 +13,7 @@ import { Grid } from './Grid.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 import { kindWords, minutesWords } from './words.ts';
 
-/** Every move by its stage, in ladder order; one touch leads to the table behind it. */
+/** Every move by its stage, in ladder order; a touch opens the figures of one. */
 export function Moves(props: { report: Report }) {
   const app = useApp();
   const { w, content } = app;
@@ -75,7 +75,7 @@ export function Moves(props: { report: Report }) {
   );
 }
 
-/** The table behind one move. */
+/** The figures of one move as a table. */
 function Behind(props: { row: MoveRow; kinds: readonly KindRow[] }) {
   const { w, content } = useApp();
   const cell = (share: Share) => (

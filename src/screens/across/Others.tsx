@@ -7,7 +7,7 @@ import { capital } from '../../format/prose.ts';
 import { Grid } from './Grid.tsx';
 import { cited, reasonWords } from './words.ts';
 
-/** What stayed in, and what nobody said anything of. */
+/** What stayed in, and what was not recorded. */
 export function StayedIn(props: { report: Report }) {
   const { w, content } = useApp();
   const stage = (id: 'seated') => content().phrases.stages[id].label;
@@ -56,14 +56,14 @@ export function DeadEndsAndTools(props: { report: Report }) {
   );
 }
 
-/** Counts in words, those of nothing left out. */
+/** Counts in words; zeros are left out. */
 const listed = (counts: Readonly<Record<string, number>>, word: (key: string) => string) =>
   Object.entries(counts)
     .filter(([, count]) => count > 0)
     .map(([key, count]) => `${word(key)} ${count}`)
     .join(', ') || '–';
 
-/** Holds, how they were answered, and what came after those that were gone past. */
+/** Holds, how they were answered, and the outcomes after those that were passed. */
 export function Holds(props: { report: Report }) {
   const { w, content } = useApp();
   const ofCase = (hold: string) => content().holds.find(({ id }) => id === hold)?.of === 'case';
@@ -78,7 +78,7 @@ export function Holds(props: { report: Report }) {
             capital(wordsOfAny(content(), 'holds', id)?.label ?? id),
             listed(row.answers, (key) => w(`across.answer.${key}`)),
             row.passed.times,
-            // Nothing moves any more once the case is closing: that none was made says nothing there.
+            // No move can follow once the case is closing: a count of none would mean nothing there.
             listed(ofCase(id) ? { ...row.passed.next, nothing: 0 } : row.passed.next, (key) => w(`across.next.${key}`)),
             listed(row.passed.fate, (key) => w(`across.fate.${key}`)),
           ];

@@ -7,7 +7,7 @@ import type { Messages } from '../../format/messages.ts';
 import type { App } from '../app.ts';
 
 /**
- * How often a move at a stage came to what it is for, over all closed cases of this device but the invented ones.
+ * How often a move at a stage reached its aim, over all closed cases of this device but the invented ones.
  *
  * @returns undefined while nothing was counted: a card says nothing then
  */
@@ -18,7 +18,7 @@ export function countedHere(app: App, move: MoveId, stage: Stage | undefined): S
   return row && row.tries > 0 ? aimOf(row, app.content()) : undefined;
 }
 
-/** Longer than this it may break, or it would not fit its touch. */
+/** Characters up to which a share is kept on one line; a longer one may wrap, so that it fits its touch. */
 const unbroken = 7;
 
 /** "here: 7 of 9"; nothing while nothing was counted. */
@@ -28,6 +28,6 @@ export function hereWords(w: Messages, here: Share | undefined): string {
   return w('across.card', { share: share.length > unbroken ? share : share.replaceAll(' ', '\u00a0') });
 }
 
-/** What the touch is called that tells all about a move: what is seen on it comes first, so that it can be spoken to. */
+/** The accessible name of the touch that opens the details of a move: its visible text first, so that voice control finds it. */
 export const aboutWords = (w: Messages, about: string, here: Share | undefined): string =>
   here ? `${w('card.about')} ${hereWords(w, here)}: ${about}` : about;

@@ -9,10 +9,10 @@ import type { Messages } from '../../format/messages.ts';
 /** Minutes to a tenth below ten, whole above: no false precision. */
 export const minutes = (value: number): string => figure(value < 10 ? Math.round(value * 10) / 10 : value.toFixed(0));
 
-/** Fewer than four have no middle half worth the name. */
+/** Values from which an interquartile range is given. */
 const withQuartiles = 4;
 
-/** The median, and between what the middle half lies once there are enough. */
+/** The median, with the interquartile range once there are enough values. */
 export function minutesWords(w: Messages, spread: Spread | null): string {
   if (spread === null) return w('across.minutes-none');
   const median = minutes(spread.median);

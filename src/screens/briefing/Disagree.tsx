@@ -19,7 +19,7 @@ export interface DisagreeProps {
 export function Disagree(props: DisagreeProps) {
   const app = useApp();
   const { w } = app;
-  // Where it starts is asked once; from then on it belongs to the finger.
+  // Read once for the initial choice; afterwards the user sets it.
   // eslint-disable-next-line solid/reactivity
   const [screw, setScrew] = createSignal<string | null>(props.screw);
   const [record, setRecord] = createSignal('');

@@ -7,7 +7,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
 import type { StepProps } from './step.ts';
 
-/** Who is in the room, by role. Initials do; the role without a name does too. */
+/** Who is in the room, by role. Initials are enough, and so is a role without a name. */
 export function People(props: { put: StepProps['put'] }) {
   const app = useApp();
   const { w } = app;

@@ -11,7 +11,7 @@ import type { StepProps } from './step.ts';
 
 export type PlanPage = 'forecast' | 'brief' | 'disagree';
 
-/** The ways from the last step to what can be read, printed and noted of the whole plan. */
+/** The touches of the last step that open the sheets on the whole plan: forecast, brief sheet, disagreements. */
 export function PlanWays(props: { onOpen: (page: PlanPage) => void }) {
   const { w } = useApp();
   return (
@@ -58,7 +58,7 @@ export function PlanSheet(props: PlanSheetProps) {
   );
 }
 
-/** What the trade's facts say of this plan, and where its record and films disagree. */
+/** Published facts that apply to this plan, and where its record and films disagree. */
 export function PlanWords() {
   const app = useApp();
   const { w } = app;

@@ -85,7 +85,7 @@ export function Question(props: QuestionProps) {
   );
 }
 
-/** Size, thread and locking in one touch; a size that is not offered goes in by the pad. */
+/** Size, thread and locking in one touch; a size that is not offered is entered on the number pad. */
 function Size(props: QuestionProps) {
   const app = useApp();
   const { w } = app;
@@ -99,7 +99,7 @@ function Size(props: QuestionProps) {
     props.facts.diameter === size.diameter &&
     props.facts.thread === size.thread &&
     props.facts.locking === size.locking;
-  /** Of a nail none that lock by their heads: that is rare, and goes in by the pad. */
+  /** For a nail, no sizes that lock by their heads: they are rare, and are entered on the number pad. */
   const all = () =>
     words.isBolt()
       ? [...groups().cortical, ...groups().cancellous]

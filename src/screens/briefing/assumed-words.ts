@@ -1,7 +1,7 @@
 import type { App } from '../app.ts';
 import { ranges } from '../../format/lists.ts';
 
-/** What is assumed, in words: the whole bone, the reamer, and single screws by what of them. */
+/** The messages on assumed measures: of the bone, of the reamer, and of single screws by fact. */
 export function assumedWords({ w }: App, assumed: readonly string[]): string[] {
   const of = (what: string) =>
     assumed.flatMap((one) => (one.startsWith(`${what}:`) ? [one.slice(what.length + 1)] : []));

@@ -1,4 +1,4 @@
-/** What the trade's facts say of the plan in hand, each with its status. */
+/** Published facts that apply to the open plan, each with its status. */
 import type { Content } from '../../../content/types.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import type { Messages } from '../../format/messages.ts';
@@ -6,7 +6,7 @@ import { ranges } from '../../format/lists.ts';
 
 /** Up to this diameter, mm, a locking screw counts with the small ones, as in the series of Bae et al. 2009. */
 const smallLocking = 3.5;
-/** Metal longer in the body than about this is a point of its own: common practice, no source. */
+/** Time in the body from which a fact of its own is listed: common practice, no source. */
 const longMonths = 18;
 
 /**

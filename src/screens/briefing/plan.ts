@@ -104,7 +104,7 @@ const steps = (from: number, to: number, by: number) =>
   Array.from({ length: Math.floor((to - from) / by) + 1 }, (_, i) => from + i * by);
 
 /**
- * Lengths offered as touches, mm: no figures of the trade but a way to save typing. Any other goes in by the pad.
+ * Lengths offered as touches, mm: no clinical figures, only a way to save typing. Any other is entered on the number pad.
  *
  * @param diameter mm
  * @example lengthOffers(2.7)[0] // 6

@@ -26,8 +26,9 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
   const [words, setWords] = createSignal('');
   const [image, setImage] = createSignal<boolean | null>(null);
   const open = () => props.rows.filter(({ state }) => state !== 'accounted');
-  /** What counts as whole although nobody measured it. */
-  const unmeasured = () => props.rows.filter(({ metal }) => metal.closes === 'assumed').map((row) => rowName(row, w, content()));
+  /** Pieces that count as whole although nobody measured them. */
+  const unmeasured = () =>
+    props.rows.filter(({ metal }) => metal.closes === 'assumed').map((row) => rowName(row, w, content()));
   const missing = () => isAnythingOpen(props.rows);
   const [step, setStep] = createSignal<(typeof steps)[number]>('missing');
   createLayoutGuard(step);

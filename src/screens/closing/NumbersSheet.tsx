@@ -100,7 +100,7 @@ export function NumbersSheet(props: { recorder: Recorder; onClose: () => void })
         <Match when={doing() === 'dose'}>
           <Choice
             label={w('closing.dose-unit')}
-            options={doseUnits.map((value) => ({ value: value as string, label: value }))}
+            options={doseUnits.map((value) => ({ value: value, label: value }))}
             value={unit()}
             onChoose={setUnit}
           />

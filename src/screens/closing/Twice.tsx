@@ -14,7 +14,7 @@ export interface TwiceProps {
   onYes: () => void;
 }
 
-/** Something that is asked twice. The first touch only asks; the way back stands where the first touch stood. */
+/** A confirmation. The first touch only asks; the way back then stands in its place. */
 export function Twice(props: TwiceProps) {
   const { w } = useApp();
   const [asked, setAsked] = createSignal(false);

@@ -25,7 +25,7 @@ export interface AccountRow {
   metal: MetalAccount;
   /** Measured pieces that came out, mm, in the order in which they were entered. */
   pieces: readonly number[];
-  /** Lengths within which it adds up, mm; null where nothing can be added up. */
+  /** The difference in length up to which it adds up, mm; null where nothing can be added up. */
   tolerance: number | null;
   state: AccountState;
 }

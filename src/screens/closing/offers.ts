@@ -1,7 +1,7 @@
 import type { Messages } from '../../format/messages.ts';
 
 /**
- * Words that are often meant, kept under one key and parted by a bar.
+ * Frequent answers, stored under one message key and separated by a bar.
  *
  * @example offers(w, 'closing.offer.why') // ['the bone would suffer', …]
  */
@@ -11,7 +11,7 @@ export const offers = (w: Messages, key: string): string[] =>
     .map((offer) => offer.trim());
 
 /**
- * What stands in an entry that takes one value: a touched offer takes the place of what stood there.
+ * The text of a field that takes one value: an offer that is touched replaces the offer before it.
  *
  * @example oneValue('Surgeon A; Surgeon B', ['Surgeon A', 'Surgeon B']) // 'Surgeon B'
  */

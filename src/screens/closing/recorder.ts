@@ -6,7 +6,7 @@ import { outcomeWords } from '../failure-words.ts';
 
 export type Recorder = ReturnType<typeof createRecorder>;
 
-/** Hands drafts to the session and keeps the reason of a refusal in words. Nothing counts as recorded before it is. */
+/** Passes drafts to the session and keeps the reason for a refusal as text. Nothing counts as recorded until it is on disk. */
 export function createRecorder() {
   const app = useApp();
   const [refused, setRefused] = createSignal<string | null>(null);

@@ -6,12 +6,7 @@ import type { Fault } from '../../../content/shape.ts';
 import { type MoveId, type WorkingStage } from '../../../content/ids.ts';
 import { differences, type Difference } from '../../../content/overlay-diff.ts';
 import { readOverlay } from '../../../content/overlay.ts';
-import {
-  overlayFormat,
-  overlayFormatVersion,
-  type OverlayFile,
-  type OverlayPhrases,
-} from '../../../content/overlay.types.ts';
+import { overlayFormat, overlayFormatVersion, type OverlayFile } from '../../../content/overlay.types.ts';
 import type { Content } from '../../../content/types.ts';
 import { withVersion } from '../../session/department-file.ts';
 import type { Department, OverlayDraft } from '../../session/department.ts';
@@ -109,7 +104,7 @@ export function createEdit(department: Department, from: OverlayFile | null, tod
     }
     if (Object.keys(rows).length > 0) words[group] = rows;
     else delete words[group];
-    change({ phrases: { ...draft().phrases, [language]: words as OverlayPhrases } });
+    change({ phrases: { ...draft().phrases, [language]: words } });
   }
 
   return {

@@ -10,7 +10,7 @@ import { Rates } from './Rates.tsx';
 import { createOutlook, ofHundred, screwLines, told } from './outlook.ts';
 import './forecast.css';
 
-/** How long, and what is likely to stay in: for whoever plans the anaesthetic. With the rates it rests on. */
+/** Duration and likely remains, for whoever plans the anaesthetic, with the rates behind them. */
 export function Forecast() {
   const app = useApp();
   const { w } = app;

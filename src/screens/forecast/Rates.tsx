@@ -23,7 +23,7 @@ export interface RatesProps {
   onBack: () => void;
 }
 
-/** Each share the forecast rests on, with its status; a touch puts one's own in its place, on this device alone. */
+/** Each share that the forecast uses, with its status; a touch replaces it by an own one, on this device only. */
 export function Rates(props: RatesProps) {
   const app = useApp();
   const { w } = app;

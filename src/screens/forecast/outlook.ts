@@ -30,7 +30,7 @@ export interface ScrewLine {
   minutes: Spread;
 }
 
-/** Screws told once for all that share their figures; those that have ended are left out. */
+/** One line for all screws with the same figures; screws that have ended are left out. */
 export function screwLines({ screws, screwMinutes }: Outlook): ScrewLine[] {
   const lines = new Map<string, ScrewLine>();
   for (const [id, figures] of Object.entries(screws)) {
@@ -45,14 +45,14 @@ export function screwLines({ screws, screwMinutes }: Outlook): ScrewLine[] {
 }
 
 /**
- * Minutes as they are told: to five minutes, and to one below twenty. The forecast is no finer than that.
+ * Minutes as they are shown: rounded to five, and to one below twenty. The forecast is no finer than that.
  *
  * @example told(72.5) // 75
  */
 export const told = (minutes: number): number => (minutes < 20 ? Math.round(minutes) : Math.round(minutes / 5) * 5);
 
 /**
- * A chance in whole tries of a hundred; never 0 or 100 unless it is.
+ * A probability out of a hundred, whole; 0 and 100 only where it is exactly that.
  *
  * @param chance 0–1
  * @example ofHundred(0.996) // 99

@@ -12,7 +12,7 @@ import { valueOf } from './record-of.ts';
 
 type Doing = 'list' | 'told' | 'remark' | { field: NoteField };
 
-/** Every item of the note with what it says now. What nobody entered says so, by name. */
+/** Every item of the note with its present text; an item that nobody entered is listed as not recorded. */
 export function FillIn(props: { record: CaseRecord; recorder: Recorder }) {
   const { w, content } = useApp();
   const [doing, setDoing] = createSignal<Doing>('list');

@@ -14,7 +14,7 @@ export interface PrintProps {
 }
 
 /**
- * The sheets that come out of the printer; on the screen they do not show. The head of the table repeats on every
+ * The printed sheets; they are not shown on the screen. The head of the table repeats on every
  * sheet and carries side and case; the numbers of the sheets come from the margin boxes of the print style.
  */
 export function Print(props: PrintProps) {

@@ -39,8 +39,8 @@ export function RemarkSheet(props: { signed: boolean; recorder: Recorder; onClos
           <Choice
             label={w('record.kind')}
             options={[
-              { value: 'addendum' as Kind, label: w('record.addendum'), note: w('record.addendum-help') },
-              { value: 'correction' as Kind, label: w('record.correction'), note: w('record.correction-help') },
+              { value: 'addendum', label: w('record.addendum'), note: w('record.addendum-help') },
+              { value: 'correction', label: w('record.correction'), note: w('record.correction-help') },
             ]}
             value={kind()}
             onChoose={setKind}

@@ -39,8 +39,8 @@ export function ToldSheet(props: { recorder: Recorder; onClose: () => void }) {
         <Choice
           label={w('record.told-state')}
           options={[
-            { value: 'told' as State, label: w('record.told-yes') },
-            { value: 'to-be-told' as State, label: w('record.told-later') },
+            { value: 'told', label: w('record.told-yes') },
+            { value: 'to-be-told', label: w('record.told-later') },
           ]}
           value={state()}
           onChoose={setState}

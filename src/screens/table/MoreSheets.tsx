@@ -80,7 +80,7 @@ export function FoundSheet(props: Props) {
         type: 'found',
         screw,
         [fact]: yes,
-      } as EntryDraft);
+      });
   };
   return (
     <Sheet
@@ -130,16 +130,10 @@ export function ClocksSheet(props: Props) {
   return (
     <Sheet title={w('more.clocks')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="choice-row">
-        <Touch
-          onAct={() =>
-            void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up' })
-          }
-        >
+        <Touch onAct={() => void once(props.table, { type: 'tourniquet', to: up() ? 'down' : 'up' })}>
           {w(up() ? 'clocks.down' : 'clocks.up')}
         </Touch>
-        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1 })}>
-          {w('clocks.image')}
-        </Touch>
+        <Touch onAct={() => void once(props.table, { type: 'images', shots: 1 })}>{w('clocks.image')}</Touch>
         <Touch onAct={() => setDrug(!drug())} pressed={drug()}>
           {w('clocks.antibiotic')}
         </Touch>
@@ -149,11 +143,7 @@ export function ClocksSheet(props: Props) {
         <div class="choice-row">
           <For each={content().antibiotics}>
             {(row) => (
-              <Touch
-                onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id })}
-              >
-                {row.id}
-              </Touch>
+              <Touch onAct={() => void once(props.table, { type: 'antibiotic', drug: row.id })}>{row.id}</Touch>
             )}
           </For>
         </div>

@@ -30,10 +30,11 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
     const facts = props.table.context()?.facts;
     const tools = app.open()?.folded.case.context.room.tools ?? [];
     if (!facts) return [];
-    return move().needs.map((need) => {
+    return move().needs.flatMap((need) => {
       const here = tools.find((tool) => serves(tool, need, facts));
-      const name = content().phrases.tools[here?.tool ?? (candidates(need, facts)[0] as 'mallet')].label;
-      return w(here ? 'about.here' : 'about.not-here', { tool: name });
+      const tool = here?.tool ?? candidates(need, facts)[0];
+      if (tool === undefined) return [];
+      return [w(here ? 'about.here' : 'about.not-here', { tool: content().phrases.tools[tool].label })];
     });
   };
   const closesOff = () => {

@@ -145,7 +145,7 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
       cortexLost={figures().cortexLost}
       bendingKept={figures().bendingKept}
       torsionKept={figures().torsionKept}
-      {...(band() && !props.plain && { torsionBand: band() as readonly [number, number] })}
+      {...(band() && !props.plain && { torsionBand: band() })}
       beyondTested={figures().torsionTested === false && !props.plain ? w('pictures.beyond') : undefined}
       assumed={props.level.bone.source === 'assumed' ? w('pictures.assumed') : undefined}
       limits={{ consider: props.level.limits.boneConsider, stop: props.level.limits.boneStop }}

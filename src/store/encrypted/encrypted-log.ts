@@ -10,7 +10,6 @@ import {
   type CaseMeta,
   type Copy,
   type CopyContents,
-  type EncryptedMeta,
   type EncryptedRow,
   type Quarantined,
   type StoredCase,
@@ -68,6 +67,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
     };
     const decrypted = async <T>(caseId: string, lost: Failure, row: Promise<T>): Promise<T | null> =>
       row.catch(() => {
+        // Changed, moved or of other keys, which look the same: its number is told, and the other copy restores it.
         undecryptable.add(caseId);
         damaged.push(lost);
         return null;
@@ -146,7 +146,7 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
         // A row that cannot be decrypted stays as it is: the next reading reports it, and the other copy restores it.
         return isEncrypted(row)
           ? decryptRow(keys, caseId, row as EncryptedRow).catch(() => row)
-          : encryptRow(keys, caseId, row as Entry);
+          : encryptRow(keys, caseId, row);
       },
       async (row) => {
         const keys = done(row) || !row.created ? null : await ring.keysOf(row.caseId);
@@ -217,7 +217,7 @@ function insist(result: AppendResult): void {
 }
 
 async function decryptedRow(keys: CaseKeys | null, caseId: string, row: StoredRow): Promise<Entry> {
-  if (!isEncrypted(row)) return row as Entry;
+  if (!isEncrypted(row)) return row;
   if (!keys) throw new Failed({ code: 'locked' });
   return decryptRow(keys, caseId, row as EncryptedRow);
 }
@@ -225,5 +225,5 @@ async function decryptedRow(keys: CaseKeys | null, caseId: string, row: StoredRo
 async function decryptedMeta(keys: CaseKeys | null, row: CaseMeta): Promise<CaseMeta> {
   if (!isEncrypted(row)) return row;
   if (!keys) throw new Failed({ code: 'locked' });
-  return decryptMeta(keys, row as EncryptedMeta);
+  return decryptMeta(keys, row);
 }

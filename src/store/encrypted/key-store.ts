@@ -41,17 +41,18 @@ const TRIES = 'counterturn.tries';
 const ANEW = 'anew';
 const HALF_TOO = 'counterturn.half';
 
-/** Keys wrapped under two halves, of which one is this `half`. Older ones lay here as they are, in `keys`. */
-interface KeptOnDisk {
-  caseId: string;
-  half: CryptoKey;
-  box: Uint8Array<ArrayBuffer>;
-  tag: Uint8Array<ArrayBuffer>;
-}
-interface KeptBefore {
-  caseId: string;
-  keys: { box: CryptoKey; tag: CryptoKey };
-}
+const cryptoKey = v.custom<CryptoKey>((value) => value instanceof CryptoKey);
+const bytes = v.custom<Uint8Array<ArrayBuffer>>((value) => value instanceof Uint8Array);
+/** Keys wrapped under two halves, of which one is this `half`. */
+const keptShape = v.object({ caseId: v.string(), half: cryptoKey, box: bytes, tag: bytes });
+/** Older ones lay here as they are. */
+const keptBefore = v.object({ caseId: v.string(), keys: v.object({ box: cryptoKey, tag: cryptoKey }) });
+type KeptOnDisk = v.InferOutput<typeof keptShape>;
+
+const none = { wrong: 0, last: 0 };
+const count = v.fallback(v.pipe(v.number(), v.minValue(0)), 0);
+/** What makes no sense counts as no wrong try: the passcode is still asked for, only the wait before it is lost. */
+const triesShape = v.fallback(v.object({ wrong: count, last: count }), none);
 
 /** Where the other half lies: in a file that is overwritten in place, so that clearing destroys it. */
 export interface HalfPlace {
@@ -165,8 +166,10 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
       await cut(ANEW);
     },
     async read() {
-      const kept = (await get(CASE)) as KeptOnDisk | KeptBefore | undefined;
-      if (!kept) return null;
+      const read = v.safeParse(v.union([keptShape, keptBefore]), await get(CASE));
+      // None, or none that could be used: a restart asks for the passcode.
+      if (!read.success) return null;
+      const kept = read.output;
       const { caseId } = kept;
       if ('keys' in kept) return { caseId, keys: { encryption: kept.keys.box, mac: kept.keys.tag } };
       const wrapped = { half: kept.half, encryption: kept.box, mac: kept.tag };
@@ -193,11 +196,7 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
     },
     leftNothing: async () => (await get(ANEW)) === 'all',
     noteLeftNothing: () => put(ANEW, 'all'),
-    tries() {
-      const kept = inSettings(TRIES) as Partial<Tries> | null;
-      const count = (value: unknown) => (typeof value === 'number' && value >= 0 ? value : 0);
-      return { wrong: count(kept?.wrong), last: count(kept?.last) };
-    },
+    tries: () => v.parse(triesShape, inSettings(TRIES)),
     countTry: (tries) => toSettings(TRIES, tries),
   };
 }

@@ -51,7 +51,7 @@ function toDisk(line: JournalLine | GenerationLine): LineOnDisk {
   if (line.kind === 'generation') return { kind: 'anew', turn: line.generation, lines: line.lines };
   if (line.kind === 'quarantined') return { kind: 'aside', caseId: line.caseId, entry: line.entry };
   // Only the kinds of entries are left, which the compiler cannot narrow a union of kinds to.
-  return line as LineOnDisk;
+  return line;
 }
 
 function fromDisk(line: LineOnDisk): JournalLine | GenerationLine {

@@ -2,6 +2,7 @@
  * The second copy: an append-only journal in the origin-private file system, written by a worker. It exists because a
  * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
  */
+import * as v from 'valibot';
 import type { Entry } from '../../../machines/entry.ts';
 import { Failed, type Failure } from '../../failure.ts';
 import type { JournalLine } from '../journal-contents.ts';
@@ -19,6 +20,12 @@ type Call =
 export type Request = Call & { id: number; until: number; folder: string };
 /** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
 export type Reply = { id: number; contents?: string } | { id: number; reason: Failure };
+
+const replyShape = v.union([
+  v.object({ id: v.number(), reason: v.custom<Failure>((value) => v.is(v.object({ code: v.string() }), value)) }),
+  // Strict: an answer with a reason that cannot be read is no success.
+  v.strictObject({ id: v.number(), contents: v.optional(v.string()) }),
+]);
 
 /** What the journal needs of a worker. */
 export interface JournalWorker {
@@ -70,7 +77,10 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
 
   function start(): JournalWorker {
     const made = makeWorker();
-    made.onmessage = ({ data }) => {
+    made.onmessage = (event) => {
+      const read = v.safeParse(replyShape, event.data);
+      if (!read.success) return giveUp({ code: 'journal-failed', detail: 'an answer of another form' });
+      const data = read.output;
       const waiter = waiting.get(data.id);
       waiting.delete(data.id);
       if ('reason' in data) waiter?.reject(new Failed(data.reason));

@@ -76,7 +76,7 @@ export const bore = ({ wall, diameter, length, turn }: Bore): string =>
 /** A time of the day, or a day and its time, as a sentence goes on with it. `at('10:15:00')` is `'um 10:15:00'`. */
 export const at = (time: string): string => (time.includes(' ') ? `am ${time.replace(' ', ' um ')}` : `um ${time}`);
 
-/** How far a figure can be trusted, where a citation says so in words. */
+/** The status of a figure, where a citation states it in words. */
 export const cite = (text: string): string =>
   text
     .replace(/^common practice, no source(; a setting of this tool)?/, (_, own?: string) =>

@@ -26,7 +26,7 @@ import {
   yesNo,
 } from './base.ts';
 
-/** Each move as what was being done. */
+/** Each move as an activity. */
 const doing: Record<MoveId, string> = {
   'turn-out': 'Herausdrehen mit dem passenden Schraubendreher',
   'reseat-driver': 'Säubern des Antriebs, neues Ansetzen und noch einmal Drehen',
@@ -48,7 +48,7 @@ const doing: Record<MoveId, string> = {
   'leave-in': 'Belassen',
 };
 
-/** What a hand held when nobody named the tool, in the nominative with its article. */
+/** The tool in a sentence when none was named, in the nominative with its article. */
 const unnamed: Record<MoveId, string> = {
   'turn-out': 'der Schraubendreher',
   'reseat-driver': 'der Schraubendreher',
@@ -70,7 +70,7 @@ const unnamed: Record<MoveId, string> = {
   'leave-in': 'das Werkzeug',
 };
 
-/** What was being done; a move that only its release knows by its label. */
+/** The move as an activity; a move without a phrase here by the label of its release. */
 export const doingOf = (content: Content, move: MoveId): string =>
   (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
 

@@ -79,5 +79,5 @@ export const bore = ({ wall, diameter, length, turn }: Bore): string =>
     turn !== undefined && turn !== 0 && `turned ${num(turn)} degrees`,
   ).join(', ');
 
-/** How far a figure can be trusted, where a citation says so in words. */
+/** The status of a figure, where a citation states it in words. */
 export const cite = (text: string): string => text;

@@ -24,7 +24,7 @@ import {
   yesNo,
 } from './base.ts';
 
-/** Each move as what was being done. */
+/** Each move as an activity. */
 const doing: Record<MoveId, string> = {
   'turn-out': 'turning out with the matched driver',
   'reseat-driver': 'cleaning the recess, reseating the driver and turning once more',
@@ -46,7 +46,7 @@ const doing: Record<MoveId, string> = {
   'leave-in': 'leaving it in',
 };
 
-/** What a hand held when nobody named the tool. */
+/** The tool in a sentence when none was named. */
 const unnamed: Record<MoveId, string> = {
   'turn-out': 'driver',
   'reseat-driver': 'driver',
@@ -68,7 +68,7 @@ const unnamed: Record<MoveId, string> = {
   'leave-in': 'tool',
 };
 
-/** What was being done; a move that only its release knows by its label. */
+/** The move as an activity; a move without a phrase here by the label of its release. */
 export const doingOf = (content: Content, move: MoveId): string =>
   (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
 
@@ -109,7 +109,7 @@ export const screwFacts = (entry: EntryOf<'screw-listed'>): string =>
     entry.cortices === 1 ? 'one cortex' : 'two cortices',
   ].join(', ');
 
-/** The clock on the wall against this device, such as "it read 10:15:00, 2 min 5 s ahead of this device". */
+/** The theatre clock against this device, such as "it read 10:15:00, 2 min 5 s ahead of this device". */
 export function clockDifference(entry: EntryOf<'clock-compared'>): string {
   const seconds = Math.round((epoch(entry.theatreClock) - epoch(entry.at)) / 1000);
   const reading = clean(entry.theatreClock).slice(11, 19);

@@ -54,7 +54,7 @@ export const before = {
   notConfirmed: 'Consent points entered as not confirmed',
   open: 'Consent points nobody entered',
   limits: 'Limits in force at the end',
-  /** `cite` is empty or a source in brackets after a blank. */
+  /** `cite` is empty, or a space and a source in brackets. */
   bone: (lower: number, upper: number, cite: string): string =>
     `bone: lower limit ${percent(lower)} and upper limit ${percent(upper)} of the cortical ring at one level${cite}`,
   tourniquet: (limit: number, cite: string): string => `tourniquet: ${num(limit)} min${cite}`,
@@ -87,7 +87,7 @@ export function finding(entry: EntryOf<'found'>, time: string): string {
   return `${screw(entry.screw)} at ${time}: ${facts.join(', ') || 'looked at, no finding entered'}`;
 }
 
-/** A number of one kind of problem and the screws it befell, such as "2 slips (screw 3)". */
+/** The number of problems of one kind with their screws, such as "2 slips (screw 3)". */
 export const problems = {
   slips: (n: number, screws: string): string => `${count(n, 'slip')} (${screws})`,
   heads: (n: number, screws: string): string => `${count(n, 'head')} came off (${screws})`,

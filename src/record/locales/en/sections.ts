@@ -262,7 +262,7 @@ export const signature = {
   unsigned: 'DRAFT: not signed. Signature, name, date and time: ______________________________',
 };
 
-/** What must be known of an entry of the timeline before its sentence. */
+/** The marks that stand before the sentence of an entry in the timeline. */
 export const marks = {
   struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
   late: (time: string): string => `LATE, entered at ${time}`,

@@ -18,22 +18,22 @@ describe('AES-256-GCM', () => {
     bound: 'feedfacedeadbeeffeedfacedeadbeefabaddad2',
     plain:
       'd9313225f88406e5a55909c5aff5269a86a7a9531534f7da2e4c303d8a318a721c3c0c95956809532fcf0e2449a6b525b16aedf5aa0de657ba637b39',
-    sealed:
+    encrypted:
       '522dc1f099567d07f47f37a32a84427d643a8cdcbfe5c0c97598a2bd2555d1aa8cb08e48590dbb3da7b08b1056828838c5f61e6393ba7a0abcc9f662' +
       '76fc6ece0f4e1768cddf8853bb2d551b',
   };
   const key = () => crypto.subtle.importKey('raw', bytes(vector.key), 'AES-GCM', false, ['encrypt', 'decrypt']);
 
-  it('opens the box of test case 16 as this app opens its own, and seals to it', async () => {
-    expect(hex(await decrypt(await key(), bytes(vector.nonce + vector.sealed), bytes(vector.bound)))).toBe(
+  it('opens the box of test case 16 as this app opens its own, and encrypts to it', async () => {
+    expect(hex(await decrypt(await key(), bytes(vector.nonce + vector.encrypted), bytes(vector.bound)))).toBe(
       vector.plain,
     );
     const how = { name: 'AES-GCM', iv: bytes(vector.nonce), additionalData: bytes(vector.bound) };
-    expect(hex(await crypto.subtle.encrypt(how, await key(), bytes(vector.plain)))).toBe(vector.sealed);
+    expect(hex(await crypto.subtle.encrypt(how, await key(), bytes(vector.plain)))).toBe(vector.encrypted);
   });
 
   it('does not open it with any one bit of nonce, text, proof or what it is bound to changed', async () => {
-    const box = bytes(vector.nonce + vector.sealed);
+    const box = bytes(vector.nonce + vector.encrypted);
     for (let bit = 0; bit < box.length * 8; bit += 7) {
       const other = box.slice();
       other[bit >> 3]! ^= 1 << (bit & 7);
