@@ -1,7 +1,7 @@
 /** What is remembered of the whole case besides its phase. */
 import type { ConsentId, HoldId, ToolId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
-import type { CuffChange } from './clocks.ts';
+import type { CuffChange, Inflation } from './cuff.ts';
 import type { EntryOf } from './entry.ts';
 
 export type RoomTool = Pick<EntryOf<'tool-in-room'>, 'tool' | 'fits' | 'size' | 'outer' | 'inner'>;
@@ -26,14 +26,6 @@ export interface Tip {
   presumed: boolean;
   /** The tool itself is only the likely one: nobody had named it. */
   guessed: boolean;
-}
-
-export interface Inflation {
-  /** Number of the entry that told of it. */
-  n: number;
-  up: number;
-  down: number | null;
-  answered: boolean;
 }
 
 export interface CaseContext {

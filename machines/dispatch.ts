@@ -2,7 +2,7 @@
 import type { HoldId, Stage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Move } from '../content/types.ts';
-import type { Inflation } from './case.context.ts';
+import type { Inflation } from './cuff.ts';
 import { caseMachine } from './case.machine.ts';
 import { currentInflation } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
@@ -179,7 +179,11 @@ export function onMove(
     ...heard,
     screws,
     unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
-    unanswered: unansweredBy(state, openBefore(now, situation, move, entry, corrected, (entry.bores ?? bores).length > 0), entry.n),
+    unanswered: unansweredBy(
+      state,
+      openBefore(now, situation, move, entry, corrected, (entry.bores ?? bores).length > 0),
+      entry.n,
+    ),
   };
 }
 

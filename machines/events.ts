@@ -5,8 +5,7 @@
 import { assertEvent } from 'xstate';
 import type { HoldId, MoveId, Stage, ToolId } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
-import type { Inflation } from './case.context.ts';
-import type { CuffChange } from './clocks.ts';
+import type { CuffChange, Inflation } from './cuff.ts';
 import type { Bore, EntryOf, EntryType } from './entry.ts';
 
 /** An entry as an event. `corrected`: its time in ms with the jumps of the device clock taken out. */

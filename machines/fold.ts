@@ -113,7 +113,8 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
   const corrected = state.rules.corrected(at, n, struck ? before.jumps : jumps);
   const timed: Timed = { entry, corrected, late, ...(hindsight && { idle: hindsight.idle.has(n) }) };
   const taken = { entry, corrected, late, struck, left: situationAfter };
-  const heard = struck || hindsight?.refused.has(n) ? null : state.rules.apply(state, timed);
+  const { apply } = state.rules;
+  const heard = struck || hindsight?.refused.has(n) ? null : apply(state, timed);
   if (!heard) {
     const outOfOrder = struck ? state.outOfOrder : [...state.outOfOrder, n];
     return { ...state, outOfOrder, trace: traced(before, { ...taken, after: null }) };

@@ -47,5 +47,6 @@ export interface Folded {
 }
 
 /** What an entry changes. */
-export type Change = Partial<Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered' | 'impossibleTimes' | 'conflicts' | 'past'>>;
-
+export type Change = Partial<
+  Pick<Folded, 'case' | 'screws' | 'unoffered' | 'unanswered' | 'impossibleTimes' | 'conflicts' | 'past'>
+>;

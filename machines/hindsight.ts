@@ -1,5 +1,6 @@
 /** What only later entries tell of an earlier one: that it was struck, or that it changed the cuff after all. */
-import { cuffChanges, type CuffChange, type Jump } from './clocks.ts';
+import type { Jump } from './clocks.ts';
+import { cuffChanges, type CuffChange } from './cuff.ts';
 import type { Entry } from './entry.ts';
 import { struckBy } from './strike.ts';
 import { epoch } from './time.ts';
@@ -26,6 +27,8 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected): Hi
     if (entry.type === 'tourniquet') told.push({ n: entry.n, to: entry.to, corrected: corrected(at, entry.n, jumps) });
   }
   const changing = new Set(cuffChanges(told).map(({ n }) => n));
-  const idle = told.filter(({ n }, i) => !changing.has(n) && !cuffChanges(told.slice(0, i + 1)).some((one) => one.n === n));
+  const idle = told.filter(
+    ({ n }, i) => !changing.has(n) && !cuffChanges(told.slice(0, i + 1)).some((one) => one.n === n),
+  );
   return { struck, refused, idle: new Set(idle.map(({ n }) => n)) };
 }

@@ -4,8 +4,18 @@
  */
 import type { Stage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
-import { cuffChanges, inflationsOf } from './clocks.ts';
-import { dispatchBy, endedMove, expectedBores, onCase, onEnd, onMove, onScrews, routes, type Routes } from './dispatch.ts';
+import { cuffChanges, inflationsOf } from './cuff.ts';
+import {
+  dispatchBy,
+  endedMove,
+  expectedBores,
+  onCase,
+  onEnd,
+  onMove,
+  onScrews,
+  routes,
+  type Routes,
+} from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { RunningMove } from './events.ts';
 import type { Change, Conflict, Folded } from './folded.ts';
@@ -36,7 +46,12 @@ function onLateStart(state: Folded, taken: Timed<EntryOf<'move-started'>>): Chan
   const screw = state.screws.get(entry.screw);
   if (!screw || state.case.context.workStarted === null) return null;
   const stage = levelAt(state.past.get(entry.screw), corrected);
-  const event = { type: 'late-started', entry, corrected, projected: expectedBores(state, screw, stage, entry) } as const;
+  const event = {
+    type: 'late-started',
+    entry,
+    corrected,
+    projected: expectedBores(state, screw, stage, entry),
+  } as const;
   return onScrews(state, [entry.screw], event);
 }
 
@@ -59,14 +74,18 @@ function onEnding(state: Folded, taken: Timed<EntryOf<'move-ended'>>): Change | 
   return { ...change, impossibleTimes: [...state.impossibleTimes, entry.n] };
 }
 
-function onLateEnd(state: Folded, { entry, corrected }: Timed<EntryOf<'move-ended'>>, start: RunningMove): Change | null {
+function onLateEnd(
+  state: Folded,
+  { entry, corrected }: Timed<EntryOf<'move-ended'>>,
+  start: RunningMove,
+): Change | null {
   const screw = state.screws.get(entry.screw);
   if (!screw) return null;
   const move = moveOf(state.content, start.move);
   const past = state.past.get(entry.screw);
   const stageThen = levelAt(past, start.corrected);
   const event = {
-    ...{ type: 'late-ended', entry, corrected, move, start, stageThen } as const,
+    ...({ type: 'late-ended', entry, corrected, move, start, stageThen } as const),
     isNewest: isNewest(state, entry.screw, corrected),
     movesStage: !isClosed(state),
     ...endedMove(state, screw, start),
@@ -101,13 +120,23 @@ function onCuff(state: Folded, { entry, corrected, idle }: Timed<EntryOf<'tourni
   const told = [...cuff, { n: entry.n, to: entry.to, corrected }];
   const changes = cuffChanges(told);
   if (idle ?? !changes.some(({ n }) => n === entry.n)) return null;
-  return onCase(state, { type: entry.type, entry, corrected, cuff: told, inflations: inflationsOf(changes, inflations) });
+  return onCase(state, {
+    type: entry.type,
+    entry,
+    corrected,
+    cuff: told,
+    inflations: inflationsOf(changes, inflations),
+  });
 }
 
 const routes2: Routes = {
   ...routes,
   'move-started': (state, taken) =>
-    !taken.late ? onMove(state, taken) : isInHand(state, taken) ? onMove(state, taken, { told: true }) : onLateStart(state, taken),
+    !taken.late
+      ? onMove(state, taken)
+      : isInHand(state, taken)
+        ? onMove(state, taken, { told: true })
+        : onLateStart(state, taken),
   'move-ended': onEnding,
   tourniquet: onCuff,
 };

@@ -58,7 +58,7 @@ export interface ScrewContext {
   /** Out without a measured length: the rest counts as recovered. */
   restOut: boolean;
   /** Left in on purpose, mm; null = the rest. */
-  left: readonly { length: number | null }[];
+  left: readonly (number | null)[];
   /** An image was taken of what stays, by the last word on leaving it. */
   leftImage: boolean;
   /** Answers given ahead of the next move. */

@@ -81,7 +81,12 @@ function build(moves: ReadonlyMap<string, Move>) {
       },
       toldDeeper: ({ context, event }, { stage }: { stage: ScrewContext['stage'] }) => {
         const { entry, move, stageThen, movesStage } = eventOf(event, 'late-ended');
-        return movesStage && isWorking(context.stage) && reachedBy(entry, move, stageThen) === stage && depth(stage) > depth(context.stage);
+        return (
+          movesStage &&
+          isWorking(context.stage) &&
+          reachedBy(entry, move, stageThen) === stage &&
+          depth(stage) > depth(context.stage)
+        );
       },
       lateSlip: ({ context, event }) => {
         const { entry, isNewest } = eventOf(event, 'late-ended');
@@ -108,7 +113,11 @@ function build(moves: ReadonlyMap<string, Move>) {
         const breaks = found
           ? [...context.breaks, { n: entry.n, what: 'found' as const, afterEnd: false }]
           : context.breaks;
-        return { facts: entry, breaks, brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated') };
+        return {
+          facts: entry,
+          breaks,
+          brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated'),
+        };
       }),
       start: assign(({ context, event }) => {
         const started = eventOf(event, 'move-started');
@@ -124,7 +133,7 @@ function build(moves: ReadonlyMap<string, Move>) {
       end: assign(({ context, event }) => afterEnd(context, eventOf(event, 'move-ended').entry, running(context))),
       leave: assign(({ context, event }) => ({
         ...abandoned(context),
-        left: [...context.left, { length: eventOf(event, 'left-in').entry.length }],
+        left: [...context.left, eventOf(event, 'left-in').entry.length],
         leftImage: eventOf(event, 'left-in').entry.imageTaken === true,
       })),
       notePiece: assign(({ context, event }) => ({

@@ -3,12 +3,7 @@ import type { HoldId } from '../content/ids.ts';
 import { currentInflation, minutesBetween, workedMinutes } from './clocks.ts';
 import { serves } from './compute/fit.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
-import {
-  noHardMetalDrillFits,
-  shavingsNotWashedOut,
-  theatreTimeUsedUp,
-  tourniquetLimitReached,
-} from './guards.ts';
+import { noHardMetalDrillFits, shavingsNotWashedOut, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
 import type { Situation } from './offer.ts';
 import { isWorking } from './screw.context.ts';
 
@@ -29,7 +24,7 @@ export function situationOf(state: Folded, id: string): Situation | undefined {
 /** Standing holds of one screw; none once it has ended. */
 export function screwHolds(screw: ScrewSnapshot): HoldId[] {
   if (!isWorking(screw.context.stage)) return [];
-  return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' } as never));
+  return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' }));
 }
 
 /** Tourniquet and theatre time, as of a corrected time. */

@@ -119,13 +119,7 @@ export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly B
  * @param named bores that were named for it, in the place of those to be expected
  * @returns figures null when no bone is known, or when a bore is as wide as the bone (`loss.wholeBone`)
  */
-export function boneCost(
-  content: Content,
-  room: Room,
-  screw: ScrewContext,
-  move: Move,
-  named?: readonly Bore[],
-): Cost {
+export function boneCost(content: Content, room: Room, screw: ScrewContext, move: Move, named?: readonly Bore[]): Cost {
   const bone = boneAt(content, room, screw.id);
   const stage = (workingStages as readonly string[]).includes(screw.stage) ? (screw.stage as WorkingStage) : 'seated';
   const expected = projected(content, move, stage, screw.facts, room.tools);

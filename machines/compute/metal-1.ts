@@ -65,8 +65,8 @@ const account = ({ assumed, ...lengths }: Balance, isOpen: boolean): MetalAccoun
  * @param tolerance mm per measured piece
  */
 export function screwMetal(screw: ScrewContext, tolerance: number): MetalAccount {
-  const left = screw.left.map(({ length }) => length);
-  const lengths = balance({ listed: screw.facts.length, pieces: screw.pieces, left, restOut: screw.restOut });
+  const { pieces, left, restOut } = screw;
+  const lengths = balance({ listed: screw.facts.length, pieces, left, restOut });
   const { unaccounted } = lengths;
   const adds =
     unaccounted === null ? !isWorking(screw.stage) : withinTolerance(unaccounted, screw.pieces.length, tolerance);

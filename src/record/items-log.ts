@@ -1,5 +1,5 @@
 /** What the log itself knows under the items of the note: lines of words, empty where it knows nothing. */
-import { cuffChanges } from '../../machines/clocks.ts';
+import { cuffChanges } from '../../machines/cuff.ts';
 import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
@@ -80,7 +80,9 @@ export function tourniquetLines(log: RecordLog): string[] {
   const { rules, case: snapshot } = log.folded;
   const { cuff } = snapshot.context;
   const told = log.of('tourniquet');
-  const entries = (rules.number > 1 ? cuffChanges(cuff) : cuff).flatMap(({ n }) => told.find((one) => one.n === n) ?? []);
+  const entries = (rules.number > 1 ? cuffChanges(cuff) : cuff).flatMap(
+    ({ n }) => told.find((one) => one.n === n) ?? [],
+  );
   entries.forEach((up, index) => {
     if (up.to !== 'up') return;
     const down = entries[index + 1];

@@ -32,7 +32,6 @@ export interface RecordLog {
   minutes(from: Entry, to: Entry): number;
 }
 
-
 /** Reads a case for the record. */
 export function readLog(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): RecordLog {
   const locale = localeOf(content.phrases.language);
@@ -58,7 +57,7 @@ export function readLog(entries: readonly Entry[], folded: Folded, view: CaseVie
     zone,
     date,
     of: <T extends EntryType>(type: T) =>
-      inOrder(counting.filter((entry) => entry.type === type)) as Entry[] as EntryOf<T>[],
+      inOrder<Entry>(counting.filter((entry) => entry.type === type)) as EntryOf<T>[],
     inOrder,
     when: (ms) => {
       const there = inZone(ms, zone);

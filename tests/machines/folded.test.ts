@@ -1,14 +1,16 @@
 /** What the fold says of a log before any entry, of late entries, of whom an answer is for, of what a closing leaves open. */
 import { describe, expect, it } from 'vitest';
-import { calledScrew, closingHolds, fold, isLate, ruleVersions, situationOf, unfolded } from '../../machines/fold.ts';
+import { fold, ruleVersions, unfolded } from '../../machines/fold.ts';
+import { calledScrew, closingHolds, situationOf } from '../../machines/standing.ts';
 import { Log, atTheTable, content, inTheRoom } from './build.ts';
 
 describe('the state before any entry', () => {
   it('holds nothing', () => {
     const { case: unopened, rules, screws, ...rest } = unfolded(content);
     expect(rest).toEqual({
-      ...{ content, format: 1, jumps: [], latest: -Infinity, trace: null },
+      ...{ content, format: 1, jumps: [], latest: -Infinity, logged: -Infinity, trace: null },
       ...{ outOfOrder: [], unoffered: [], unanswered: [], struck: [], late: [] },
+      ...{ impossibleTimes: [], conflicts: [], past: new Map() },
     });
     expect([unopened.value, rules, screws.size]).toEqual(['unopened', ruleVersions.current(), 0]);
     expect(fold([], content)).toEqual(unfolded(content));
@@ -21,6 +23,8 @@ describe('the state before any entry', () => {
 describe('an entry', () => {
   const at = '2026-03-04T09:00:00Z';
   const within = (lateAfterMs: number) => ({ ...ruleVersions.current(), lateAfterMs });
+  const isLate = (times: { at: string; logged: string }, rules = ruleVersions.current()) =>
+    fold([{ n: 1, ...times, type: 'remark', text: 'x' }], content, rules).late.length === 1;
 
   it('is late from more than a minute after it happened', () => {
     expect(isLate({ at, logged: at })).toBe(false);

@@ -18,7 +18,8 @@ const told = (log: Log, time: string, logged: string, draft: EntryDraft) =>
 const now = (log: Log, time: string, draft: EntryDraft) => told(log, time, time, draft);
 
 const start = (move: string) => ({ type: 'move-started', screw: '1', move }) as EntryDraft;
-const end = (outcome: string, more: object = {}) => ({ type: 'move-ended', screw: '1', outcome, ...more }) as EntryDraft;
+const end = (outcome: string, more: object = {}) =>
+  ({ type: 'move-ended', screw: '1', outcome, ...more }) as EntryDraft;
 const attempts = (log: Log) =>
   attemptsOf(log.folded.trace).map(({ move, outcome, minutes, stageBefore, stageAfter }) => [
     ...[move, outcome, minutes, stageBefore, stageAfter],
@@ -35,7 +36,13 @@ describe('a slip told after the screw is out', () => {
 
   it('counts, leaves the screw out, and makes nothing that was told out of order', () => {
     expect(log().of('1')).toMatchObject({ stage: 'out', slips: 1, holds: [], metal: { recovered: 36 } });
-    expect(log().view).toMatchObject({ outOfOrder: [], unoffered: [], unanswered: [], conflicts: [], impossibleTimes: [] });
+    expect(log().view).toMatchObject({
+      outOfOrder: [],
+      unoffered: [],
+      unanswered: [],
+      conflicts: [],
+      impossibleTimes: [],
+    });
   });
 
   it('stands as a try of its own, in the stage of its own time', () => {

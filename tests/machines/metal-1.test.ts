@@ -12,7 +12,10 @@ const tipsOf = (log: Log) => byRules(1, log).toolTips;
 const isAccounted = (log: Log) =>
   !byRules(
     1,
-    log.fork().write({ type: 'work-ended' }).write({ type: 'count-answered', by: ['scrub', 'circulating'] }),
+    log
+      .fork()
+      .write({ type: 'work-ended' })
+      .write({ type: 'count-answered', by: ['scrub', 'circulating'] }),
   ).holds.includes('count');
 const piece = (log: Log, length: number, screw = '1') => log.write({ type: 'piece-recovered', screw, length });
 
@@ -164,7 +167,14 @@ describe('the tip of a broken tool', () => {
     expect(isAccounted(log)).toBe(false);
     log.write({ type: 'piece-recovered', tool: 'conical-extractor', length: 3.5 });
     expect(tipsOf(log)).toEqual([
-      expect.objectContaining({ tool: 'conical-extractor', entry, listed: 4, recovered: 3.5, left: 0, unaccounted: 0.5 }),
+      expect.objectContaining({
+        tool: 'conical-extractor',
+        entry,
+        listed: 4,
+        recovered: 3.5,
+        left: 0,
+        unaccounted: 0.5,
+      }),
     ]);
     expect(isAccounted(log)).toBe(true);
   });
@@ -189,7 +199,14 @@ describe('the tip of a broken tool', () => {
   it('counts a broken tool that nobody described, of unknown length [Z18]', () => {
     const log = atTheTable().begins('1', 'turn-out', { tool: 'driver-hexagonal' }).ends('1', 'tool-broke');
     expect(tipsOf(log)).toEqual([
-      expect.objectContaining({ tool: 'driver-hexagonal', entry: log.n, listed: null, recovered: 0, left: 0, unaccounted: null }),
+      expect.objectContaining({
+        tool: 'driver-hexagonal',
+        entry: log.n,
+        listed: null,
+        recovered: 0,
+        left: 0,
+        unaccounted: null,
+      }),
     ]);
     log.tries('1', 'turn-out', 'out', { recovered: 36 });
     expect(isAccounted(log)).toBe(false);
@@ -204,9 +221,7 @@ describe('the tip of a broken tool', () => {
   ] as const)(
     'of a tool that nobody named is taken for that of the one the move works with: %s, %s: %s',
     (drive, move, tool) => {
-      expect(tipsOf(atTheTable({ drive }).tries('1', move, 'tool-broke'))).toEqual([
-        expect.objectContaining({ tool }),
-      ]);
+      expect(tipsOf(atTheTable({ drive }).tries('1', move, 'tool-broke'))).toEqual([expect.objectContaining({ tool })]);
     },
   );
 

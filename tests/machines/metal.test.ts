@@ -92,7 +92,11 @@ describe('a screw that came out', () => {
     const whole = (recovered: number) => metal(atTheTable().tries('1', 'turn-out', 'out', { recovered })).closes;
     expect([whole(35), whole(34.9)]).toEqual(['measured', 'open']);
     const pieces = (...lengths: number[]) =>
-      metal(lengths.reduce((log, length) => piece(log, length), broken(0)).tries('1', 'hollow-ream', 'out', { recovered: 0 })).closes;
+      metal(
+        lengths
+          .reduce((log, length) => piece(log, length), broken(0))
+          .tries('1', 'hollow-ream', 'out', { recovered: 0 }),
+      ).closes;
     expect([pieces(14, 20), pieces(14, 19.9)]).toEqual(['measured', 'open']);
     expect([pieces(7, 7, 7, 7, 6), pieces(7, 7, 7, 7, 5.9)]).toEqual(['measured', 'open']);
     expect([0, 1, 2, 5].map((count) => toleranceOf(count, 1))).toEqual([1, 1, 2, 2]);
@@ -105,7 +109,9 @@ describe('a screw that came out', () => {
       ...{ listed: null, recovered: 30, unaccounted: 0, closes: 'assumed' },
     });
     expect(metal(unknown().tries('1', 'turn-out', 'out'))).toMatchObject({ recovered: null, closes: 'assumed' });
-    const inPieces = unknown().tries('1', 'turn-out', 'head-sheared').tries('1', 'grip-shank', 'out', { recovered: 30 });
+    const inPieces = unknown()
+      .tries('1', 'turn-out', 'head-sheared')
+      .tries('1', 'grip-shank', 'out', { recovered: 30 });
     expect(metal(inPieces)).toMatchObject({ recovered: 30, unaccounted: null, closes: 'open' });
   });
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MoveId } from '../../content/ids.ts';
 import type { Move } from '../../content/types.ts';
-import type { ScrewSnapshot } from '../../machines/fold.ts';
+import type { ScrewSnapshot } from '../../machines/folded.ts';
 import { eventsOf, lookedAgain, played, type SupposedEnd } from '../../machines/play.ts';
 import { screwMachine } from '../../machines/screw.machine.ts';
 import { isTime } from '../../machines/time.ts';
@@ -46,6 +46,7 @@ describe('a move played ahead', () => {
     const when = { n: 1, at: expect.toSatisfy(isTime) as string, logged: expect.toSatisfy(isTime) as string };
     expect(start).toEqual({
       type: 'move-started',
+      late: false,
       corrected: 0,
       move: move('grip-head'),
       projected: [],

@@ -17,17 +17,17 @@ const [nine, ten, eleven, noon] = ['09', '10', '11', '12'].map((hour) => `2026-0
 describe('a case before its first entry', () => {
   it('holds nothing but the limits of its release', () => {
     const { boneConsider, boneStop, tourniquetMinutes } = content.limits;
-    expect(emptyCase(content)).toEqual({
+    expect(emptyCase({ content, byTime: true })).toEqual({
       room: {
         ...{ opened: null, plateOff: false, tools: [], bone: null, boneAt: {} },
         limits: { boneConsider: boneConsider.value, boneStop: boneStop.value },
       },
       ...{ people: [], consent: {}, called: null, tourniquetLimit: tourniquetMinutes.value, theatreMinutes: null },
-      ...{ workStarted: null, workEnded: null, inflations: [], lastDose: null, shots: 0 },
+      ...{ workStarted: null, workEnded: null, cuff: [], inflations: [], lastDose: null, shots: 0 },
       answered: { 'hard-metal': false, time: false, shavings: false },
-      ...{ shavings: false, tips: [], tipPieces: [], tipsLeft: [] },
+      ...{ shavings: false, cutAt: null, washedAt: null, byTime: true, tips: [], tipPieces: [], tipsLeft: [] },
     });
-    expect(of(new Log())).toEqual(emptyCase(content));
+    expect(of(new Log())).toEqual(emptyCase({ content, byTime: true }));
   });
 });
 
@@ -188,8 +188,8 @@ describe('tips', () => {
       .write({ type: 'piece-recovered', screw: '1', length: 9 })
       .leaves('1');
     expect(of(log).tipsLeft).toEqual([
-      { tool: 'pick', length: 2 },
-      { tool: 'gouge', length: null },
+      { tool: 'pick', length: 2, image: false },
+      { tool: 'gouge', length: null, image: false },
     ]);
     expect(of(log).tipPieces).toEqual([
       { tool: 'pick', length: 1.5 },
@@ -250,11 +250,12 @@ describe('the tourniquet', () => {
 
   it('keeps each inflation with its start and end', () => {
     const log = atTheTable().write(cuff('up', nine)).write(cuff('down', ten)).write(cuff('up', eleven));
-    const first = { up: epoch(nine), down: epoch(ten), answered: false };
-    expect(of(log).inflations).toEqual([first, { up: epoch(eleven), down: null, answered: false }]);
+    const [up, , again] = log.entries.slice(-3).map(({ n }) => n);
+    const first = { n: up, up: epoch(nine), down: epoch(ten), answered: false };
+    expect(of(log).inflations).toEqual([first, { n: again, up: epoch(eleven), down: null, answered: false }]);
     expect(of(log.write(cuff('down', noon))).inflations).toEqual([
       first,
-      { up: epoch(eleven), down: epoch(noon), answered: false },
+      { n: again, up: epoch(eleven), down: epoch(noon), answered: false },
     ]);
   });
 

@@ -6,6 +6,7 @@ const rules = (number: number, name = `rules ${number}`): Rules<string, string> 
   number,
   name,
   lateAfterMs: 60_000,
+  corrected: (at) => at,
   apply: () => null,
 });
 

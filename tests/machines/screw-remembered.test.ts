@@ -47,6 +47,7 @@ describe('a screw as it is first listed', () => {
       ...{ withoutGain: 0, usedUp: [], jammedSeat: false, turnOutReopened: false, reassessed: false },
       ...{ toolInRecess: false, reamed: false, gripFailed: false, shankProud: false, found: {}, bores: [] },
       ...{ pieces: [], restOut: false, left: [], answered: [], toPart: false },
+      ...{ lateOpen: [], endedStart: null, breaks: [], leftImage: false },
     });
   });
 
@@ -172,7 +173,8 @@ describe('an end', () => {
 describe('a move that nobody ended', () => {
   it('made no difference, but its bores stand', () => {
     const before = fresh({ running: running('burr-out'), ends: 2, bores: made });
-    expect(abandoned(before)).toEqual({ ...before, running: null, ends: 3, bores: [...made, ...expected] });
+    const endedStart = before.running?.entry;
+    expect(abandoned(before)).toEqual({ ...before, running: null, ends: 3, endedStart, bores: [...made, ...expected] });
     const idle = fresh({ ends: 2 });
     expect(abandoned(idle)).toBe(idle);
   });

@@ -1,6 +1,6 @@
 /** What is shown of a state: the offer once worked out, the holds left behind, the clock of the move, the seals. */
 import { describe, expect, it } from 'vitest';
-import { situationOf } from '../../machines/fold.ts';
+import { situationOf } from '../../machines/standing.ts';
 import type { Situation } from '../../machines/offer.ts';
 import { epoch } from '../../machines/time.ts';
 import { chanceLeft, offerFor, timed, view } from '../../machines/view.ts';

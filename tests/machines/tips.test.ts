@@ -49,7 +49,10 @@ const accounts = (log: Log): Account[] =>
 const isOpen = (log: Log) =>
   byRules(
     1,
-    log.fork().write({ type: 'work-ended' }).write({ type: 'count-answered', by: ['scrub', 'circulating'] }),
+    log
+      .fork()
+      .write({ type: 'work-ended' })
+      .write({ type: 'count-answered', by: ['scrub', 'circulating'] }),
   ).holds.includes('count');
 
 /** All orders of some words, each once. */

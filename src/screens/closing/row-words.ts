@@ -20,7 +20,9 @@ export function rowState(row: AccountRow, w: Messages): string {
       return w('closing.state.open');
     case 'missing':
       if (mm !== null) return w('closing.state.missing', { mm: millimetres(mm) });
-      return w(row.screw === null && row.pieces.length === 0 ? 'closing.state.not-found' : 'closing.state.not-measured');
+      return w(
+        row.screw === null && row.pieces.length === 0 ? 'closing.state.not-found' : 'closing.state.not-measured',
+      );
   }
 }
 

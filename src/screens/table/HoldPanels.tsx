@@ -168,8 +168,7 @@ export function HoldRow(props: { table: Table }) {
   createLayoutGuard(() => props.table.row());
   const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
     if (answer === 'called') return void props.table.callColleague();
-    if (answer === 'let-down')
-      return void props.table.record({ type: 'tourniquet', to: 'down' });
+    if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down' });
     if (answer === 'go-on') return props.table.setPanel({ kind: 'sheet', sheet: 'holds' });
     return void props.table.answer(hold, answer);
   };

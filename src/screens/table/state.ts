@@ -99,8 +99,7 @@ export function createTable(app: App) {
       setPanel({ kind: 'moves', page: 0 });
       return;
     }
-    if ((await record({ type: 'move-started', screw: id, move })).ok)
-      home();
+    if ((await record({ type: 'move-started', screw: id, move })).ok) home();
   }
 
   /** Starts the pending move once nothing stands before it any more. */

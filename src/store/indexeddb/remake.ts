@@ -14,7 +14,7 @@ const ended = (request: IDBOpenDBRequest, timeoutMs: number): Promise<IDBDatabas
     const timer = setTimeout(slow, timeoutMs);
     request.onsuccess = () => {
       clearTimeout(timer);
-      resolve(request.result as IDBDatabase | undefined);
+      resolve(request.result);
     };
     request.onerror = () => {
       clearTimeout(timer);
