@@ -34,6 +34,8 @@ interface Codes {
 
   // Rules of the log
   locked: None;
+  /** This window does not hold the cases: it only shows, or another one took over. */
+  'not-holder': None;
   'case-wiped': None;
   'case-there': None;
   'case-unknown': None;

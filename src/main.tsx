@@ -9,7 +9,7 @@ import { languageOf } from './device/language.ts';
 import { speakLanguage } from './language.ts';
 import { upkeep } from './device/quiet.ts';
 import { readSettings, saveSettings } from './device/settings.ts';
-import { claimWriter, openLine, whenWriterGone } from './device/single-writer.ts';
+import { type Claim, claimWriter, holderId, openLine, whenWriterGone } from './device/single-writer.ts';
 import { askToPersist, type Kept } from './device/storage.ts';
 import { watchUpdates } from './device/update.ts';
 import { openKeyStore } from './store/encrypted/key-store.ts';
@@ -71,20 +71,32 @@ async function start(): Promise<void> {
   const drawn = fonts();
   const spoken = speakOwn();
   const wall = location.hash === '#wall';
-  const journal = openJournal<StoredRow>({ writer: () => writer, early: true });
-  const { writer } = wall ? { writer: false } : await claimWriter();
-  const database = openDatabase<StoredRow>();
+  let claim: Claim | null = null;
+  /** Does this window hold the cases now? */
+  const holds = () => claim?.holds() === true;
+  let ownId: string | undefined;
+  const journal = openJournal<StoredRow>({ writer: holds, holder: () => ownId, early: true });
+  if (!wall) claim = await claimWriter();
+  const token = crypto.randomUUID();
+  const database = openDatabase<StoredRow>({ holder: () => (holds() ? token : null) });
+  const startsAsWriter = holds();
+  const [writer, setWriter] = createSignal(startsAsWriter);
+  if (startsAsWriter) {
+    void holderId().then((id) => (ownId = id));
+    // Not waited for: what is read afterwards stands behind it. Where it is refused, the first write claims.
+    void database.claim().catch(() => {});
+  }
   const vault = await openVault({
     copies: { database: prefetch(database), journal: prefetch(journal) },
     store: openKeyStore({ half: journal }),
-    writer,
+    writer: holds,
   });
   let openStored: ReturnType<typeof openAhead> | undefined;
   const opened = await openMirroredLog(vault.copies, {
-    writer,
+    writer: startsAsWriter,
     // Folding a long case takes about as long as the journal's thread takes to read it.
     // What fails ahead of time fails again, and is then shown, when the case itself is opened.
-    ...(writer && {
+    ...(startsAsWriter && {
       whileWaiting: (cases) =>
         void spoken.then(() => (openStored = openAhead(cases))).catch(() => (openStored = undefined)),
     }),
@@ -105,12 +117,12 @@ async function start(): Promise<void> {
 
   let lastWord = performance.now();
   const line = openLine<Told>((message) => {
-    if (writer) return;
+    if (holds()) return;
     lastWord = performance.now();
     setSilentSince(null);
     void follow(message);
   });
-  const tell = (message: Told) => void setTimeout(() => line.post(message), tellAfterMs);
+  const tell = (message: Told) => void setTimeout(() => holds() && line.post(message), tellAfterMs);
   const session = createSession({
     log: opened.log,
     stored: opened.cases,
@@ -118,13 +130,14 @@ async function start(): Promise<void> {
     newId: () => crypto.randomUUID(),
     pin: () => department().pin(),
     ...(openStored && { openStored }),
-    ...(writer && { tell }),
+    tell,
+    holds,
   });
   const privacy = createPrivacy({
     vault,
     session,
     report: opened.report,
-    writer,
+    writer: holds,
     newId: () => crypto.randomUUID(),
     idleMinutes: () => device().idleMinutes,
   });
@@ -154,7 +167,17 @@ async function start(): Promise<void> {
       return reread(message.caseId);
   }
 
-  if (writer) {
+  /** From now on this window shows what another one records, until no window writes any more. */
+  const showOnly = () => {
+    lastWord = performance.now();
+    setInterval(() => {
+      const silent = performance.now() - lastWord;
+      if (silent > silentAfterMs && silentSince() === null)
+        setSilentSince(now(zone(), Date.now() - silent).slice(11, 19));
+    }, 500);
+    if (!wall) whenWriterGone(() => location.reload());
+  };
+  if (startsAsWriter) {
     setInterval(() => {
       const current = session.open();
       tell({ kind: 'beat', caseId: current?.meta.caseId ?? null, entries: current?.entries.length ?? 0 });
@@ -164,16 +187,15 @@ async function start(): Promise<void> {
     privacy.watch();
     upkeep(() => database.gather());
     watchJumps(({ seconds, maybeSlept }) => {
-      if (session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
+      if (holds() && session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
     });
-  } else {
-    setInterval(() => {
-      const silent = performance.now() - lastWord;
-      if (silent > silentAfterMs && silentSince() === null)
-        setSilentSince(now(zone(), Date.now() - silent).slice(11, 19));
-    }, 500);
-    if (!wall) whenWriterGone(() => location.reload());
-  }
+    claim?.onLost(() => {
+      setWriter(false);
+      // Its files are let go, so that the window that writes now can open them.
+      void journal.close();
+      showOnly();
+    });
+  } else showOnly();
   const words = () => messagesOf(department().content());
   watchFailures((reason) => {
     const time = now(zone()).slice(11, 19);
@@ -212,7 +234,7 @@ async function start(): Promise<void> {
       >
         <App
           session={session}
-          writer={() => writer}
+          writer={writer}
           wall={wall}
           nowMs={() => Date.now()}
           preferences={preferences}

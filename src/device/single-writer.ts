@@ -8,7 +8,23 @@ export interface Claim {
   writer: boolean;
   /** The browser has no locks, so nothing keeps a second window from writing too. */
   unguarded?: true;
+  /** Still? False from the moment on at which the lock went to another window. */
+  holds(): boolean;
+  /** Calls back once it is lost, at once when it is lost already; never after `release`. */
+  onLost(callback: () => void): void;
   release(): void;
+}
+
+/** Does the lock belong to this client now? For a thread that writes on behalf of a window. True where nobody can say. */
+export async function isHeldBy(clientId: string, locks: LockManager | undefined = navigator.locks): Promise<boolean> {
+  const { held } = (await locks?.query().catch(() => undefined)) ?? {};
+  return held === undefined || held.some((lock) => lock.name === LOCK && lock.clientId === clientId);
+}
+
+/** The name under which the browser lists the window that holds the lock; undefined where it does not say. */
+export async function holderId(locks: LockManager | undefined = navigator.locks): Promise<string | undefined> {
+  const { held } = (await locks?.query().catch(() => undefined)) ?? {};
+  return held?.find((lock) => lock.name === LOCK)?.clientId;
 }
 
 /**
@@ -18,19 +34,38 @@ export interface Claim {
  * @example (await claimWriter()).writer // true in the first window, false in the second
  */
 export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = navigator.locks): Promise<Claim> {
-  if (!locks) return Promise.resolve({ writer: true, unguarded: true, release: () => {} });
+  if (!locks)
+    return Promise.resolve({ writer: true, unguarded: true, holds: () => true, onLost: () => {}, release: () => {} });
   return new Promise((resolve) => {
     const giveUp = new AbortController();
     const timer = setTimeout(() => giveUp.abort(), timeoutMs);
+    let state: 'waits' | 'holds' | 'lost' | 'released' = 'waits';
+    let tell: () => void = () => {};
+    const onLost = (callback: () => void) => {
+      tell = callback;
+      if (state === 'lost') callback();
+    };
     locks
       .request(LOCK, { signal: giveUp.signal }, () => {
         clearTimeout(timer);
-        return new Promise<void>((release) => resolve({ writer: true, release }));
+        state = 'holds';
+        return new Promise<void>((end) => {
+          const release = () => {
+            state = 'released';
+            end();
+          };
+          resolve({ writer: true, holds: () => state === 'holds', onLost, release });
+        });
       })
       .catch(() => {
-        // Given up after `timeoutMs`: another window writes.
         clearTimeout(timer);
-        resolve({ writer: false, release: () => {} });
+        // Taken away by another window.
+        if (state === 'holds') {
+          state = 'lost';
+          tell();
+        }
+        // Given up after `timeoutMs`: another window writes.
+        resolve({ writer: false, holds: () => false, onLost: () => {}, release: () => {} });
       });
   });
 }

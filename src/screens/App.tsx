@@ -116,7 +116,7 @@ export function App(props: AppProps) {
     [
       props.failed?.() ?? null,
       props.gap() === null ? null : w('app.gap', { seconds: Math.round(props.gap() ?? 0) }),
-      props.writer() || props.wall ? null : w('app.reading-only'),
+      props.writer() || props.wall ? null : w(props.session.turnedAway() ? 'app.turned-away' : 'app.reading-only'),
       props.awakeTold() && open() ? w(props.awakeTold() as string) : null,
       props.preferences().pxPerMm === null && (screen() === 'table' || screen() === 'glance')
         ? w('app.not-calibrated')

@@ -26,7 +26,8 @@ export interface PrivacyParts {
   vault: Vault;
   session: Session;
   report: StartReport;
-  writer: boolean;
+  /** May this window write? Asked each time. */
+  writer: () => boolean;
   newId: () => string;
   /** Minutes without a touch, with no case in work, until it locks. */
   idleMinutes: () => number;
@@ -84,7 +85,7 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
       await session.remove(caseId).catch((error: unknown) => refused.push(failureOf(error)));
     return refused;
   }
-  const reread = (healing: boolean) => openMirroredLog(vault.copies, { writer: healing && writer });
+  const reread = (healing: boolean) => openMirroredLog(vault.copies, { writer: healing && writer() });
 
   return {
     on: vault.on,
@@ -124,7 +125,7 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
         setReport(opened.report);
         const unfinished = started ? null : session.unfinished();
         started = true;
-        if (unfinished && writer) session.resume(unfinished);
+        if (unfinished && writer()) session.resume(unfinished);
         return tried;
       } finally {
         setReading(false);

@@ -13,7 +13,7 @@ import { fold, step } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
-import type { Failure } from '../failure.ts';
+import { Failed, type Failure } from '../failure.ts';
 import { serialQueue } from '../store/serial-queue.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
@@ -50,6 +50,8 @@ export interface SessionParts {
   now: () => string;
   newId: () => string;
   tell?: (told: Told) => void;
+  /** Does this window hold the cases? Left out: it does. Where it does not, nothing is written. */
+  holds?: () => boolean;
   /** With which content a new case is opened; left out: the release of this build. */
   pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
   /** Opens a stored case; left out: folded afresh each time. */
@@ -132,6 +134,19 @@ export function createSession(parts: SessionParts) {
   const [copies, setCopies] = createSignal<AppendResult>({ ok: true, copies: 2 });
   const stored = new Map<string, StoredCase>(parts.stored.map((one) => [one.meta.caseId, one]));
   const serial = serialQueue();
+  /** A touch was refused because this window only shows. Stands until it is drawn anew. */
+  const [turnedAway, setTurnedAway] = createSignal(false);
+  const notHolder: Failure = { code: 'not-holder' };
+  const mayWrite = (): boolean => {
+    if (!parts.holds || parts.holds()) return true;
+    setTurnedAway(true);
+    return false;
+  };
+  /** What a copy refused for the same reason is told in the same way. */
+  const heard = <R extends AppendResult>(result: R): R => {
+    if (!result.ok && result.reason.code === 'not-holder') setTurnedAway(true);
+    return result;
+  };
 
   /** Writes and, once it is on disk, shows. */
   async function commit(entry: Entry): Promise<RecordResult> {
@@ -139,7 +154,9 @@ export function createSession(parts: SessionParts) {
     if (!current) return { ok: false, reason: { code: 'no-case' } };
     const folded = step(current.folded, entry, current.entries);
     if (folded.outOfOrder.includes(entry.n)) return { ok: false, reason: { code: 'out-of-order' } };
-    const result = await parts.log.append(current.meta.caseId, entry);
+    if (!mayWrite()) return { ok: false, reason: notHolder };
+    const result = heard(await parts.log.append(current.meta.caseId, entry));
+    if (!result.ok && result.reason.code === 'not-holder') return { ok: false, reason: result.reason };
     if (!result.ok) {
       setUnsaved({ entry, reason: result.reason });
       return { ok: false, reason: result.reason };
@@ -163,6 +180,7 @@ export function createSession(parts: SessionParts) {
 
   const record = (draft: EntryDraft, when: When = {}): Promise<RecordResult> =>
     serial(async () => {
+      if (!mayWrite()) return { ok: false, reason: notHolder };
       const current = open();
       if (!current) return { ok: false, reason: { code: 'no-case' } };
       if (unsaved()) return { ok: false, reason: { code: 'unsaved' } };
@@ -184,7 +202,8 @@ export function createSession(parts: SessionParts) {
   async function create(draft: Extract<EntryDraft, { type: 'case-opened' }>, demo = false): Promise<RecordResult> {
     const pin = parts.pin?.() ?? { contentVersion: currentVersion };
     const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
-    const result = await parts.log.create(meta);
+    if (!mayWrite()) return { ok: false, reason: notHolder };
+    const result = heard(await parts.log.create(meta));
     if (!result.ok) return { ok: false, reason: result.reason };
     show({ meta, entries: [] });
     return record(draft);
@@ -211,7 +230,8 @@ export function createSession(parts: SessionParts) {
     serial(async () => {
       const more = remark === undefined ? [] : [entryFrom({ type: 'remark', text: remark }, one.entries, parts.now())];
       const whole: StoredCase = { meta: one.meta, entries: [...one.entries, ...more] };
-      const result = await parts.log.heal(whole, quarantined);
+      if (!mayWrite()) return { ok: false, reason: notHolder };
+      const result = heard(await parts.log.heal(whole, quarantined));
       if (!result.ok) return result;
       stored.set(whole.meta.caseId, whole);
       setLines([...stored.values()].map(lineOf));
@@ -222,6 +242,7 @@ export function createSession(parts: SessionParts) {
     lines,
     open,
     unsaved,
+    turnedAway,
     copies,
     record,
     recordAll,
@@ -290,6 +311,7 @@ export function createSession(parts: SessionParts) {
       return true;
     },
     async remove(caseId: string): Promise<void> {
+      if (!mayWrite()) throw new Failed(notHolder);
       await parts.log.remove(caseId);
       stored.delete(caseId);
       setLines((all) => all.filter((line) => line.meta.caseId !== caseId));

@@ -34,7 +34,7 @@ export interface Opened {
   cases: StoredCase[];
 }
 
-type Write = { caseId: string; run: (copy: Copy) => Promise<AppendResult> };
+type Write = { caseId: string; run: (copy: Copy, passed?: () => void) => Promise<AppendResult> };
 
 /**
  * Reads both copies, heals the union back into both, and reports every difference.
@@ -149,14 +149,14 @@ class Side {
   ) {}
 
   /** Makes up for what was refused before, in order, then writes; stops at the first refusal. */
-  async write(write: Write): Promise<AppendResult> {
+  async write(write: Write, passed?: () => void): Promise<AppendResult> {
     const owed = [...(this.owed.get(write.caseId) ?? []), write];
     this.owed.set(write.caseId, owed);
     const behind = await this.catchUp?.();
     if (behind !== undefined) return { ok: false, reason: behind };
     this.catchUp = undefined;
     for (let next = owed[0]; next; next = owed[0]) {
-      const result = await next.run(this.copy);
+      const result = await next.run(this.copy, next === write ? passed : undefined);
       if (!result.ok) return result;
       owed.shift();
     }
@@ -181,8 +181,22 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
   /** What a copy owes is made up for in order. */
   const inTurn = serialQueue();
 
+  /**
+   * The database first: in its transaction it is settled whether this window still holds the cases. The journal writes
+   * what the database let pass, while that is being committed, so that a window that lost them leaves nothing in either.
+   */
   async function writeBoth(write: Write): Promise<AppendResult> {
-    const results = await Promise.all(sides.map((side) => side.write(write)));
+    const [database, journal] = sides as [Side, Side];
+    const lost = (result: AppendResult) => !result.ok && result.reason.code === 'not-holder';
+    let mayWrite: () => void = () => {};
+    const passed = new Promise<undefined>((resolve) => (mayWrite = () => resolve(undefined)));
+    const inDatabase = database.write(write, mayWrite);
+    const first = await Promise.race([passed, inDatabase]);
+    if (first && lost(first)) {
+      for (const side of sides) side.forget(write);
+      return first;
+    }
+    const results = await Promise.all([inDatabase, journal.write(write)]);
     const refused = results.flatMap((result, i) =>
       result.ok ? [] : [{ side: sides[i] as Side, reason: result.reason }],
     );
@@ -201,13 +215,19 @@ function logOf(sides: Side[], copies: Record<CopyName, Copy>): LogPort {
       return merged.cases;
     },
     create: (meta) => inTurn(() => writeBoth({ caseId: meta.caseId, run: (copy) => copy.create(meta) })),
-    append: (caseId, entry) => inTurn(() => writeBoth({ caseId, run: (copy) => copy.append(caseId, entry) })),
+    append: (caseId, entry) =>
+      inTurn(() => writeBoth({ caseId, run: (copy, passed) => copy.append(caseId, entry, passed) })),
     heal: (stored, quarantined) =>
       inTurn(() => writeBoth({ caseId: stored.meta.caseId, run: (copy) => copy.heal(stored, quarantined) })),
     remove: (caseId) =>
       inTurn(async () => {
         for (const side of sides) side.forgetCase(caseId);
-        const ends = await Promise.allSettled(sides.map((side) => side.copy.remove(caseId)));
+        const ends: PromiseSettledResult<void>[] = [];
+        for (const side of sides) {
+          const [end] = await Promise.allSettled([side.copy.remove(caseId)]);
+          if (end.status === 'rejected' && failureOf(end.reason).code === 'not-holder') throw end.reason;
+          ends.push(end);
+        }
         const refused = ends.flatMap((end, i) =>
           end.status === 'rejected' ? [[(sides[i] as Side).name, failureOf(end.reason)] as const] : [],
         );

@@ -37,8 +37,10 @@ export interface LogPort<Row = Entry> {
   /**
    * Adds one entry; another entry with the same `n` is refused. The very same entry again is a success and changes
    * nothing, so that a write whose answer got lost can be tried again. Resolves when it is committed, not before.
+   *
+   * @param passed called, where a copy knows it before the commit, once it is settled that this window may write
    */
-  append(caseId: string, entry: Row): Promise<AppendResult>;
+  append(caseId: string, entry: Row, passed?: () => void): Promise<AppendResult>;
   /**
    * Makes it hold exactly `stored` of this case, in one step. An entry that stands in the way is quarantined, never
    * dropped; `quarantined` is kept beside it.

@@ -4,7 +4,7 @@ import { now, watchJumps } from '../../src/device/clock.ts';
 import { watchPainting } from '../../src/device/heartbeat.ts';
 import { upkeep } from '../../src/device/quiet.ts';
 import { defaults, readSettings, saveSettings } from '../../src/device/settings.ts';
-import { claimWriter, openLine, whenWriterGone } from '../../src/device/single-writer.ts';
+import { claimWriter, holderId, isHeldBy, openLine, whenWriterGone } from '../../src/device/single-writer.ts';
 import { askToPersist, room } from '../../src/device/storage.ts';
 import { watchUpdates } from '../../src/device/update.ts';
 import { keepAwake } from '../../src/device/wake-lock.ts';
@@ -213,6 +213,41 @@ describe('one window writes', () => {
     await settled();
     expect(gone).toBe(1);
     expect((await claimWriter(20, locks)).writer).toBe(true);
+  });
+
+  it('[Z25] knows from the moment on at which the lock is taken away that it holds nothing more', async () => {
+    let takeAway: (reason: unknown) => void = () => {};
+    const locks = {
+      request: (_: string, __: unknown, work: () => Promise<void>) =>
+        Promise.race([work(), new Promise((_resolve, reject) => (takeAway = reject))]),
+    } as unknown as LockManager;
+    const claim = await claimWriter(20, locks);
+    let lost = 0;
+    claim.onLost(() => lost++);
+    expect([claim.writer, claim.holds()]).toEqual([true, true]);
+    takeAway(new DOMException('', 'AbortError'));
+    await settled();
+    expect([claim.holds(), lost]).toEqual([false, 1]);
+    claim.onLost(() => lost++);
+    expect(lost).toBe(2);
+  });
+
+  it('[Z25] released by itself is not lost', async () => {
+    const claim = await claimWriter(20, locksOf());
+    let lost = 0;
+    claim.onLost(() => lost++);
+    claim.release();
+    await settled();
+    expect([claim.holds(), lost]).toEqual([false, 0]);
+  });
+
+  it('[Z25] tells a thread which window the lock belongs to, and lets it write where nobody can say', async () => {
+    const held = [{ name: 'counterturn-writer', clientId: 'mine', mode: 'exclusive' }];
+    const locks = { query: async () => ({ held, pending: [] }) } as unknown as LockManager;
+    expect(await holderId(locks)).toBe('mine');
+    expect([await isHeldBy('mine', locks), await isHeldBy('other', locks)]).toEqual([true, false]);
+    const silent = { query: () => Promise.reject(new Error('no')) } as unknown as LockManager;
+    expect([await isHeldBy('other', silent), await holderId(silent)]).toEqual([true, undefined]);
   });
 
   it('[Z25] says when nothing guards against a second one', async () => {

@@ -106,6 +106,23 @@ export const parts: Readonly<Record<string, Part>> = {
       return Promise.resolve({ good: status === 0, figures: `${properties.length} files, SEED=${seed}` });
     },
   },
+  windows: {
+    full: 10,
+    unit: 'times the take-overs of npm test',
+    run(length) {
+      const status = node(
+        [
+          join(root, 'node_modules/vitest/vitest.mjs'),
+          ...['run', '--config', 'tests/vitest.config.ts', '--project', 'browsers', 'tests/browsers/windows.test.ts'],
+        ],
+        { LENGTH: String(length) },
+      );
+      return Promise.resolve({
+        good: status === 0,
+        figures: 'two windows that write, the lock taken away between them',
+      });
+    },
+  },
   memory: {
     full: 12,
     unit: 'simulated hours',

@@ -54,7 +54,8 @@ async function deviceRoom(
   if (passcodeSet || locked) await vault.set(passcode);
   const [idle, setIdle] = createSignal(5);
   const [months, setMonths] = createSignal<number | null>(null);
-  const parts = { vault, session, report, writer: true, newId: () => `0000000${++ids}-0000-4000-8000-000000000000` };
+  const newId = () => `0000000${++ids}-0000-4000-8000-000000000000`;
+  const parts = { vault, session, report, writer: () => true, newId };
   const privacy: DevicePrivacy = {
     ...createPrivacy({ ...parts, idleMinutes: idle }),
     idleMinutes: idle,

@@ -45,7 +45,7 @@ async function device(cases: StoredCase[] = [], withPasscode = false) {
   let ids = 0;
   const newId = () => `0000000${++ids}-0000-4000-8000-000000000000`;
   const session = createSession({ log, stored: cases, now: () => made, newId });
-  const privacy = createPrivacy({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
+  const privacy = createPrivacy({ vault, session, report, writer: () => true, newId, idleMinutes: () => 5 });
   const onDisk = async () => {
     const { cases: held, report: told } = await openMirroredLog(vault.copies, { writer: false });
     return { entries: held.map(({ entries }) => entries), quarantined: told.quarantined.map(({ entry }) => entry) };

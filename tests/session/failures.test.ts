@@ -40,6 +40,7 @@ const each: { [C in FailureCode]: Extract<Failure, { code: C }> } = {
   'no-reason': { code: 'no-reason' },
   other: { code: 'other', detail },
   locked: { code: 'locked' },
+  'not-holder': { code: 'not-holder' },
   'case-wiped': { code: 'case-wiped' },
   'case-there': { code: 'case-there' },
   'case-unknown': { code: 'case-unknown' },

@@ -31,7 +31,7 @@ function device() {
     const newId = () => `case-${++ids}`;
     const now = () => new Date(Date.UTC(2026, 1, 17, 8, 0, seconds++)).toISOString();
     const session = createSession({ log, stored: cases, now, newId });
-    const privacy = createPrivacy({ vault, session, report, writer: true, newId, idleMinutes: () => 5 });
+    const privacy = createPrivacy({ vault, session, report, writer: () => true, newId, idleMinutes: () => 5 });
     const unfinished = session.unfinished();
     if (unfinished) session.resume(unfinished);
     const end = privacy.watch();

@@ -133,6 +133,39 @@ describe('the session', () => {
     expect(result.ok ? '' : JSON.stringify(result.reason)).toMatch(/bores\[0\]\.diameter.*bore-wide.*"bore":14/);
   });
 
+  it('[Z25] of a window that does not hold the cases records nothing, whatever is touched, and says so', async () => {
+    const log = openMemory();
+    const holds = { now: true };
+    const session = createRoot(() =>
+      createSession({ log, stored: [], now: () => '2026-03-02T10:00:00.000Z', newId: String, holds: () => holds.now }),
+    );
+    await session.create(opened);
+    const { meta, entries } = session.open()!;
+    holds.now = false;
+    const before = await log.read();
+    expect(session.turnedAway()).toBe(false);
+    const refusal = { ok: false, reason: { code: 'not-holder' } };
+    expect(await session.record(screw)).toEqual(refusal);
+    expect(session.turnedAway()).toBe(true);
+    expect(await session.recordAll([screw])).toEqual(refusal);
+    expect(await session.create(opened)).toEqual(refusal);
+    expect(await session.take({ meta: { ...meta, caseId: 'two' }, entries: [...entries] })).toEqual(refusal);
+    expect(await session.bringIn('2026.1', entries)).toMatchObject(refusal);
+    await expect(session.remove(meta.caseId)).rejects.toMatchObject({ failure: refusal.reason });
+    expect([await log.read(), session.open()?.entries, session.unsaved()]).toEqual([before, entries, null]);
+  });
+
+  it('[Z25] keeps no entry to be tried again that a copy refused because another window took over', async () => {
+    const { log } = obstinate([
+      { ok: true, copies: 2 },
+      { ok: false, reason: { code: 'not-holder' } },
+    ]);
+    const { session } = make(log);
+    await session.create(opened);
+    expect(await session.record(screw)).toEqual({ ok: false, reason: { code: 'not-holder' } });
+    expect([session.unsaved(), session.turnedAway(), session.open()?.entries.length]).toEqual([null, true, 1]);
+  });
+
   it('goes on without seals in a case that came without, and one step writes a case that is brought in', async () => {
     const log = openMemory();
     const calls: string[] = [];

@@ -289,3 +289,58 @@ describe('rows that are gathered', () => {
     await log.close();
   });
 });
+
+describe('a window that does not hold the cases', () => {
+  const [one, two, three] = chain(3) as [ReturnType<typeof next>, ReturnType<typeof next>, ReturnType<typeof next>];
+  const refusal = { ok: false, reason: { code: 'not-holder' } };
+  /** Windows on one database, each with a token of its own as long as it believes to hold the cases. */
+  async function windows() {
+    const factory = new IDBFactory();
+    const believes = { first: true, second: true };
+    const first = openDatabase({ factory, holder: () => (believes.first ? 'first' : null) });
+    const second = openDatabase({ factory, holder: () => (believes.second ? 'second' : null) });
+    await first.claim();
+    await first.create(metaOf('one'));
+    await first.append('one', one);
+    return { factory, believes, first, second };
+  }
+
+  it('[Z25] writes nothing, whatever is asked of it', async () => {
+    const { believes, first } = await windows();
+    believes.first = false;
+    const before = await first.read();
+    expect(await first.append('one', two)).toEqual(refusal);
+    expect(await first.create(metaOf('two'))).toEqual(refusal);
+    expect(await first.heal({ meta: metaOf('two'), entries: [one] }, [])).toEqual(refusal);
+    await expect(first.remove('one')).rejects.toMatchObject({ failure: refusal.reason });
+    await expect(first.replace(before)).rejects.toMatchObject({ failure: refusal.reason });
+    await expect(first.claim()).rejects.toMatchObject({ failure: refusal.reason });
+    expect(await first.gather()).toBe(false);
+    expect(await first.read()).toEqual(before);
+  });
+
+  it('[Z14] [Z25] that another one took over from is refused within its own transaction, though it does not know', async () => {
+    const { first, second } = await windows();
+    await second.read();
+    const underWay = first.append('one', two);
+    const taking = second.claim();
+    const late = first.append('one', next([one, two], { type: 'remark', text: 'late' }));
+    const read = second.read();
+    expect(await underWay).toEqual({ ok: true, copies: 1 });
+    await taking;
+    // What was under way when it was taken over is in what the other one reads; what came later is refused.
+    expect((await read).cases[0]?.entries).toEqual([one, two]);
+    expect(await late).toEqual(refusal);
+    expect(await second.append('one', three)).toEqual({ ok: true, copies: 1 });
+    expect(await first.append('one', next([one, two, three]))).toEqual(refusal);
+    expect((await second.list())[0]?.entries).toEqual([one, two, three]);
+  });
+
+  it('[Z25] of a database that was emptied meanwhile, the one that holds the cases goes on', async () => {
+    const { factory, first } = await windows();
+    await first.close();
+    await new Promise((done) => (factory.deleteDatabase('counterturn').onsuccess = done));
+    expect(await first.heal({ meta: metaOf('one'), entries: [one] }, [])).toEqual({ ok: true, copies: 1 });
+    expect(await first.append('one', two)).toEqual({ ok: true, copies: 1 });
+  });
+});

@@ -44,6 +44,54 @@ describe('the two copies, written', () => {
     for (const name of names) expect(await entriesOf(copies[name])).toEqual(chain(1, 'x', 2, [next([])]));
   });
 
+  it('[Z25] leaves nothing in either, and owes nothing, once the database says that another window holds the cases', async () => {
+    const copies = pair();
+    const { spoilt, fault } = faulty(copies.database, { code: 'not-holder' });
+    fault.on = false;
+    const { log } = await openMirroredLog({ ...copies, database: spoilt });
+    await log.create(metaOf('one'));
+    await log.append('one', chain(1)[0]!);
+    fault.on = true;
+    const refusal = { ok: false, reason: { code: 'not-holder' } };
+    expect(await log.append('one', chain(2)[1]!)).toEqual(refusal);
+    expect(await log.heal({ meta: metaOf('two'), entries: chain(2) }, [])).toEqual(refusal);
+    await expect(log.remove('one')).rejects.toMatchObject({ failure: refusal.reason });
+    for (const name of names) expect(await entriesOf(copies[name])).toEqual(chain(1));
+    fault.on = false;
+    const other = next(chain(1), { type: 'remark', text: 'by the other window' });
+    expect(await log.append('one', other)).toEqual({ ok: true, copies: 2 });
+    for (const name of names) expect(await entriesOf(copies[name])).toEqual([chain(1)[0], other]);
+  });
+
+  it('[Z25] begins with the journal once the database let the entry pass, and not before', async () => {
+    const copies = pair();
+    const order: string[] = [];
+    let pass: () => void = () => {};
+    let commit: () => void = () => {};
+    const database: Copy = {
+      ...copies.database,
+      append: (id, entry, passed = () => {}) => {
+        pass = () => (order.push('passed'), passed());
+        return new Promise((resolve) => (commit = () => resolve(copies.database.append(id, entry))));
+      },
+    };
+    const journal: Copy = {
+      ...copies.journal,
+      append: (id, entry) => (order.push('journal'), copies.journal.append(id, entry)),
+    };
+    const { log } = await openMirroredLog({ database, journal });
+    await log.create(metaOf('one'));
+    const writing = log.append('one', chain(1)[0]!);
+    const turns = () => new Promise((turn) => setImmediate(turn));
+    await turns();
+    expect(order).toEqual([]);
+    pass();
+    await turns();
+    expect(order).toEqual(['passed', 'journal']);
+    commit();
+    expect(await writing).toEqual({ ok: true, copies: 2 });
+  });
+
   for (const name of names) {
     it(`[Z14] says "one copy" and why when the ${name} refuses, and makes up for it as soon as it can`, async () => {
       const copies = pair();

@@ -44,6 +44,29 @@ describe('the journal', () => {
 });
 
 describe('the database', () => {
+  it('[Z14] of its first version is read as it is, and goes on in the present one', async () => {
+    const factory = new IDBFactory();
+    const [first, second] = chain(2);
+    await new Promise<void>((done) => {
+      const request = factory.open('counterturn', 1);
+      request.onupgradeneeded = () => {
+        const db = request.result;
+        db.createObjectStore('cases', { keyPath: 'caseId' }).put(metaOf('one'));
+        const rows = db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
+        rows.put({ caseId: 'one', n: 1, entry: first });
+        db.createObjectStore('removed', { keyPath: 'caseId' });
+        db.createObjectStore('aside', { keyPath: ['caseId', 'n', 'seal'] });
+      };
+      request.onsuccess = () => {
+        request.result.close();
+        done();
+      };
+    });
+    const database = openDatabase({ factory });
+    expect(await database.append('one', second!)).toEqual({ ok: true, copies: 1 });
+    expect(await database.list()).toEqual([{ meta: metaOf('one'), entries: [first, second] }]);
+  });
+
   it('keeps a quarantined entry in the store `aside`, under case, number and seal', async () => {
     const factory = new IDBFactory();
     const log = openDatabase({ factory });
@@ -54,7 +77,7 @@ describe('the database', () => {
       const request = factory.open('counterturn');
       request.onsuccess = () => resolve(request.result);
     });
-    expect([...db.objectStoreNames]).toEqual(['aside', 'cases', 'entries', 'removed']);
+    expect([...db.objectStoreNames]).toEqual(['aside', 'cases', 'entries', 'holder', 'removed']);
     const rows = await new Promise((resolve) => {
       const request = db.transaction('aside').objectStore('aside').getAll();
       request.onsuccess = () => resolve(request.result);

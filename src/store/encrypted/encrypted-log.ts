@@ -186,10 +186,10 @@ export function openEncrypted(copy: Copy<StoredRow>, ring: Ring): EncryptedCopy 
         const keys = await keysFor(meta.caseId);
         return copy.create(keys ? await encryptMeta(keys, meta) : meta);
       }),
-    append: (caseId, entry) =>
+    append: (caseId, entry, passed) =>
       write(async () => {
         const keys = await keysFor(caseId);
-        return copy.append(caseId, keys ? await encryptRow(keys, caseId, entry) : entry);
+        return copy.append(caseId, keys ? await encryptRow(keys, caseId, entry) : entry, passed);
       }),
     heal: ({ meta, entries }, quarantined) =>
       write(async () => {

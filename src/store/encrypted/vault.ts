@@ -26,8 +26,8 @@ export interface VaultParts {
   store: KeyStore;
   /** ms since 1970. */
   now?: () => number;
-  /** False in a window that only follows: it writes nothing. */
-  writer?: boolean;
+  /** False in a window that only follows: it writes nothing. As a function it is asked each time. */
+  writer?: boolean | (() => boolean);
   /** What a try costs from now on. */
   kdf?: KeyWrap['kdf'];
 }
@@ -36,6 +36,7 @@ export type Vault = Awaited<ReturnType<typeof openVault>>;
 
 /** Reads what is kept of a passcode, and stands between the log and its copies from then on. */
 export async function openVault({ copies: raw, store, now = Date.now, writer = true, kdf = cost }: VaultParts) {
+  const writes = typeof writer === 'function' ? writer : () => writer;
   const ring = createKeyring(store);
   const [keyWrap, setKeyWrap] = createSignal<KeyWrap | null>(await store.readKeyWrap());
   const [full, setFull] = createSignal(false);
@@ -51,7 +52,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
   /** What the device keeps may have changed since the last reading: another window may have set a passcode. */
   async function ready(): Promise<void> {
     ring.again();
-    if (writer || ring.full()) return;
+    if (writes() || ring.full()) return;
     setKeyWrap(await store.readKeyWrap());
     encrypting = keyWrap() !== null;
   }
@@ -129,7 +130,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
     ring.lock();
     setFull(false);
     // A following window must not take the keys of the case in work from the one that writes.
-    if (writer) await told('keys-left', ring.release());
+    if (writes()) await told('keys-left', ring.release());
   }
 
   /** One first passcode at a time: two would each encrypt under a key of its own. */
@@ -149,7 +150,7 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
       const dataKey = await tryOpen(passcode);
       if (!(dataKey instanceof Uint8Array)) return dataKey;
       ring.unlock(await dataKeyFrom(dataKey));
-      if (writer) await settle();
+      if (writes()) await settle();
       setFull(true);
       return { ok: true };
     },
@@ -159,8 +160,8 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
 
     /** The case in work, whose keys stay on the device until `release`. */
     keep: (caseId: string): Promise<void> =>
-      keyWrap() && writer ? told('keys-not-kept', ring.keep(caseId)) : Promise.resolve(),
-    release: (): Promise<void> => (keyWrap() && writer ? told('keys-left', ring.release()) : Promise.resolve()),
+      keyWrap() && writes() ? told('keys-not-kept', ring.keep(caseId)) : Promise.resolve(),
+    release: (): Promise<void> => (keyWrap() && writes() ? told('keys-left', ring.release()) : Promise.resolve()),
     /** What last came in the way of keeping keys or of letting them go; null when nothing did. */
     keysFailure,
 

@@ -1,10 +1,12 @@
 /** The connection to the database and its transactions. */
 import { Failed } from '../../failure.ts';
 
-const VERSION = 1;
+const VERSION = 2;
 /** Its name on disk is older than its name here. */
 export const QUARANTINE = 'aside';
-const STORES = ['cases', 'entries', 'removed', QUARANTINE];
+/** Which window writes: one row. Since version 2. */
+export const HOLDER = 'holder';
+const STORES = ['cases', 'entries', 'removed', QUARANTINE, HOLDER];
 type Get = <T>(request: IDBRequest<T>, then: (value: T) => void) => void;
 type Add = (store: IDBObjectStore, row: object, taken: () => void) => void;
 export interface Work {
@@ -36,8 +38,10 @@ export function open(
       timeoutMs,
     );
     const request = factory.open(name, VERSION);
-    request.onupgradeneeded = () => {
+    request.onupgradeneeded = ({ oldVersion }) => {
       const db = request.result;
+      db.createObjectStore(HOLDER, { keyPath: 'of' });
+      if (oldVersion === 1) return;
       db.createObjectStore('cases', { keyPath: 'caseId' });
       db.createObjectStore('entries', { keyPath: ['caseId', 'n'] });
       db.createObjectStore('removed', { keyPath: 'caseId' });

@@ -4,7 +4,7 @@
  */
 import type { Entry } from '../../../machines/entry.ts';
 import { Failed, failureOf } from '../../failure.ts';
-import { QUARANTINE, commit, isClosed, open, type Work } from './connection.ts';
+import { HOLDER, QUARANTINE, commit, isClosed, open, type Work } from './connection.ts';
 import { remake } from './remake.ts';
 import { type DatabaseRow, entriesIn, gatherable, rowOf } from './rows.ts';
 import {
@@ -30,6 +30,11 @@ export interface DatabaseOptions {
   timeoutMs?: number;
   /** So many rows of a case stand singly before they are gathered. */
   many?: number;
+  /**
+   * A random token of this window as long as it holds the cases, null when it does not: then nothing is written. Left
+   * out: whoever asks may write.
+   */
+  holder?: () => string | null;
 }
 
 export interface Database<Row = Entry> extends Copy<Row> {
@@ -39,6 +44,11 @@ export interface Database<Row = Entry> extends Copy<Row> {
    * @returns false when there was nothing to gather, or it was refused: then all is as it was
    */
   gather(): Promise<boolean>;
+  /**
+   * Makes the token of this window the one that may write; every write checks it within its own transaction. What another
+   * window had under way is in what is read after this call, and what it begins later is refused. Rejects with a `Failed`.
+   */
+  claim(): Promise<void>;
 }
 
 /**
@@ -52,6 +62,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
   factory = globalThis.indexedDB,
   timeoutMs = 4000,
   many = 64,
+  holder,
 }: DatabaseOptions = {}): Database<Row> {
   let connection: Promise<IDBDatabase> | undefined;
   /** How many rows of a case stand singly, as far as is known here. */
@@ -61,6 +72,34 @@ export function openDatabase<Row extends StoredRow = Entry>({
   function connect(): Promise<IDBDatabase> {
     connection ??= open(factory, name, timeoutMs, () => (connection = undefined));
     return connection;
+  }
+
+  let claimed = false;
+  /** Refuses what a window writes that another one took over from. */
+  function insistHolder({ store, get }: Work, passed: () => void = () => {}): void {
+    if (!holder) return passed();
+    const token = holder();
+    if (token === null) throw new Failed({ code: 'not-holder' });
+    const own = { of: 'writer', token };
+    get(store(HOLDER).get(own.of) as IDBRequest<typeof own | undefined>, (there) => {
+      // Nobody's: the database was emptied or made anew meanwhile. Not claimed yet: it could not be written at the start.
+      if (!there || !claimed) store(HOLDER).put(own);
+      else if (there.token !== token) throw new Failed({ code: 'not-holder' });
+      passed();
+    });
+  }
+
+  /** A transaction that writes, by the window that holds the cases alone. */
+  async function change(work: (tx: Work) => void, wait = timeoutMs, passed?: () => void): Promise<void> {
+    await transact(
+      'readwrite',
+      (tx) => {
+        insistHolder(tx, passed);
+        work(tx);
+      },
+      wait,
+    );
+    claimed = true;
   }
 
   /** One transaction. A connection that was closed under us is opened again, once. */
@@ -103,20 +142,16 @@ export function openDatabase<Row extends StoredRow = Entry>({
 
   /** Everything that is stored, in one transaction, in the place of what was. */
   const fill = ({ cases, removed, quarantined }: CopyContents<Row>): Promise<void> =>
-    transact(
-      'readwrite',
-      ({ store }) => {
-        for (const name of ['cases', 'entries', QUARANTINE]) store(name).clear();
-        for (const caseId of removed) store('removed').put({ caseId });
-        for (const { meta, entries } of cases) {
-          store('cases').add(meta);
-          for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
-          single.set(meta.caseId, entries.length);
-        }
-        for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
-      },
-      timeoutMs * LONG,
-    );
+    change(({ store }) => {
+      for (const name of ['cases', 'entries', QUARANTINE]) store(name).clear();
+      for (const caseId of removed) store('removed').put({ caseId });
+      for (const { meta, entries } of cases) {
+        store('cases').add(meta);
+        for (const entry of entries) store('entries').add(rowOf(meta.caseId, entry));
+        single.set(meta.caseId, entries.length);
+      }
+      for (const one of quarantined) store(QUARANTINE).put(quarantineRow(one));
+    }, timeoutMs * LONG);
 
   async function closed(): Promise<void> {
     const open = connection;
@@ -131,7 +166,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
         refuseWiped(key);
         work(tx);
       });
-    return settle(transact('readwrite', unlessWiped, wait));
+    return settle(change(unlessWiped, wait));
   };
 
   return {
@@ -146,40 +181,44 @@ export function openDatabase<Row extends StoredRow = Entry>({
       ),
     // Written and read in one go: each answer waited for costs a busy page one more turn. What must not stand takes
     // the whole transaction back.
-    append: (caseId, entry) =>
+    append: (caseId, entry, passed) =>
       settle(
-        transact('readwrite', ({ store, get, add }) => {
-          get(store('cases').getKey(caseId), (key) => {
-            if (key !== undefined) return;
-            get(store('removed').getKey(caseId), (wiped) => {
-              refuseWiped(wiped);
-              throw new Failed({ code: 'case-unknown' });
+        change(
+          ({ store, get, add }) => {
+            get(store('cases').getKey(caseId), (key) => {
+              if (key !== undefined) return;
+              get(store('removed').getKey(caseId), (wiped) => {
+                refuseWiped(wiped);
+                throw new Failed({ code: 'case-unknown' });
+              });
             });
-          });
-          const insistSame = (there: Row | undefined) => {
-            if (there && !sameRow(there, entry)) throw new Failed({ code: 'entry-there', n: entry.n });
-          };
-          const rows = store('entries');
-          add(rows, rowOf(caseId, entry), () =>
-            get(rows.get([caseId, entry.n]) as IDBRequest<DatabaseRow<Row> | undefined>, (there) =>
-              insistSame(there?.entry),
-            ),
-          );
-          // Behind an entry that was gathered stands another one, always.
-          get(rows.getKey(IDBKeyRange.bound([caseId, entry.n], [caseId, []], true)), (later) => {
-            if (later === undefined) return;
-            get(
-              rows.getAll(IDBKeyRange.bound([caseId], [caseId, entry.n], false, true)) as IDBRequest<
-                DatabaseRow<Row>[]
-              >,
-              (all) => {
-                const there = all.flatMap(({ more }) => more ?? []).find(({ n }) => n === entry.n);
-                insistSame(there);
-                if (there) rows.delete([caseId, entry.n]);
-              },
+            const insistSame = (there: Row | undefined) => {
+              if (there && !sameRow(there, entry)) throw new Failed({ code: 'entry-there', n: entry.n });
+            };
+            const rows = store('entries');
+            add(rows, rowOf(caseId, entry), () =>
+              get(rows.get([caseId, entry.n]) as IDBRequest<DatabaseRow<Row> | undefined>, (there) =>
+                insistSame(there?.entry),
+              ),
             );
-          });
-        }).then(() => counted(caseId, 1)),
+            // Behind an entry that was gathered stands another one, always.
+            get(rows.getKey(IDBKeyRange.bound([caseId, entry.n], [caseId, []], true)), (later) => {
+              if (later === undefined) return;
+              get(
+                rows.getAll(IDBKeyRange.bound([caseId], [caseId, entry.n], false, true)) as IDBRequest<
+                  DatabaseRow<Row>[]
+                >,
+                (all) => {
+                  const there = all.flatMap(({ more }) => more ?? []).find(({ n }) => n === entry.n);
+                  insistSame(there);
+                  if (there) rows.delete([caseId, entry.n]);
+                },
+              );
+            });
+          },
+          timeoutMs,
+          passed,
+        ).then(() => counted(caseId, 1)),
       ),
     heal: ({ meta, entries }, quarantined) =>
       write(
@@ -223,7 +262,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
         .catch(failed);
     },
     remove: (caseId) =>
-      transact('readwrite', ({ store }) => {
+      change(({ store }) => {
         store('removed').put({ caseId });
         store('cases').delete(caseId);
         for (const rows of ['entries', QUARANTINE]) store(rows).delete(rowsOf(caseId));
@@ -232,7 +271,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
       const [caseId] = [...single].find(([, rows]) => rows > many) ?? [];
       if (caseId === undefined) return false;
       single.delete(caseId);
-      return transact('readwrite', ({ store, get }) => {
+      return change(({ store, get }) => {
         const whole = rowsOf(caseId);
         get(store('entries').getAll(whole) as IDBRequest<DatabaseRow<Row>[]>, (rows) => {
           for (const { from, to, row } of gatherable(rows)) {
@@ -246,6 +285,7 @@ export function openDatabase<Row extends StoredRow = Entry>({
         () => false,
       );
     },
+    claim: () => change(() => {}).catch(failed),
     close: closed,
   };
 }

@@ -16,8 +16,11 @@ type Call =
   | { call: 'replace'; contents: CopyContents<StoredRow> }
   | { call: 'remove'; caseId: string }
   | { call: 'overwrite'; bytes: Uint8Array };
-/** `until`: ms since 1970 after which nobody waits for the answer any more. */
-export type Request = Call & { id: number; until: number; folder: string };
+/**
+ * `until`: ms since 1970 after which nobody waits for the answer any more. `holder`: the window for which it is written, as
+ * the browser lists it among those that hold locks.
+ */
+export type Request = Call & { id: number; until: number; folder: string; holder?: string };
 /** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
 export type Reply = { id: number; contents?: string } | { id: number; reason: Failure };
 
@@ -39,6 +42,8 @@ export interface JournalOptions {
   folder?: string;
   /** False in a window that only follows: it reads without holding or mending the files. */
   writer?: () => boolean;
+  /** This window, as the browser lists it among those that hold locks; undefined where it does not. */
+  holder?: () => string | undefined;
   /** ms until an unanswered request counts as refused; reading, healing and wiping may take ten times that. */
   timeoutMs?: number;
   /** ms for which a worker that did not answer is left alone before another one is tried. */
@@ -65,7 +70,13 @@ const ownWorker = (): JournalWorker => new Worker(new URL('./journal.worker.ts',
  * @example await openJournal().append(caseId, entry) // { ok: true, copies: 1 }
  */
 export function openJournal<Row extends StoredRow = Entry>(options: JournalOptions = {}): Journal<Row> {
-  const { folder = 'counterturn-log', writer = () => true, timeoutMs = 3000, rest = 30_000 } = options;
+  const {
+    folder = 'counterturn-log',
+    writer = () => true,
+    holder = () => undefined,
+    timeoutMs = 3000,
+    rest = 30_000,
+  } = options;
   const { makeWorker = ownWorker } = options;
   const waiting = new Map<
     number,
@@ -114,7 +125,8 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
         resolve: (contents) => done(() => resolve(contents)),
         reject: (error) => done(() => reject(error)),
       });
-      worker.postMessage({ ...call, id, folder, until: Date.now() + wait });
+      const own = holder();
+      worker.postMessage({ ...call, id, folder, until: Date.now() + wait, ...(own !== undefined && { holder: own }) });
     });
   }
 

@@ -2,6 +2,7 @@
  * The journal's own thread: files of the origin-private file system allow synchronous, flushed writes only here.
  * A request is answered after the flush, never before.
  */
+import { isHeldBy } from '../../device/single-writer.ts';
 import { Failed, failureOf } from '../../failure.ts';
 import { serialQueue } from '../serial-queue.ts';
 import { peek, type JournalFile, JournalFiles } from './journal-files.ts';
@@ -43,6 +44,10 @@ async function answer(request: Request): Promise<Reply> {
 }
 
 async function serve(request: Request) {
+  const writes = !['peek', 'read', 'close'].includes(request.call);
+  // Nobody else can write while these files are open here, but they must not be written for a window that only shows now.
+  if (writes && request.holder !== undefined && !(await isHeldBy(request.holder)))
+    throw new Failed({ code: 'not-holder' });
   if (request.call === 'overwrite') return overwrite(request.folder, request.bytes);
   if (request.call === 'peek') return peek(await Promise.all((await handles(request.folder)).map(readWhole)));
   files ??= openFiles(request.folder).catch((error: unknown) => {

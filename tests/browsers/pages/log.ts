@@ -1,7 +1,7 @@
 /** A page with nothing but the log on it, for tests in real engines: `window.logPage`. */
 import type { Entry } from '../../../machines/entry.ts';
 import { verify } from '../../../machines/seal.ts';
-import { claimWriter } from '../../../src/device/single-writer.ts';
+import { claimWriter, holderId } from '../../../src/device/single-writer.ts';
 import { openDatabase } from '../../../src/store/indexeddb/log.ts';
 import { openJournal } from '../../../src/store/opfs/journal.ts';
 import type { AppendResult, LogPort, StoredCase } from '../../../src/store/port.ts';
@@ -133,6 +133,38 @@ export const logPage = {
       const result = await session.bringIn('2026.1', brought);
       const { caseId } = session.all().at(-1)?.meta ?? {};
       if (result.ok && caseId) window.acked?.(caseId, entries, result.copies);
+    }
+  },
+
+  /**
+   * Takes the writing over, as a start does; from a window that holds it still, when told to. What that one has under way
+   * is in what this one reads, or refused.
+   */
+  async takeOver({ steal }: { steal: boolean }) {
+    const stealing = {
+      request: (name: string, _: LockOptions, work: LockGrantedCallback<unknown>) =>
+        navigator.locks.request(name, { steal: true }, work),
+    } as unknown as LockManager;
+    const claim = await claimWriter(10_000, steal ? stealing : navigator.locks);
+    const [token, own] = [crypto.randomUUID(), await holderId()];
+    const database = openDatabase({ name: stores, holder: () => (claim.holds() ? token : null) });
+    const beside = openJournal({ folder: stores, writer: () => claim.holds(), holder: () => own });
+    claim.onLost(() => void beside.close());
+    await database.claim();
+    const opened = await openMirroredLog({ database, journal: beside });
+    log = opened.log;
+    written.clear();
+    for (const { meta, entries } of opened.cases) written.set(meta.caseId, entries);
+    const { disagreements, quarantined } = opened.report;
+    return { held: held(opened.cases), disagreements: disagreements.length, quarantined: quarantined.length };
+  },
+
+  /** Writes without a pause until a write is refused; `acked` hears of each entry. Why it was refused. */
+  async writeUntilRefused(caseId: string): Promise<string> {
+    for (;;) {
+      const result = (await logPage.write(caseId, 1)).at(-1);
+      if (!result?.ok) return result?.reason.code ?? '';
+      window.acked?.(caseId, written.get(caseId)?.length ?? 0, result.copies);
     }
   },
 
