@@ -83,6 +83,7 @@ export function createPrivacy({ vault, session, writer, newId, idleMinutes, ...p
     const refused: Failure[] = [];
     for (const caseId of await vault.everyCase())
       await session.remove(caseId).catch((error: unknown) => refused.push(failureOf(error)));
+    if (refused.length === 0) await vault.leaveNothing().catch((error: unknown) => refused.push(failureOf(error)));
     return refused;
   }
   const reread = (healing: boolean) => openMirroredLog(vault.copies, { writer: healing && writer() });

@@ -123,6 +123,24 @@ describe('what a passcode leaves on the device', () => {
     expect(await store.read()).toBeNull();
   });
 
+  it('[Z22] overwrites the half before the record goes, so that a kill in between leaves no two halves', async () => {
+    const [factory, half] = [new IDBFactory(), placeOf()];
+    const store = openKeyStore({ factory, settings: boxOf, half });
+    await store.write({ caseId: 'one', keys: await keysOfCase() });
+    let release: () => void = () => {};
+    const overwrite = half.overwrite.bind(half);
+    half.overwrite = async (bytes) => {
+      await new Promise<void>((done) => (release = done));
+      return overwrite(bytes);
+    };
+    const clearing = store.clear();
+    for (let turn = 0; turn < 20; turn++) await new Promise((done) => setImmediate(done));
+    expect(await recordIn(factory, 'case')).toMatchObject({ caseId: 'one' });
+    release();
+    await clearing;
+    expect([await recordIn(factory, 'case'), half.place.bytes]).toEqual([undefined, new Uint8Array(halfBytes)]);
+  });
+
   it('[Z22] says that the keys are left where their half cannot be overwritten', async () => {
     const half = placeOf();
     const store = openKeyStore({ factory: new IDBFactory(), settings: boxOf, half });

@@ -184,3 +184,50 @@ describe('switching', () => {
     await log.close();
   });
 });
+
+describe('a database made anew so that nothing is left', () => {
+  /** A database with a case in it, on a factory that notes what is deleted and breaks off after the deletion when told to. */
+  async function filledDatabase() {
+    const factory = new IDBFactory();
+    const dropped: string[] = [];
+    const kill = { on: false };
+    const [open, drop] = [factory.open.bind(factory), factory.deleteDatabase.bind(factory)];
+    factory.deleteDatabase = (name) => (dropped.push(name), drop(name));
+    factory.open = (name, version) => {
+      if (kill.on && dropped.includes('counterturn')) throw new DOMException('', 'SecurityError');
+      return open(name, version);
+    };
+    const database = openDatabase({ factory });
+    await database.create(metaOf('one'));
+    for (const entry of chain(4, 'old')) await database.append('one', entry);
+    await database.create(metaOf('gone'));
+    await database.remove('gone');
+    return { factory, database, dropped, kill };
+  }
+
+  it('[Z22] is deleted and holds the new rows, with what was wiped still wiped, and takes more', async () => {
+    const { database, dropped } = await filledDatabase();
+    await database.replace(anew, { leaveNothing: true });
+    expect(dropped.filter((name) => name === 'counterturn')).toHaveLength(1);
+    expect(await database.read()).toEqual(anew);
+    expect(await database.append('one', chain(5, 'anew')[4]!)).toEqual({ ok: true, copies: 1 });
+    expect((await database.create(metaOf('gone'))).ok).toBe(false);
+  });
+
+  it('[Z14] killed between the deleting and the writing is filled again from the journal at the next start', async () => {
+    const { factory, database, kill } = await filledDatabase();
+    const journal = openJournal({ folder: 'x', makeWorker: () => simulatedWorker(pair) });
+    const pair = files();
+    await journal.create(metaOf('one'));
+    for (const entry of chain(4, 'old')) await journal.append('one', entry);
+    kill.on = true;
+    await expect(database.replace(anew, { leaveNothing: true })).rejects.toMatchObject({
+      failure: { code: 'not-allowed' },
+    });
+    kill.on = false;
+    const { cases, report } = await openMirroredLog({ database: openDatabase({ factory }), journal });
+    expect(cases).toEqual([{ meta: metaOf('one'), entries: chain(4, 'old') }]);
+    expect(report.restored).toEqual([{ caseId: 'one', entries: 4, from: 'journal' }]);
+    expect((await openDatabase({ factory }).list())[0]?.entries).toEqual(chain(4, 'old'));
+  });
+});

@@ -189,8 +189,8 @@ export function openKeyStore(options: KeyStoreOptions = {}): KeyStore {
       if (!(await get(ANEW))) await makeAnew();
     },
     async clear() {
-      // Each of these is worth doing where another one is refused.
-      const ends = await Promise.allSettled([half.destroy(), cut(CASE)]);
+      // The half first: the record may outlive its deletion. Where that is refused, the record goes all the same.
+      const ends = [await Promise.allSettled([half.destroy()]), await Promise.allSettled([cut(CASE)])].flat();
       if (!(await get(ANEW)) && (await get(KEY_WRAP))) await makeAnew();
       for (const end of ends) if (end.status === 'rejected') throw end.reason;
     },

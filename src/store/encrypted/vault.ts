@@ -226,6 +226,14 @@ export async function openVault({ copies: raw, store, now = Date.now, writer = t
       return { ok: true, partly: [] };
     },
 
+    /**
+     * Makes the database anew as it stands, so that nothing that was wiped stays in the browser's files. Rejects with a
+     * `Failed`; does nothing while the journal lacks something.
+     */
+    async leaveNothing(): Promise<void> {
+      if (await journalHasAll()) await copies.database.settle({ leaveNothing: true });
+    },
+
     /** Ids of every case in either copy, readable or not. */
     async everyCase(): Promise<string[]> {
       const readings = await Promise.allSettled([raw.database.read(), raw.journal.read()]);

@@ -24,6 +24,9 @@ const ended = (request: IDBOpenDBRequest, timeoutMs: number): Promise<IDBDatabas
 
 const drop = (factory: IDBFactory, name: string, timeoutMs: number) => ended(factory.deleteDatabase(name), timeoutMs);
 
+/** Chromium compacts behind the answer that a database is deleted, and keeps what somebody is just reading. */
+const pause = () => new Promise<void>((wake) => setTimeout(wake, 250));
+
 /** Deleting any database makes Chromium begin a new file, and let go of those that nothing lives in any more. */
 async function turnOver(factory: IDBFactory, timeoutMs: number): Promise<void> {
   const opening = factory.open(SCRATCH, 1);
@@ -46,9 +49,13 @@ export async function remake(
   timeoutMs: number,
 ): Promise<void> {
   await turnOver(factory, timeoutMs);
+  await pause();
   await drop(factory, name, timeoutMs);
+  await pause();
   await fill();
-  // Twice: the first begins the file behind which the second lets go of the old ones.
-  await turnOver(factory, timeoutMs);
-  await turnOver(factory, timeoutMs);
+  // One begins the file behind which the next lets go of the old ones; what was being read meanwhile needs one more.
+  for (let time = 0; time < 4; time++) {
+    await pause();
+    await turnOver(factory, timeoutMs);
+  }
 }
