@@ -13,7 +13,7 @@ import { store } from './stored-case.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 
 /** kB, gzip: scripts (the journal's thread among them), style and content for a case of 500 entries, in English. */
-const measured = 146.9;
+const measured = 155.7;
 /** What may be added before somebody has to look at it and write another figure above. */
 const leeway = 5;
 
