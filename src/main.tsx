@@ -77,7 +77,8 @@ async function start(): Promise<void> {
   let ownId: string | undefined;
   const journal = openJournal<StoredRow>({ writer: holds, holder: () => ownId, early: true });
   if (!wall) claim = await claimWriter();
-  const token = crypto.randomUUID();
+  // An address that is not secure has no random ids, and no case is begun there.
+  const token = window.isSecureContext ? crypto.randomUUID() : '';
   const database = openDatabase<StoredRow>({ holder: () => (holds() ? token : null) });
   const startsAsWriter = holds();
   const [writer, setWriter] = createSignal(startsAsWriter);
