@@ -144,13 +144,10 @@ describe('a case in Chromium', () => {
     await nurse.see(/case clock stops/);
     await nurse.touch(/End work/);
     await nurse.touch(/Yes, end the work/);
+    // The wash-out told as five minutes ago was, by its time, before the head was drilled off: the field is to be washed.
+    await nurse.touch(/^Wash-out/);
+    await nurse.touch(/^Washed out and sucked up/);
     await nurse.touch(/^Count/);
-    // A head was taken off and what came out was not measured: the count asks for an image, and for words.
-    await nurse.see(/not accounted for|not all measured/);
-    await nurse.touch(/^yes/i);
-    await nurse.touch(/^Go on/);
-    await nurse.touch(/taken out in small pieces/);
-    await nurse.touch(/^Go on/);
     await nurse.touch(/scrub/i);
     await nurse.touch(/circulating/i);
     await nurse.touch(/Answer the count/);
