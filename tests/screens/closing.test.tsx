@@ -42,7 +42,7 @@ describe('the account of the metal', () => {
   it('names each screw with listed, out, left and missing in mm and what the lengths may differ by', async () => {
     const { page, plain } = await closing(broken);
     expect(plain()).toContain('listed 16 mm ± 1 mmout 6 mmleft 0 mmstill in 10 mm');
-    expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmunaccounted 0 mm');
+    expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmopen 0 mm');
     const rows = page.getAllByRole('button').filter((one) => one.classList.contains('account-row'));
     expect(
       rows.map((row) =>
@@ -153,7 +153,7 @@ describe('the account of the metal', () => {
     await press(w('closing.record'));
     const rows = () => accountOf(session.open()!.folded);
     expect(rows().at(-1)).toMatchObject({ tool: 'reverse-tap', state: 'missing', metal: { unaccounted: 3 } });
-    expect(plain()).toContain('3 mm not accounted for');
+    expect(plain()).toContain('3 mm open');
     await press(/^Tip of the reverse-thread tap/);
     await press(w('closing.piece-out'));
     await press('3');

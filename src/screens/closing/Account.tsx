@@ -103,7 +103,7 @@ export function Figures(props: { row: AccountRow }) {
       <span class="account-figure">
         {w('closing.left')} <b class="figure">{length(metal().left)}</b>
       </span>
-      <span class="account-figure" hidden={metal().listed === null && props.row.state === 'accounted'}>
+      <span class="account-figure" hidden={metal().unaccounted === null || metal().closes === 'assumed'}>
         {w(props.row.state === 'open' ? 'closing.still-in' : 'closing.missing')}{' '}
         <b class="figure">{millimetres(metal().unaccounted, w('closing.length-unknown'))}</b>
       </span>
