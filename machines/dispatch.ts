@@ -1,8 +1,8 @@
 /** Where each entry of a log goes: to the case, to its screws, or to both. */
-import type { HoldId, Stage } from '../content/ids.ts';
+import type { HoldId, WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Move } from '../content/types.ts';
-import type { Inflation } from './cuff.ts';
+import { inflationsOf } from './cuff.ts';
 import { caseMachine } from './case.machine.ts';
 import { currentInflation } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
@@ -62,16 +62,18 @@ export const routes: Routes = {
   tourniquet: (state, { entry, corrected }) => {
     const { cuff, inflations } = state.case.context;
     if ((entry.to === 'up') === (currentInflation(state.case.context) !== null)) return null;
-    const change = { n: entry.n, to: entry.to, corrected };
-    const changed: Inflation[] =
-      entry.to === 'up'
-        ? [...inflations, { n: entry.n, up: corrected, down: null, answered: false }]
-        : inflations.map((span) => (span.down === null ? { ...span, down: corrected } : span));
-    return onCase(state, { type: entry.type, entry, corrected, cuff: [...cuff, change], inflations: changed });
+    // Rules 1 took the changes in the order in which they were told.
+    const told = [...cuff, { n: entry.n, to: entry.to, corrected }];
+    return onCase(state, {
+      type: entry.type,
+      entry,
+      corrected,
+      cuff: told,
+      inflations: inflationsOf(told, inflations),
+    });
   },
-  'count-answered': (state, { entry, corrected }) => {
-    return onCase(state, { type: entry.type, entry, corrected, unaccounted: isAnythingOpen(state) });
-  },
+  'count-answered': (state, { entry, corrected }) =>
+    onCase(state, { type: entry.type, entry, corrected, unaccounted: isAnythingOpen(state) }),
   'work-started': pastHolds((state) => hardMetalHold(state)),
   'case-closed': pastHolds((state) => closingHolds(state)),
 };
@@ -143,10 +145,15 @@ export function onEnd(state: Folded, { entry, corrected }: Timed<EntryOf<'move-e
 }
 
 /** Bores that a move is expected to make on a screw in this stage, with the tools that are in the room. */
-export function expectedBores(state: Folded, { context }: ScrewSnapshot, stage: Stage, entry: EntryOf<'move-started'>) {
+export function expectedBores(
+  state: Folded,
+  { context }: ScrewSnapshot,
+  stage: WorkingStage,
+  entry: EntryOf<'move-started'>,
+) {
   const { tools } = state.case.context.room;
   const move = moveOf(state.content, entry.move);
-  return isWorking(stage) ? projected(state.content, move, stage, context.facts, tools, entry.tool).bores : [];
+  return projected(state.content, move, stage, context.facts, tools, entry.tool).bores;
 }
 
 /**
@@ -160,12 +167,14 @@ export function onMove(
   { told }: { told: boolean } = { told: false },
 ): Change | null {
   const listed = state.screws.get(entry.screw);
-  if (!listed || !isWorking(listed.context.stage)) return null;
+  if (!listed) return null;
   const ended = endedMove(state, listed);
   const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) ?? listed) : listed;
   const { room } = state.case.context;
   const move = moveOf(state.content, entry.move);
-  const bores = expectedBores(state, listed, listed.context.stage, entry);
+  const { stage } = listed.context;
+  if (!isWorking(stage)) return null;
+  const bores = expectedBores(state, listed, stage, entry);
   const heard = onCase(state, { type: entry.type, entry, corrected, ...ended });
   const event: ScrewEvent = { type: entry.type, entry, corrected, move, projected: bores, late: told };
   const next = transition(screwMachine(state.content), rested, event);

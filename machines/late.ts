@@ -19,7 +19,7 @@ import {
 import type { Entry, EntryOf } from './entry.ts';
 import type { RunningMove } from './events.ts';
 import type { Change, Conflict, Folded } from './folded.ts';
-import { levelAt, reached, startedLast } from './past.ts';
+import { levelAt, reached } from './past.ts';
 import type { Timed } from './rules.ts';
 import { isWorking, reachedBy } from './screw.context.ts';
 
@@ -60,8 +60,8 @@ function meant(state: Folded, { entry, corrected, late }: Timed<EntryOf<'move-en
   const screw = state.screws.get(entry.screw)?.context;
   if (!screw) return null;
   const { running, lateOpen } = screw;
-  const told = startedLast(lateOpen.filter((one) => one.corrected <= corrected));
-  return (late || running === null ? told : null) ?? running ?? startedLast(lateOpen);
+  const told = lateOpen.findLast((one) => one.corrected <= corrected);
+  return (late || running === null ? told : null) ?? running ?? lateOpen.at(-1) ?? null;
 }
 
 function onEnding(state: Folded, taken: Timed<EntryOf<'move-ended'>>): Change | null {

@@ -1,6 +1,5 @@
 /** In which stage a screw was when: what a move that is told late needs to know of the time that it belongs to. */
 import type { Stage, WorkingStage } from '../content/ids.ts';
-import type { RunningMove } from './events.ts';
 import { depth, isWorking } from './screw.context.ts';
 
 /** A stage from a corrected time on, as entry `n` told it. */
@@ -42,7 +41,3 @@ export const reached = (pasts: Pasts, screw: string, level: Level): Pasts =>
 /** With something more done to a screw. */
 export const done = (pasts: Pasts, screw: string, { n, corrected }: { n: number; corrected: number }): Pasts =>
   changed(pasts, screw, (past) => (corrected >= past.last ? { ...past, last: corrected, lastEntry: n } : past));
-
-/** Of several moves the one that was told last. */
-export const startedLast = (moves: readonly RunningMove[]): RunningMove | null =>
-  moves.reduce<RunningMove | null>((last, move) => (last && last.entry > move.entry ? last : move), null);
