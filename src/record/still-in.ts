@@ -28,10 +28,10 @@ const placeWords = (reading: StillInFacts): string =>
     reading.facts.side === reading.locale.sides.midline,
   );
 
-function plainPiece({ content, locale }: StillInFacts, { screw, tool, kind }: StillIn): string {
+function plainPiece({ content, locale }: StillInFacts, { screw, tool, kind, length }: StillIn): string {
   const { page } = locale.stillIn;
   if (tool !== null) return page.toolPiece(content, tool, kind === 'unaccounted');
-  return kind === 'unaccounted' ? page.partOf(screw ?? '') : page.metalOf(screw ?? '');
+  return kind === 'unaccounted' ? page.partOf(screw ?? '', length) : page.metalOf(screw ?? '');
 }
 
 function patientSection(reading: StillInFacts): Section {

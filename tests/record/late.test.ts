@@ -1,7 +1,7 @@
 /** What a record says of what was told late, of times that cannot be, and of what nobody said. */
 import { describe, expect, it } from 'vitest';
 import { view } from '../../machines/view.ts';
-import { buildRecord, note } from '../../src/record/index.ts';
+import { buildRecord, buildStillIn, note, pageText } from '../../src/record/index.ts';
 import { atTheTable, content, inTheRoom, type Log } from '../machines/build.ts';
 
 const record = (log: Log) => buildRecord(log.entries, log.folded, view(log.folded), content);
@@ -93,6 +93,15 @@ describe('the account of the metal', () => {
     const log = atTheTable().tries('1', 'turn-out', 'out');
     expect(text(log)).toContain('recovered not measured');
     expect(text(log)).toContain('taken as whole: not measured, and no break entered');
+  });
+
+  it('that nobody measured is never said not to add up, on the page for the patient either', () => {
+    const broken = (length: number | null) =>
+      atTheTable({ length }).tries('1', 'turn-out', 'head-sheared').tries('1', 'grip-shank', 'out');
+    const page = (log: Log) => pageText(buildStillIn(record(log), content));
+    expect(page(broken(null))).toContain('Part of screw 1: not all of it was measured');
+    expect(page(broken(null))).not.toContain('do not add up');
+    expect(page(broken(36))).toContain('Part of screw 1: the lengths do not add up');
   });
 
   it('names nobody as having called, decided or entered what nobody was named for', () => {

@@ -60,7 +60,8 @@ export const page = {
   where,
   toolPiece: (content: Content, id: ToolId, lost: boolean): string =>
     `Ein Stück von einem Werkzeug (${tool(content, id)})${lost ? ', das nicht gefunden wurde' : ''}`,
-  partOf: (id: string): string => `Teil von ${screw(id)}: Die Längen gehen nicht auf`,
+  partOf: (id: string, open: number | null): string =>
+    `Teil von ${screw(id)}: ${open === null ? 'Nicht alles wurde gemessen' : 'Die Längen gehen nicht auf'}`,
   metalOf: (id: string): string => `Metall von ${screw(id)}`,
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({

@@ -55,7 +55,8 @@ export const page = {
   where,
   toolPiece: (content: Content, id: ToolId, lost: boolean): string =>
     `A piece of a tool (${tool(content, id)})${lost ? ' that was not found' : ''}`,
-  partOf: (id: string): string => `Part of ${screw(id)}: the lengths do not add up`,
+  partOf: (id: string, open: number | null): string =>
+    `Part of ${screw(id)}: ${open === null ? 'not all of it was measured' : 'the lengths do not add up'}`,
   metalOf: (id: string): string => `Metal of ${screw(id)}`,
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({
