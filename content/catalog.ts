@@ -32,6 +32,16 @@ export interface ReleaseFiles {
   phrases: { words: object };
 }
 
+/** The words of a release with those of the build for `other`, the move that no release lists. */
+function withOther(phrases: object, from: object): object {
+  const said = from as Readonly<Record<string, string>>;
+  const other = Object.fromEntries(
+    (['label', 'glance', 'say', 'help'] as const).map((kind) => [kind, said[`move.other.${kind}`]]),
+  );
+  if (other.label === undefined) return phrases;
+  return { ...phrases, moves: { other, ...(phrases as { moves?: object }).moves } };
+}
+
 const registered = new Map<string, ReleaseFiles>(Object.entries(releases));
 
 /** Content versions that can be loaded, oldest first. */
@@ -84,7 +94,7 @@ export function speak(language: Language): void {
 export function addTranslation(language: Language, words: object, releases: ReadonlyMap<string, ReleaseWords>): void {
   const { phrases, trade } = releases.get(currentVersion) ?? { phrases: {}, trade: {} };
   const content = translated(loadContent(currentVersion, 'en') as Content, {
-    phrases: { ...phrases, language },
+    phrases: withOther({ ...phrases, language }, words),
     trade,
     words: [words],
   });
@@ -108,7 +118,11 @@ export function loadContent(version: string, language: Language = spoken): Conte
   const own = translations.get(language);
   if (!content || !own) return content;
   const { phrases, trade } = own.releases.get(version) ?? { phrases: {}, trade: {} };
-  const told = translated(content, { phrases: { ...phrases, language }, trade, words: [own.words] });
+  const told = translated(content, {
+    phrases: withOther({ ...phrases, language }, own.words),
+    trade,
+    words: [own.words],
+  });
   loaded.set(`${version} ${language}`, told);
   return told;
 }
@@ -119,7 +133,7 @@ function checked(version: string): Content | undefined {
   if (!files) return undefined;
   const result = checkContent({
     ...files,
-    phrases: { ...files.phrases, words: { ...files.phrases.words, ...words } },
+    phrases: withOther({ ...files.phrases, words: { ...files.phrases.words, ...words } }, words),
   });
   if ('faults' in result)
     throw new Error(

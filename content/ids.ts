@@ -17,9 +17,87 @@ export type Role = (typeof roles)[number];
 
 export const sides = ['left', 'right', 'midline'] as const;
 export const constructs = ['plate', 'nail', 'screws'] as const;
-export const threads = ['cortical', 'cancellous'] as const;
-export const materials = ['steel', 'titanium', 'unknown'] as const;
-export const answers = ['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'] as const;
+export const threads = ['cortical', 'cancellous', 'partly'] as const;
+export const materials = ['steel', 'titanium', 'cobalt-chromium', 'unknown'] as const;
+export const answers = [
+  'go-on',
+  'stop',
+  'called',
+  'not-available',
+  'confirmed',
+  'let-down',
+  'scrubbed',
+  'found',
+  'not-found',
+  'later',
+  'heeded',
+  'yes',
+  'no',
+] as const;
+export type Answer = (typeof answers)[number];
+/** What a part of the metal besides the screws is. */
+export const partKinds = [
+  'plate',
+  'nail',
+  'end-cap',
+  'washer',
+  'barrel',
+  'coupling-screw',
+  'nut',
+  'wire',
+  'cable',
+  'pin',
+  'staple',
+  'foil',
+  'guide-wire',
+  'other',
+] as const;
+export type PartKind = (typeof partKinds)[number];
+/** Where the head of a screw went that came off. */
+export const headPlaces = ['piece', 'in-plate', 'shavings', 'partly', 'not-seen'] as const;
+export type HeadPlace = (typeof headPlaces)[number];
+/** Why work is stopped; all but the last three are grounds to look for nothing more. */
+export const stopReasons = [
+  'anaesthesia',
+  'patient',
+  'bleeding',
+  'bone',
+  'infection',
+  'time',
+  'planned',
+  'other',
+] as const;
+export type StopReason = (typeof stopReasons)[number];
+export const eventKinds = [
+  'bleeding',
+  'pause',
+  'incision-extended',
+  'bone-broke',
+  'not-healed',
+  'infection-found',
+  'samples-sent',
+  'glove-changed',
+  'person-arrived',
+  'piece-dropped',
+  'image-review',
+  'other',
+] as const;
+export type EventKind = (typeof eventKinds)[number];
+export const partMoves = [
+  'lift',
+  'lever-plate',
+  'cap-off',
+  'seat-extractor',
+  'hammer-nail',
+  'hook-from-below',
+] as const;
+export type PartMove = (typeof partMoves)[number];
+/** What an image showed of metal. */
+export const imageFindings = ['clear', 'metal-seen', 'not-sure', 'not-taken'] as const;
+export type ImageFinding = (typeof imageFindings)[number];
+/** Where the length of a piece comes from. */
+export const lengthOrigins = ['measured', 'image', 'difference'] as const;
+export type LengthOrigin = (typeof lengthOrigins)[number];
 export const toldPoints = ['material', 'size', 'place', 'risks', 'mri'] as const;
 
 /** What a release lists by ids of its own. */
@@ -47,6 +125,8 @@ type Id<K extends IdKind> = Released[K][number];
  * from a file (`readCase`, `addRelease`) may hold ids that no type here names.
  */
 export type MoveId = Id<'moves'>;
+/** Also `other`: something that no release lists, told in words. */
+export type AnyMoveId = MoveId | 'other';
 export type ToolId = Id<'tools'>;
 export type Outcome = Id<'outcomes'>;
 export type HoldId = Id<'holds'>;

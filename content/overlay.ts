@@ -170,6 +170,7 @@ function merged(release: Content, overlay: Overlay): Content {
       }));
       return {
         ...move,
+        id,
         notUsedHere: overlay.notUsed.includes(id),
         cautions: [...move.cautions, ...added],
         source: isReordered ? departmentSource : move.source,

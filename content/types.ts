@@ -1,7 +1,7 @@
 /** The shapes of everything the trade knows. Data lives in one folder per released version; see `catalog.ts`. */
 import * as v from 'valibot';
 import { says } from './fault.ts';
-import { stages, workingStages, type Ids } from './ids.ts';
+import { answers, stages, workingStages, type Ids, type AnyMoveId } from './ids.ts';
 
 const text = v.pipe(v.string(), v.trim(), v.minLength(1));
 /** Id of a row of `sources.json`. */
@@ -159,7 +159,7 @@ function build(ids: Ids) {
   const ScrewSize = v.strictObject({
     id: text,
     diameter: positive,
-    thread: v.picklist(['cortical', 'cancellous']),
+    thread: v.picklist(['cortical', 'cancellous', 'partly']),
     locking: v.boolean(),
     core: positive,
     head: v.nullable(positive),
@@ -177,7 +177,7 @@ function build(ids: Ids) {
     /** `screw` holds stand on one screw, `case` holds on the whole. */
     of: v.picklist(['screw', 'case']),
     /** Answers offered, in order. */
-    answers: v.array(v.picklist(['go-on', 'stop', 'called', 'not-available', 'confirmed', 'let-down'])),
+    answers: v.array(v.picklist(answers)),
     /** Short reasons for going on, offered by touch, in words of the theatre. */
     reasons: v.array(text),
     source,
@@ -213,7 +213,11 @@ function build(ids: Ids) {
   const Phrases = v.strictObject({
     language: text,
     stages: v.strictObject(v.entriesFromList(stages, spoken)),
-    moves: v.strictObject(v.entriesFromList(ids.moves, spoken)),
+    moves: v.strictObject({
+      ...v.entriesFromList(ids.moves, spoken),
+      /** Something that no release lists: worded by the build. */
+      other: v.optional(spoken, { label: 'other', glance: 'other', say: 'other', help: 'other' }),
+    }),
     holds: v.strictObject(v.entriesFromList([...new Set([...ids.holds, ...ids.notices])], spoken)),
     outcomes: v.strictObject(v.entriesFromList(ids.outcomes, v.strictObject({ label: text, glance, sentence: text }))),
     /** `shank-broke` is two answers on the screen. */
@@ -289,7 +293,8 @@ export function schemasOf(ids: Ids): Schemas {
 }
 
 export type ToolGroup = v.InferOutput<Schemas['ToolGroup']>;
-export type Move = v.InferOutput<Schemas['Move']>;
+/** A move as a release lists it; `other`, which none lists, is made by `moveOf`. */
+export type Move = Omit<v.InferOutput<Schemas['Move']>, 'id'> & { id: AnyMoveId };
 export type Tool = v.InferOutput<Schemas['Tool']>;
 export type ScrewSize = v.InferOutput<Schemas['ScrewSize']>;
 export type Hold = v.InferOutput<Schemas['Hold']>;

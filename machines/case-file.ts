@@ -8,8 +8,8 @@ import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Room } from './case.context.ts';
-import { entryShapes, formatFrom, formatOf, formatVersions } from './formats.ts';
-import { fold, step, unfolded } from './fold.ts';
+import { entryShapes, formatFrom, formatOf, formatOfLog, formatVersions } from './formats.ts';
+import { fold, refolds, ruleVersions, step, unfolded } from './fold.ts';
 import type { Folded } from './folded.ts';
 import { verify, type Head, type Seals } from './seal.ts';
 import { epoch } from './time.ts';
@@ -26,6 +26,8 @@ export interface CaseFile {
   format: typeof format;
   formatVersion: number;
   contentVersion: string;
+  /** The rules that the case was written under; left out by format 1, and in a file written by hand. */
+  rules?: number;
   entries: Entry[];
   head?: Head;
 }
@@ -58,6 +60,7 @@ export function readCase(value: unknown, load: (version: string) => Content | un
   faults.push(...unknownFields(value, ['format', 'formatVersion', ...own.header]));
   const content = typeof value.contentVersion === 'string' ? load(value.contentVersion) : undefined;
   if (!content) faults.push(fault('contentVersion', 'no-content', { version: show(value.contentVersion ?? null) }));
+  const rules = value.rules === undefined ? undefined : rulesOf(value.rules, faults);
   const head = value.head === undefined ? undefined : headOf(value.head, faults);
   if (!Array.isArray(value.entries)) return { faults: [...faults, fault('entries', 'list')] };
   const entries: Entry[] = [];
@@ -70,12 +73,16 @@ export function readCase(value: unknown, load: (version: string) => Content | un
     else entries.push(checked.entry);
   });
   if (faults.length || !content) return { faults };
-  faults.push(...acrossEntries(entries, content));
+  faults.push(
+    ...opensOtherwise(entries, content, rules),
+    ...acrossEntries(entries, content, { format: startOf(entries, own.number) }),
+  );
   if (faults.length) return { faults };
   const file: CaseFile = {
     format,
     formatVersion: own.number,
     contentVersion: content.version,
+    ...(rules !== undefined && { rules }),
     entries,
     ...(head && { head }),
   };
@@ -90,6 +97,37 @@ function formatsAlong(entries: readonly unknown[], ofFile: number): number[] {
   let now = 1;
   const along = entries.map((entry) => (now = isObject(entry) ? formatFrom(entry, now, ofFile) : now));
   return now === 1 ? along.map(() => ofFile) : along;
+}
+
+/**
+ * The format that a log is folded from: a case says at its opening which one it stands in, or begins in format 1; one
+ * that says nowhere is of its file's throughout.
+ *
+ * @param ofFile the format that its file names
+ * @example startOf([], 2) // 2
+ */
+export const startOf = (entries: readonly object[], ofFile: number): number =>
+  formatOfLog(entries) === 1 ? ofFile : 1;
+
+function rulesOf(value: unknown, faults: Fault[]): number | undefined {
+  if (typeof value === 'number' && ruleVersions.of(value)) return value;
+  return void faults.push(fault('rules', 'rules-unknown', { rules: show(value) }));
+}
+
+/** Faults of an opening, or of a change of format, that names another content or other rules than its file, or rules that this build lacks. */
+function opensOtherwise(entries: readonly Entry[], content: Content, ofFile: number | undefined): Fault[] {
+  let rules = ofFile;
+  return entries.flatMap((entry, index) => {
+    if (entry.type !== 'case-opened' && entry.type !== 'format-raised') return [];
+    const faults: Fault[] = [];
+    const path = `entries[${index}]`;
+    if (entry.type === 'case-opened' && (entry.contentVersion ?? content.version) !== content.version)
+      faults.push(fault(`${path}.contentVersion`, 'other-content', { version: content.version }));
+    if (entry.rules === undefined) return faults;
+    if (!ruleVersions.of(entry.rules)) faults.push(fault(`${path}.rules`, 'rules-unknown', { rules: entry.rules }));
+    else if ((rules ??= entry.rules) !== entry.rules) faults.push(fault(`${path}.rules`, 'other-rules', { rules }));
+    return faults;
+  });
 }
 
 const headFaults = { n: 'whole-from-1', seal: 'digits' };
@@ -116,23 +154,33 @@ function headOf(value: unknown, faults: Fault[]): Head | undefined {
  *
  * @param entries each checked on its own
  * @param most entries folded again because of corrections, before it gives up
+ * @param format the format that the log begins in
  */
-export function acrossEntries(entries: readonly Entry[], content: Content, most = mostRefolded): Fault[] {
+export function acrossEntries(
+  entries: readonly Entry[],
+  content: Content,
+  { most = mostRefolded, format = 1 }: { most?: number; format?: number } = {},
+): Fault[] {
   const faults: Fault[] = [];
-  const stateAt = stateBefore(entries, content, most);
+  const stateAt = stateBefore(entries, content, most, format);
   const screws = new Set<string>();
   let gaveUp = false;
   let before = -Infinity;
+  let now = format;
   entries.forEach((entry, index) => {
     const path = `entries[${index}]`;
     if (entry.n !== index + 1) faults.push(fault(`${path}.n`, 'gap', { n: index + 1 }));
     const logged = epoch(entry.logged);
     if (epoch(entry.at) > logged) faults.push(fault(`${path}.at`, 'late'));
-    if (logged < before) faults.push(fault(`${path}.logged`, 'early'));
-    before = Math.max(before, logged);
+    now = formatFrom(entry, now);
+    if (logged < before && !(now > 1 && mayRunBack(entry, before - logged)))
+      faults.push(fault(`${path}.logged`, 'early'));
+    // The clock that ran back goes on from where it is.
+    before = now > 1 ? logged : Math.max(before, logged);
     if (entry.type === 'screw-listed' && screws.add(entry.screw).size === mostScrews + 1)
       faults.push(fault(`${path}.screw`, 'screws', { count: mostScrews }));
-    const needsRoom = entry.type === 'limits-set' || ('bores' in entry && entry.bores?.length);
+    const needsRoom =
+      entry.type === 'limits-set' || ('bores' in entry && entry.type !== 'move-answered' && entry.bores?.length);
     if (!needsRoom) return;
     const state = stateAt(index);
     if (state) faults.push(...againstRoom(entry, state.case.context.room, content, path));
@@ -142,24 +190,36 @@ export function acrossEntries(entries: readonly Entry[], content: Content, most 
   return faults;
 }
 
+/** How much more than the jump itself the clock may run back at it, ms: the jump is measured to the second. */
+const jumpRounding = 2000;
+
+/** May the time of logging run back here: at the jump that says so, or when the work at the tablet is taken up again? */
+const mayRunBack = (entry: Entry, by: number): boolean =>
+  entry.type === 'resumed' || (entry.type === 'clock-jumped' && by <= -entry.seconds * 1000 + jumpRounding);
+
 /**
  * The state before an entry, asked for in ascending order: folded once, and again only after a strike; null once that has
  * become too much.
  */
-function stateBefore(entries: readonly Entry[], content: Content, most: number): (index: number) => Folded | null {
-  let state = unfolded(content);
+function stateBefore(
+  entries: readonly Entry[],
+  content: Content,
+  most: number,
+  format: number,
+): (index: number) => Folded | null {
+  let state = unfolded(content, undefined, format);
   let done = 0;
   let refolded = 0;
   return (index) => {
     const ahead = entries.slice(done, index);
     done = index;
-    if (!ahead.some(({ type }) => type === 'struck')) {
+    if (!ahead.some(({ type }) => refolds.includes(type))) {
       state = ahead.reduce((now, entry) => step(now, entry, entries), state);
       return state;
     }
     refolded += index;
     if (refolded > most) return null;
-    state = fold(entries.slice(0, index), content);
+    state = fold(entries.slice(0, index), content, undefined, format);
     return state;
   };
 }
@@ -178,7 +238,7 @@ export function againstRoom(entry: Entry, room: Room, content: Content, path: st
       ? [fault(`${path}.${named}`, 'limits-cross', { consider: boneConsider, stop: boneStop })]
       : [];
   }
-  if (!('bores' in entry)) return [];
+  if (!('bores' in entry) || !('screw' in entry)) return [];
   const bone = boneAt(content, room, entry.screw);
   return (entry.bores ?? []).flatMap((bore, index) =>
     bone && bore.diameter >= bone.outer

@@ -1,15 +1,17 @@
 /** What is remembered of the whole case besides its phase. */
-import type { ConsentId, HoldId, ToolId } from '../content/ids.ts';
+import type { ConsentId, HoldId, PartKind, ToolId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
 import type { CuffChange, Inflation } from './cuff.ts';
 import type { EntryOf } from './entry.ts';
 
 export type RoomTool = Pick<EntryOf<'tool-in-room'>, 'tool' | 'fits' | 'size' | 'outer' | 'inner'>;
 export type BoneMeasure = Pick<EntryOf<'bone-measured'>, 'outer' | 'cortex' | 'source'>;
+export type Opening = EntryOf<'case-opened'>;
 
 /** All that an offer depends on besides the screw itself. Replaced as a whole, so that it can key a memo. */
 export interface Room {
-  opened: EntryOf<'case-opened'> | null;
+  /** As it was opened, with what was corrected since. */
+  opened: Opening | null;
   plateOff: boolean;
   tools: readonly RoomTool[];
   bone: BoneMeasure | null;
@@ -26,7 +28,58 @@ export interface Tip {
   presumed: boolean;
   /** The tool itself is only the likely one: nobody had named it. */
   guessed: boolean;
+  /** The entries that told of the breaking: an answer names the tip by any of them. */
+  told: readonly number[];
 }
+
+/** A piece of a tool's tip that came out. `length`: mm, null when nobody measured it. */
+export interface TipPiece {
+  tool: ToolId;
+  length: number | null;
+  /** Known from an image, not measured. */
+  image: boolean;
+  tip: number | null;
+  /** It was called all of it. */
+  complete: boolean;
+}
+
+/** What was said to stay of a tool's tip. */
+export interface TipLeft {
+  tool: ToolId;
+  length: number | null;
+  image: boolean;
+  tip: number | null;
+}
+
+/** What was said of where one piece of a part is. */
+export interface PartEnd {
+  n: number;
+  piece: number;
+  end: EntryOf<'part-ended'>['end'];
+  /** That is all of it. */
+  complete: boolean;
+  where: string | null;
+  reason: string | null;
+  image: boolean | null;
+}
+
+/** Metal of the case besides screws and broken tips: a plate, a washer, a foil. */
+export interface Part {
+  id: string;
+  kind: PartKind;
+  what: string | null;
+  length: number | null;
+  /** Pieces that it is in. */
+  pieces: number;
+  /** The entry that listed it; null for the plate or nail that the case itself is about. */
+  listed: number | null;
+  ends: readonly PartEnd[];
+  /** Taken off the bone: not yet said to be out. */
+  off: number | null;
+}
+
+/** Metal put in today, which stays. */
+export type PutIn = Pick<EntryOf<'put-in'>, 'n' | 'part' | 'screw' | 'kind' | 'length' | 'where'>;
 
 export interface CaseContext {
   room: Room;
@@ -52,8 +105,15 @@ export interface CaseContext {
   /** What was told late counts at its own time; under rules 1 it counted as if it had just happened. */
   byTime: boolean;
   tips: readonly Tip[];
-  tipPieces: readonly { tool: ToolId; length: number }[];
-  tipsLeft: readonly { tool: ToolId; length: number | null; image: boolean }[];
+  tipPieces: readonly TipPiece[];
+  tipsLeft: readonly TipLeft[];
+  /** By id, in the order in which they were first spoken of. */
+  parts: ReadonlyMap<string, Part>;
+  putIn: readonly PutIn[];
+  /** Number of the entry that stopped the work, and why; null once a move was begun after it. */
+  stopped: Pick<EntryOf<'stopped'>, 'n' | 'reason' | 'text'> | null;
+  /** What was open when the metal was last counted; null before. */
+  counted: readonly string[] | null;
 }
 
 export interface CaseInput {
@@ -90,6 +150,10 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   tips: [],
   tipPieces: [],
   tipsLeft: [],
+  parts: new Map(),
+  putIn: [],
+  stopped: null,
+  counted: null,
 });
 
 const sameTool = (a: RoomTool, b: RoomTool) =>
@@ -116,15 +180,73 @@ export const withBroken = (
   tips: readonly Tip[],
   { tool, named }: { tool: ToolId; named: boolean },
   entry: number,
-): readonly Tip[] => [...tips, { tool, entry, listed: null, presumed: true, guessed: !named }];
+): readonly Tip[] => [...tips, { tool, entry, listed: null, presumed: true, guessed: !named, told: [entry] }];
 
 /** Tips once a tool's damage was described: it replaces what was presumed of that tool, or of one nobody had named. */
 export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>): readonly Tip[] {
   const same = tips.findIndex((tip) => tip.presumed && tip.tool === entry.tool);
   const presumed = same < 0 ? tips.findIndex((tip) => tip.presumed && tip.guessed) : same;
   const others = presumed < 0 ? tips : tips.toSpliced(presumed, 1);
-  const described = { tool: entry.tool, entry: entry.n, listed: entry.length ?? null, presumed: false, guessed: false };
+  const told = [...(tips[presumed]?.told ?? []), entry.n];
+  const listed = entry.length ?? null;
+  const described = { tool: entry.tool, entry: entry.n, listed, presumed: false, guessed: false, told };
   return entry.tipMissing ? [...others, described] : others;
+}
+
+const untold = { what: null, length: null, pieces: 1, listed: null, ends: [], off: null } as const;
+
+/** A part that nobody listed: the plate or nail of the case by its construct, anything else by its name alone. */
+const unlisted = (id: string): Part => ({ ...untold, id, kind: id === 'plate' || id === 'nail' ? id : 'other' });
+
+const changed = (parts: CaseContext['parts'], id: string, change: (part: Part) => Part): CaseContext['parts'] =>
+  new Map(parts).set(id, change(parts.get(id) ?? unlisted(id)));
+
+/** Parts once one was listed, or listed again: what was said of its pieces stays. */
+export const withPart = (parts: CaseContext['parts'], entry: EntryOf<'part-listed'>): CaseContext['parts'] =>
+  changed(parts, entry.part, (part) => ({
+    ...part,
+    kind: entry.kind,
+    what: entry.what ?? part.what,
+    length: entry.length ?? part.length,
+    pieces: entry.pieces ?? part.pieces,
+    listed: part.listed ?? entry.n,
+  }));
+
+/** Parts once it was said where a piece of one is; the last word on the same piece counts. */
+export const withPartEnd = (parts: CaseContext['parts'], entry: EntryOf<'part-ended'>): CaseContext['parts'] =>
+  changed(parts, entry.part, (part) => {
+    const end: PartEnd = {
+      n: entry.n,
+      piece: entry.piece ?? 1,
+      end: entry.end,
+      complete: entry.complete === true,
+      where: entry.where ?? null,
+      reason: entry.reason ?? null,
+      image: entry.imageTaken ?? null,
+    };
+    return { ...part, ends: [...part.ends.filter(({ piece }) => piece !== end.piece), end] };
+  });
+
+/** Parts once one was taken off the bone. `out`: format 1 told of no other end, so it is taken to be out with it. */
+export const withPartOff = (parts: CaseContext['parts'], id: string, n: number, out: boolean): CaseContext['parts'] =>
+  changed(parts, id, (part) => ({
+    ...part,
+    off: part.off ?? n,
+    ends:
+      out && part.ends.length === 0
+        ? [{ n, piece: 1, end: 'out', complete: true, where: null, reason: null, image: null }]
+        : part.ends,
+  }));
+
+/** Parts once a recess was packed with foil: each pack is a piece of metal of its own. */
+export const withFoil = (parts: CaseContext['parts'], screw: string, n: number): CaseContext['parts'] =>
+  changed(parts, `foil-${screw}-${n}`, (part) => ({ ...part, kind: 'foil', listed: n }));
+
+/** The opening as it reads with a correction. */
+export function corrected(opened: Opening, correction: EntryOf<'case-corrected'>): Opening {
+  const { side, bone, construct, zone, label, placedBy, placedMonthsAgo, limb, patient, fragile } = correction;
+  const told = { side, bone, construct, zone, label, placedBy, placedMonthsAgo, limb, patient, fragile };
+  return { ...opened, ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) };
 }
 
 /** Holds on the case that an answer closes: for good, or, for shavings, until metal is cut again. */

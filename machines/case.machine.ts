@@ -6,10 +6,15 @@
 import { assign, setup } from 'xstate';
 import type { Outcome } from '../content/ids.ts';
 import {
+  corrected,
   emptyCase,
   isCaseAnswer,
   withBroken,
   withDamage,
+  withFoil,
+  withPart,
+  withPartEnd,
+  withPartOff,
   withTool,
   type CaseContext,
   type CaseInput,
@@ -22,12 +27,50 @@ import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './gu
 /** Did a tool break under the move that ended so? */
 const broke = (entry: Entry): boolean => (entry as { outcome?: Outcome }).outcome === 'tool-broke';
 
+/** Metal was cut, or was not, by a move that ended at this corrected time, ms. */
+function cutNow(context: CaseContext, at: number, made: boolean) {
+  // By its time, a move told late may have been made before the wash-out that is already told.
+  const cut = made && (!context.byTime || at > (context.washedAt ?? -Infinity));
+  return {
+    shavings: context.shavings || cut,
+    cutAt: made ? Math.max(context.cutAt ?? -Infinity, at) : context.cutAt,
+    answered: cut ? { ...context.answered, shavings: false } : context.answered,
+  };
+}
+
+/** Why work was stopped, if it is. */
+const stopped = (context: CaseContext) => context.stopped?.reason ?? null;
+
+/** What says something of the case at any time, also after it was closed. */
+const described = {
+  'part-listed': { actions: 'listPart' },
+  'part-ended': { actions: 'endPart' },
+  'put-in': { actions: 'notePutIn' },
+  'case-corrected': { actions: 'correctCase' },
+  destroyed: { actions: 'keep' },
+  'head-seen': { actions: 'keep' },
+  'hole-seen': { actions: 'keep' },
+  reassigned: { actions: 'keep' },
+  event: { actions: 'keep' },
+  aftercare: { actions: 'keep' },
+} as const;
+
+/** What may be found after a case was closed: it changes the account and the papers. */
+const foundAfter = {
+  'screw-listed': { guard: 'follows', actions: 'keep' },
+  'piece-recovered': { guard: 'follows', actions: 'notePiece' },
+  'left-in': { guard: 'follows', actions: 'noteLeft' },
+  'tool-damaged': { guard: 'follows', actions: 'noteDamage' },
+  'count-answered': { guard: 'follows', actions: 'keep' },
+  struck: { guard: 'follows', actions: 'keep' },
+} as const;
+
 const machine = setup({
   types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as CaseInput },
   guards: {
-    counted: ({ event }) => {
+    counted: ({ context, event }) => {
       const { entry, unaccounted } = eventOf(event, 'count-answered');
-      return !metalNotCounted(entry, unaccounted);
+      return !metalNotCounted(entry, unaccounted, stopped(context));
     },
     /** A tip is missing that was not when the metal was counted: entered as damage, or by the end of a move. */
     tipBroke: ({ context, event }) =>
@@ -35,6 +78,13 @@ const machine = setup({
         ? withDamage(context.tips, event.entry).length > context.tips.length
         : broke(event.entry),
     atWork: ({ context }) => context.workStarted !== null,
+    /** Told after the case was closed, in a format that hears it. */
+    follows: ({ event }) => 'afterClosing' in event && event.afterClosing === true,
+    /** Somebody says that the count does not agree, and nobody has looked yet. */
+    someoneDisagrees: ({ context, event }) => {
+      const { entry } = eventOf(event, 'count-answered');
+      return context.byTime && entry.discrepancy !== undefined && metalNotCounted(entry, true, stopped(context));
+    },
   },
   actions: {
     keep: () => {},
@@ -77,32 +127,84 @@ const machine = setup({
     endWork: assign({ workEnded: ({ event }) => event.corrected }),
     resumeWork: assign({ workEnded: null }),
     call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
-    callByMove: assign(({ event }) => ({ called: eventOf(event, 'move-started').entry.screw })),
+    // A move takes back that the work was stopped.
+    callByMove: assign(({ event }) => ({ called: eventOf(event, 'move-started').entry.screw, stopped: null })),
+    defer: assign(({ context, event }) => {
+      const { entry, cut } = eventOf(event, 'deferred');
+      return { ...cutNow(context, event.corrected, cut), ...(context.called === entry.screw && { called: null }) };
+    }),
+    stop: assign(({ context, event }) => {
+      const { entry, corrected: at, cut } = eventOf(event, 'stopped');
+      const { n, reason, text } = entry;
+      const before = context.stopped;
+      return {
+        ...cutNow(context, at, cut),
+        stopped: { n: before?.n ?? n, reason: reason ?? before?.reason, text: text ?? before?.text },
+      };
+    }),
+    correctCase: assign(({ context, event }) => {
+      const { opened } = context.room;
+      return opened
+        ? { room: { ...context.room, opened: corrected(opened, eventOf(event, 'case-corrected').entry) } }
+        : {};
+    }),
+    listPart: assign(({ context, event }) => ({
+      parts: withPart(context.parts, eventOf(event, 'part-listed').entry),
+    })),
+    endPart: assign(({ context, event }) => ({
+      parts: withPartEnd(context.parts, eventOf(event, 'part-ended').entry),
+    })),
+    movePart: assign(({ context, event }) => {
+      const { part, move, outcome, tool, n } = eventOf(event, 'part-move').entry;
+      const isOff = outcome === 'out' || (move === 'lift' && outcome !== 'no-change');
+      const tips = outcome === 'tool-broke' && tool ? withBroken(context.tips, { tool, named: true }, n) : context.tips;
+      if (!isOff) return { tips };
+      // What came out is off the bone and out; what was lifted is off the bone alone.
+      const parts = withPartOff(context.parts, part, n, outcome === 'out');
+      return { tips, parts, room: part === 'plate' ? { ...context.room, plateOff: true } : context.room };
+    }),
+    packFoil: assign(({ context, event }) => {
+      const { screw, move, n } = eventOf(event, 'move-started').entry;
+      return move === 'pack-recess' && context.byTime ? { parts: withFoil(context.parts, screw, n) } : {};
+    }),
+    notePutIn: assign(({ context, event }) => {
+      const { n, part, screw, kind, length, where } = eventOf(event, 'put-in').entry;
+      return { putIn: [...context.putIn, { n, part, screw, kind, length, where }] };
+    }),
+    noteCount: assign(({ event }) => ({ counted: eventOf(event, 'count-answered').open })),
     noteEnd: assign(({ context, event }) => {
       const { entry, ended } = event as Extract<
         CaseEvent,
         { type: 'move-ended' | 'move-started' | 'left-in' | 'late-ended' }
       >;
       const made = ended !== null && ended.move.shavings;
-      // By its time, a move told late may have been made before the wash-out that is already told.
-      const cut = made && (!context.byTime || event.corrected > (context.washedAt ?? -Infinity));
       return {
-        shavings: context.shavings || cut,
-        cutAt: made ? Math.max(context.cutAt ?? -Infinity, event.corrected) : context.cutAt,
-        answered: cut ? { ...context.answered, shavings: false } : context.answered,
+        ...cutNow(context, event.corrected, made),
         tips: ended && broke(entry) ? withBroken(context.tips, ended, entry.n) : context.tips,
       };
     }),
-    plateOff: assign(({ context }) => ({ room: { ...context.room, plateOff: true } })),
+    plateOff: assign(({ context, event }) => {
+      const { entry, format = 1 } = eventOf(event, 'plate-off');
+      const part = entry.part ?? 'plate';
+      const { room } = context;
+      return {
+        room: part === 'plate' ? { ...room, plateOff: true } : room,
+        parts: context.byTime ? withPartOff(context.parts, part, entry.n, format < 2) : context.parts,
+      };
+    }),
     noteLeft: assign(({ context, event }) => {
-      const { tool, length, imageTaken } = eventOf(event, 'left-in').entry;
+      const { tool, length, imageTaken, tip = null } = eventOf(event, 'left-in').entry;
       return tool === undefined
         ? {}
-        : { tipsLeft: [...context.tipsLeft, { tool, length, image: imageTaken === true }] };
+        : { tipsLeft: [...context.tipsLeft, { tool, length, image: imageTaken === true, tip }] };
     }),
     notePiece: assign(({ context, event }) => {
-      const { tool, length } = eventOf(event, 'piece-recovered').entry;
-      return tool === undefined ? {} : { tipPieces: [...context.tipPieces, { tool, length }] };
+      const { tool, length, lengthHow, tip = null, complete, whole } = eventOf(event, 'piece-recovered').entry;
+      if (tool === undefined) return {};
+      // What was only reckoned was measured by nobody.
+      const known = lengthHow === 'difference' ? null : (length ?? null);
+      const piece = { tool, length: known, image: lengthHow === 'image', tip, complete: (complete ?? whole) === true };
+      return { tipPieces: [...context.tipPieces, piece] };
     }),
     noteDamage: assign(({ context, event }) => ({
       tips: withDamage(context.tips, eventOf(event, 'tool-damaged').entry),
@@ -180,6 +282,16 @@ const machine = setup({
         struck: { actions: 'keep' },
         'count-answered': { actions: 'keep' },
         'case-closed': { target: 'closed' },
+        ...described,
+        deferred: { actions: 'defer' },
+        stopped: { guard: 'atWork', actions: 'stop' },
+        'part-move': { actions: 'movePart' },
+        'length-answered': { actions: 'keep' },
+        'move-answered': { actions: 'keep' },
+        checked: { actions: 'keep' },
+        resumed: { actions: 'keep' },
+        'at-tablet': { actions: 'keep' },
+        'format-raised': { actions: 'keep' },
       },
       states: {
         phase: {
@@ -188,13 +300,13 @@ const machine = setup({
             briefing: { on: { 'work-started': { target: 'working', actions: 'startWork' } } },
             working: {
               on: {
-                'move-started': { actions: ['noteEnd', 'callByMove'] },
+                'move-started': { actions: ['noteEnd', 'callByMove', 'packFoil'] },
                 'work-ended': { target: 'closing', actions: 'endWork' },
               },
             },
             closing: {
               on: {
-                'move-started': { target: 'working', actions: ['noteEnd', 'callByMove', 'resumeWork'] },
+                'move-started': { target: 'working', actions: ['noteEnd', 'callByMove', 'packFoil', 'resumeWork'] },
                 'work-ended': { actions: 'keep' },
               },
             },
@@ -204,10 +316,21 @@ const machine = setup({
           initial: 'later',
           states: {
             later: { on: { 'work-ended': { guard: 'atWork', target: 'open' } } },
-            open: { on: { 'count-answered': { guard: 'counted', target: 'answered' }, 'move-started': 'later' } },
+            open: {
+              on: {
+                'count-answered': { guard: 'counted', target: 'answered', actions: 'noteCount' },
+                'move-started': 'later',
+              },
+            },
             answered: {
               on: {
                 'move-started': 'later',
+                // What became open since, or what somebody says does not agree.
+                'count-reopened': 'open',
+                'count-answered': [
+                  { guard: 'someoneDisagrees', target: 'open' },
+                  { guard: 'counted', actions: 'noteCount' },
+                ],
                 'tool-damaged': { guard: 'tipBroke', target: 'open', actions: 'noteDamage' },
                 'move-ended': { guard: 'tipBroke', target: 'open', actions: 'noteEnd' },
               },
@@ -224,6 +347,8 @@ const machine = setup({
         'patient-told': { actions: 'keep' },
         signed: { actions: 'keep' },
         remark: { actions: 'keep' },
+        ...described,
+        ...foundAfter,
       },
     },
   },

@@ -7,7 +7,7 @@ import { caseMachine } from './case.machine.ts';
 import { currentInflation } from './clocks.ts';
 import { boneCost, projected } from './compute/bone-cost.ts';
 import { workingTool } from './compute/fit.ts';
-import { isAnythingOpen } from './account.ts';
+import { openKeys, screwAccount } from './account.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { CaseEvent, EndedMove, RunningMove, ScrewEvent } from './events.ts';
 import type { Change, Folded, ScrewSnapshot } from './folded.ts';
@@ -22,14 +22,29 @@ import { initialState, transition } from './transition.ts';
 export type Handler<T extends Entry['type']> = (state: Folded, taken: Timed & { entry: EntryOf<T> }) => Change | null;
 export type Routes = { readonly [T in Entry['type']]?: Handler<T> };
 
-const toCase = (state: Folded, { entry, corrected }: Timed) =>
-  onCase(state, { type: entry.type, entry, corrected } as CaseEvent);
+/** What may be told of metal after a case was closed, in a format that hears it: it moves no stage. */
+const foundAfter: readonly Entry['type'][] = [
+  'screw-listed',
+  'piece-recovered',
+  'left-in',
+  'tool-damaged',
+  'count-answered',
+  'struck',
+];
+
+/** An entry as an event, with what its place in the log makes of it. */
+export const eventFor = (state: Folded, { entry, corrected, format }: Timed): ScrewEvent & CaseEvent => {
+  const after = format > 1 && foundAfter.includes(entry.type) && state.case.matches('closed');
+  return {
+    ...{ type: entry.type, entry, corrected, format },
+    ...(after && { afterClosing: true }),
+  } as ScrewEvent & CaseEvent;
+};
+
+const toCase = (state: Folded, taken: Timed) => onCase(state, eventFor(state, taken));
 
 const toScrews = (ids: (state: Folded, entry: Entry & { screw?: string }) => readonly string[]) =>
-  ((state, { entry, corrected }) =>
-    onScrews(state, ids(state, entry), { type: entry.type, entry, corrected } as ScrewEvent & CaseEvent)) as Handler<
-    Entry['type']
-  >;
+  ((state, taken) => onScrews(state, ids(state, taken.entry), eventFor(state, taken))) as Handler<Entry['type']>;
 
 const named = toScrews((_, { screw }) => (screw === undefined ? [] : [screw]));
 const every = toScrews(({ screws }) => [...screws.keys()]);
@@ -56,7 +71,15 @@ export const routes: Routes = {
   'hold-answered': asked,
   'plate-off': every,
   'colleague-called': every,
-  struck: () => ({}),
+  destroyed: named,
+  'head-seen': named,
+  'length-answered': named,
+  deferred: (state, taken) => onScrews(state, [taken.entry.screw], breakingOff(state, taken, [taken.entry.screw])),
+  stopped: (state, taken) => {
+    const all = [...state.screws.keys()];
+    return onScrews(state, all, breakingOff(state, taken, all));
+  },
+  struck: (state, taken) => (state.case.matches('closed') && taken.format > 1 ? toCase(state, taken) : {}),
   'bone-measured': (state, taken) =>
     taken.entry.screw !== undefined && !state.screws.has(taken.entry.screw) ? null : toCase(state, taken),
   tourniquet: (state, { entry, corrected }) => {
@@ -72,11 +95,24 @@ export const routes: Routes = {
       inflations: inflationsOf(told, inflations),
     });
   },
-  'count-answered': (state, { entry, corrected }) =>
-    onCase(state, { type: entry.type, entry, corrected, unaccounted: isAnythingOpen(state) }),
+  'count-answered': (state, taken) => {
+    // Format 1 asked of no part: an answer of its own is not short of what nobody asked for.
+    const open = openKeys(state, { parts: taken.format > 1 });
+    const event = { ...eventFor(state, taken), unaccounted: open.length > 0, open: openKeys(state) };
+    return onCase(state, event as unknown as CaseEvent);
+  },
   'work-started': pastHolds((state) => hardMetalHold(state)),
   'case-closed': pastHolds((state) => closingHolds(state)),
 };
+
+/** Work is broken off on these screws: what ran there ends, and the metal it cut was cut. */
+function breakingOff(state: Folded, taken: Timed, ids: readonly string[]): ScrewEvent & CaseEvent {
+  const cut = ids.some((id) => {
+    const running = state.screws.get(id)?.context.running;
+    return running ? moveOf(state.content, running.move).shavings : false;
+  });
+  return { ...eventFor(state, taken), cut } as ScrewEvent & CaseEvent;
+}
 
 /** Sends an entry to the machines by these routes, else to the case alone; null when one of them cannot take it. */
 export const dispatchBy =
@@ -115,8 +151,9 @@ function addressed(state: Folded, screw: string | undefined): readonly string[] 
   return screw !== undefined ? [screw] : called !== null ? [called] : [...state.screws.keys()];
 }
 
-function onListing(state: Folded, { entry, corrected }: Timed<EntryOf<'screw-listed'>>): Change | null {
-  const event = { type: entry.type, entry, corrected };
+function onListing(state: Folded, taken: Timed<EntryOf<'screw-listed'>>): Change | null {
+  const { entry } = taken;
+  const event = eventFor(state, taken);
   if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
   const heard = onCase(state, event);
   const { plateOff } = state.case.context.room;
@@ -137,11 +174,23 @@ export function endedMove(
   };
 }
 
-export function onEnd(state: Folded, { entry, corrected }: Timed<EntryOf<'move-ended' | 'left-in'>>): Change | null {
+export function onEnd(state: Folded, taken: Timed<EntryOf<'move-ended' | 'left-in'>>): Change | null {
+  const { entry } = taken;
   const screw = entry.screw === undefined ? undefined : state.screws.get(entry.screw);
   const ended = endedMove(state, screw);
   const ids = entry.screw === undefined ? [] : [entry.screw];
-  return onScrews(state, ids, { type: entry.type, entry, corrected, ...ended } as ScrewEvent & CaseEvent);
+  const event = { ...eventFor(state, taken), ...ended } as ScrewEvent & CaseEvent;
+  const heard = onScrews(state, ids, event);
+  const out = heard && entry.type === 'move-ended' && taken.format > 1 ? heard.screws?.get(entry.screw) : undefined;
+  if (!out || !isShort({ ...state, ...heard }, out, entry as EntryOf<'move-ended'>)) return heard;
+  return onScrews(state, ids, { ...event, short: true } as ScrewEvent & CaseEvent);
+}
+
+/** It came out and was measured, and more is missing of it than what was said of the rest explains. */
+function isShort(after: Folded, { context }: ScrewSnapshot, { outcome, recovered, whole }: EntryOf<'move-ended'>) {
+  if (outcome !== 'out' || recovered === undefined || whole === true) return false;
+  const { closes, unaccounted } = screwAccount(after, context);
+  return closes === 'open' && (unaccounted ?? 0) > 0;
 }
 
 /** Bores that a move is expected to make on a screw in this stage, with the tools that are in the room. */
@@ -163,20 +212,26 @@ export function expectedBores(
  */
 export function onMove(
   state: Folded,
-  { entry, corrected }: Timed<EntryOf<'move-started'>>,
+  { entry, corrected, format, waits: awaited }: Timed<EntryOf<'move-started'>>,
   { told }: { told: boolean } = { told: false },
 ): Change | null {
   const listed = state.screws.get(entry.screw);
   if (!listed) return null;
   const ended = endedMove(state, listed);
-  const rested = ended.ended ? (tell(state, entry.screw, noChange(entry, corrected)) ?? listed) : listed;
+  const waits = listed.context.running?.waits === true;
+  const restedBy: ScrewEvent = waits ? { type: 'set-aside' } : noChange(entry, corrected);
+  const rested = ended.ended ? (tell(state, entry.screw, restedBy) ?? listed) : listed;
   const { room } = state.case.context;
   const move = moveOf(state.content, entry.move);
   const { stage } = listed.context;
   if (!isWorking(stage)) return null;
   const bores = expectedBores(state, listed, stage, entry);
-  const heard = onCase(state, { type: entry.type, entry, corrected, ...ended });
-  const event: ScrewEvent = { type: entry.type, entry, corrected, move, projected: bores, late: told };
+  const endedNow = waits ? { ended: null } : ended;
+  const heard = onCase(state, { type: entry.type, entry, corrected, format, ...endedNow });
+  const event: ScrewEvent = {
+    ...{ type: entry.type, entry, corrected, move, projected: bores, late: told },
+    ...(awaited && { waits: true }),
+  };
   const next = transition(screwMachine(state.content), rested, event);
   if (!heard || !next) return null;
   const screws = replaced(state.screws, entry.screw, next);

@@ -3,13 +3,22 @@
  * them.
  */
 import { assertEvent } from 'xstate';
-import type { HoldId, MoveId, Stage, ToolId } from '../content/ids.ts';
+import type { HoldId, AnyMoveId, Stage, ToolId } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
 import type { CuffChange, Inflation } from './cuff.ts';
-import type { Bore, EntryOf, EntryType } from './entry.ts';
+import type { Bore, Entry, EntryOf, EntryType } from './entry.ts';
 
 /** An entry as an event. `corrected`: its time in ms with the jumps of the device clock taken out. */
-export type EntryEvent<T extends EntryType> = { [K in T]: { type: K; entry: EntryOf<K>; corrected: number } }[T];
+export type EntryEvent<T extends EntryType> = {
+  [K in T]: { type: K; entry: EntryOf<K>; corrected: number } & Standing;
+}[T];
+
+export interface Standing {
+  /** Number of the format that it stands in; left out: the first. */
+  format?: number;
+  /** The case is closed: what is told then changes the account and the papers, and no stage. */
+  afterClosing?: boolean;
+}
 
 export type ScrewEvent =
   | EntryEvent<
@@ -22,9 +31,15 @@ export type ScrewEvent =
       | 'plate-off'
       | 'left-in'
       | 'piece-recovered'
+      | 'deferred'
+      | 'stopped'
+      | 'destroyed'
+      | 'head-seen'
+      | 'length-answered'
     >
-  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[]; late: boolean })
-  | EntryEvent<'move-ended'>
+  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[]; late: boolean; waits?: boolean })
+  | (EntryEvent<'move-ended'> & { short?: boolean })
+  | { type: 'set-aside' }
   | LateStart
   | LateEnd;
 
@@ -59,14 +74,24 @@ export function eventOf<E extends { type: string }, T extends E['type']>(event: 
 
 /** `plain`: every entry that the case keeps as it is. */
 export type CaseEvent =
-  | EntryEvent<Exclude<EntryType, 'move-ended' | 'left-in' | 'move-started' | 'count-answered' | 'tourniquet'>>
+  | EntryEvent<
+      Exclude<
+        EntryType,
+        'move-ended' | 'left-in' | 'move-started' | 'count-answered' | 'tourniquet' | 'deferred' | 'stopped'
+      >
+    >
+  /** `cut`: a move that it broke off had cut metal. */
+  | (EntryEvent<'deferred'> & { cut: boolean })
+  | (EntryEvent<'stopped'> & { cut: boolean })
   | (EntryEvent<'tourniquet'> & { cuff: readonly CuffChange[]; inflations: readonly Inflation[] })
   | LateStart
   | (LateEnd & EndedMove)
   | (EntryEvent<'move-started'> & EndedMove)
   | (EntryEvent<'move-ended'> & EndedMove)
   | (EntryEvent<'left-in'> & EndedMove)
-  | (EntryEvent<'count-answered'> & { unaccounted: boolean });
+  | (EntryEvent<'count-answered'> & { unaccounted: boolean; open: readonly string[] })
+  /** What this entry told made the account open again. */
+  | { type: 'count-reopened'; entry: Entry; corrected: number };
 
 /** The move that this entry brings to an end, if any; `tool`: the one named at its start, else the likely one. */
 export interface EndedMove {
@@ -74,7 +99,7 @@ export interface EndedMove {
 }
 
 export interface RunningMove {
-  move: MoveId;
+  move: AnyMoveId;
   entry: number;
   corrected: number;
   tool: EntryOf<'move-started'>['tool'];
@@ -82,4 +107,6 @@ export interface RunningMove {
   bores: Bore[];
   /** Holds that were answered ahead of it. */
   answered: readonly HoldId[];
+  /** Its end was told later, with its number: nothing that follows on the screw ends it. */
+  waits?: boolean;
 }

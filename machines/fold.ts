@@ -6,18 +6,19 @@
  */
 import type { Content } from '../content/types.ts';
 import { caseMachine } from './case.machine.ts';
-import { correctedByWriting, correctedTime } from './clocks.ts';
-import { dispatchBy, routes } from './dispatch.ts';
-import type { Entry } from './entry.ts';
+import { correctedByWriting, correctedTime, type Jump } from './clocks.ts';
+import { openKeys } from './account.ts';
+import { dispatchBy, onCase, routes } from './dispatch.ts';
+import type { Entry, EntryOf } from './entry.ts';
 import type { Change, Folded } from './folded.ts';
 import { asNewest, formatFrom } from './formats.ts';
-import { hindsightOf, type Hindsight } from './hindsight.ts';
+import { hindsightOf, rereads, withAnswers, type Hindsight } from './hindsight.ts';
 import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';
 import { ruleBook, type Timed } from './rules.ts';
 import { situationOf } from './standing.ts';
 import { epoch } from './time.ts';
-import { traced } from './trace.ts';
+import { attemptsOf, traced } from './trace.ts';
 import { initialState } from './transition.ts';
 
 /** What cases are folded and computed by. */
@@ -36,15 +37,23 @@ ruleVersions.add({
   apply: dispatchLate,
 });
 
-/** The state before any entry. */
-export const unfolded = (content: Content, rules = ruleVersions.current()): Folded => ({
+/** Entries that change how earlier ones read: after one of them all is folded again. */
+export const refolds: readonly Entry['type'][] = ['struck', 'reassigned', 'move-answered'];
+
+/**
+ * The state before any entry.
+ *
+ * @param format that the log begins in
+ */
+export const unfolded = (content: Content, rules = ruleVersions.current(), format = 1): Folded => ({
   content,
   rules,
-  format: 1,
+  format,
   case: initialState(caseMachine, { content, byTime: rules.number > 1 }),
   screws: new Map(),
   jumps: [],
   latest: -Infinity,
+  began: format,
   outOfOrder: [],
   unoffered: [],
   unanswered: [],
@@ -62,13 +71,16 @@ export const unfolded = (content: Content, rules = ruleVersions.current()): Fold
  *
  * @param entries checked entries, 1, 2, 3 …; their seals are not looked at
  * @param rules left out: the newest
+ * @param format that the log begins in, where it does not say so itself
  * @returns the state; never throws
  * @example fold([], content).case.value // 'unopened'
  */
-export function fold(entries: readonly Entry[], content: Content, rules = ruleVersions.current()): Folded {
-  const hindsight = hindsightOf(entries, rules.corrected);
-  let state = unfolded(content, rules);
-  for (const entry of entries) state = applyEntry(state, entry, hindsight);
+export function fold(entries: readonly Entry[], content: Content, rules = ruleVersions.current(), format = 1): Folded {
+  const hindsight = hindsightOf(entries, rules.corrected, format);
+  const begin = unfolded(content, rules, format);
+  const run = (known: Hindsight) => entries.reduce((state, entry) => applyEntry(state, entry, known), begin);
+  let state = run(hindsight);
+  if (rereads(entries, hindsight)) state = run(withAnswers(hindsight, entries, attemptsOf(state.trace)));
   return { ...state, struck: [...hindsight.struck].sort((a, b) => a - b) };
 }
 
@@ -79,9 +91,20 @@ export function fold(entries: readonly Entry[], content: Content, rules = ruleVe
  * @param log the entries that `state` was folded from; what stands in it from this one on is not looked at
  */
 export function step(state: Folded, entry: Entry, log: readonly Entry[]): Folded {
-  return entry.type === 'struck' || (entry.type === 'tourniquet' && waits(state, log))
-    ? fold([...log.slice(0, entry.n - 1), entry], state.content, state.rules)
+  const again =
+    refolds.includes(entry.type) ||
+    (entry.type === 'tourniquet' && waits(state, log)) ||
+    (entry.type === 'move-ended' && namesPassed(state, entry));
+  return again
+    ? fold([...log.slice(0, entry.n - 1), entry], state.content, state.rules, state.began)
     : applyEntry(state, entry, null);
+}
+
+/** Does an end name a start that something else has brought to an end already? */
+function namesPassed({ screws }: Folded, { screw, start }: EntryOf<'move-ended'>): boolean {
+  const context = screws.get(screw)?.context;
+  if (start === undefined || !context) return false;
+  return context.running?.entry !== start && !context.lateOpen.some(({ entry }) => entry === start);
 }
 
 /** Does a change of the cuff stand out of order, because it set the cuff to what it was? */
@@ -102,17 +125,23 @@ const isLate = (state: Folded, entry: Entry): boolean =>
 function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null): Folded {
   const format = formatFrom(written, before.format);
   const logged = Math.max(before.logged, epoch(written.logged));
-  const entry = asNewest(written, format);
-  const { n } = entry;
+  const told = asNewest(written, format);
+  const { n } = told;
+  const entry = reread(told, hindsight);
   const late = isLate(before.format === format ? before : { ...before, format }, entry);
   const at = epoch(entry.at);
-  const jumps = entry.type === 'clock-jumped' ? [...before.jumps, { n, at, seconds: entry.seconds }] : before.jumps;
+  const jumps = jumpsWith(before, entry, at);
   const struck = hindsight?.struck.has(n) ?? false;
   const state = { ...before, format, logged, late: late ? [...before.late, n] : before.late };
   // A jump that counts for nothing moves no time either.
   const corrected = state.rules.corrected(at, n, struck ? before.jumps : jumps);
-  const timed: Timed = { entry, corrected, late, ...(hindsight && { idle: hindsight.idle.has(n) }) };
-  const taken = { entry, corrected, late, struck, left: situationAfter };
+  const answered = hindsight?.answered.get(n);
+  const timed: Timed = {
+    ...{ entry: answered ? { ...entry, ...answered } : entry, corrected, late, format },
+    ...(hindsight && { idle: hindsight.idle.has(n) }),
+    ...(hindsight?.awaited.has(n) && { waits: true }),
+  };
+  const taken = { entry, format, corrected, late, struck, left: situationAfter, movedFrom: movedFrom(told, entry) };
   const { apply } = state.rules;
   const heard = struck || hindsight?.refused.has(n) ? null : apply(state, timed);
   if (!heard) {
@@ -120,8 +149,38 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
     return { ...state, outOfOrder, trace: traced(before, { ...taken, after: null }) };
   }
   const latest = Math.max(state.latest, state.rules.corrected(at, n + 1, jumps));
-  const after = withPast(state, { ...state, ...heard, jumps, latest }, timed);
+  const after = recounted(withPast(state, { ...state, ...heard, jumps, latest }, timed), timed);
   return { ...after, trace: traced(before, { ...taken, after }) };
+}
+
+/**
+ * The jumps of the device clock with that of this entry. Taken up again after a gap of unknown length, what follows
+ * stands after all that stood before, so a clock that then shows less has jumped by as much at least.
+ */
+function jumpsWith({ jumps, latest, rules }: Folded, entry: Entry, at: number): readonly Jump[] {
+  const { n } = entry;
+  if (entry.type === 'clock-jumped') return [...jumps, { n, at, seconds: entry.seconds }];
+  if (entry.type !== 'resumed' || entry.gap === 'known') return jumps;
+  const behind = rules.corrected(at, n, jumps) - latest;
+  return behind < 0 ? [...jumps, { n, at, seconds: behind / 1000 }] : jumps;
+}
+
+/** An entry as it reads now: of the screw that it was of, whatever it was entered for. */
+function reread(told: Entry, hindsight: Hindsight | null): Entry {
+  const screw = hindsight?.screwOf.get(told.n);
+  return screw === undefined || !('screw' in told) ? told : { ...told, screw };
+}
+
+/** The screw that an entry was entered for, where it was of another one; null where it was of the one it names. */
+const movedFrom = (told: Entry, entry: Entry): string | null =>
+  entry !== told && 'screw' in told ? (told.screw ?? null) : null;
+
+/** What became open after the metal was counted opens the count again. */
+function recounted(after: Folded, { entry, corrected }: Timed): Folded {
+  const { counted } = after.case.context;
+  if (after.rules.number < 2 || counted === null || !after.case.matches({ open: { count: 'answered' } })) return after;
+  if (openKeys(after).every((key) => counted.includes(key))) return after;
+  return { ...after, ...onCase(after, { type: 'count-reopened', entry, corrected }) };
 }
 
 /** Remembers of the screw that an entry names what a late entry may have to know. */

@@ -23,6 +23,8 @@ export interface Folded {
   rules: Rules<Folded, Change>;
   /** Number of the format of the case file that its last entry stands in. */
   format: number;
+  /** Number of the format that its log begins in. */
+  began: number;
   case: CaseSnapshot;
   /** In the order in which they were first listed. */
   screws: ReadonlyMap<string, ScrewSnapshot>;

@@ -126,7 +126,7 @@ function* chainOf(
     const reachable = content.rates.shankReachable.value;
     const steps: { next: ScrewSnapshot | null; share: number }[] = [];
     for (const share of sharesOf(content, rate, own)) {
-      ahead.used.set(`${move.id} ${share.outcome} ${share.value}`, { ...share, move: move.id });
+      ahead.used.set(`${rate.move} ${share.outcome} ${share.value}`, { ...share, move: rate.move });
       const { outcome, value } = share;
       const play = (reach: boolean) => {
         const after = played(machine, snapshot, move, { outcome, reachable: reach });

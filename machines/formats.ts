@@ -4,7 +4,10 @@
  */
 import type * as v from 'valibot';
 import type { Ids } from '../content/ids.ts';
-import { fieldsOf, shapesOf, type Entry, type EntryShapes } from './entry.ts';
+import { shapesOf, type Entry, type EntryShapes } from './entry.ts';
+import { common1, fields1 } from './fields-1.ts';
+import { common2, fields2 } from './fields-2.ts';
+import { ties1, ties2, type Ties } from './ties.ts';
 
 /** From one format to the next. */
 export interface Conversion {
@@ -20,6 +23,10 @@ export interface Format {
   header: readonly string[];
   /** Types of entries with their fields, with the ids of one content. */
   entries: (ids: Ids) => Readonly<Record<string, v.ObjectEntries>>;
+  /** What every entry has besides its own fields. */
+  common: v.ObjectEntries;
+  /** Rules that tie two fields of one entry together. */
+  ties: Ties;
   /** From the format before; the first has none. */
   from?: Conversion & {
     /** Does a log, from this entry on, stand in the newer format? Asked of entries that are not checked yet. */
@@ -27,10 +34,32 @@ export interface Format {
   };
 }
 
-const formats: Format[] = [{ number: 1, header: ['contentVersion', 'entries', 'head'], entries: fieldsOf }];
+/** What format 2 asked for the first time and format 1 had constants for: nobody had said it. */
+const unsaid = ['calledBy', 'loggedBy', 'onWordOf', 'decidedBy'] as const;
+
+const header = ['contentVersion', 'entries', 'head'] as const;
+const formats: Format[] = [
+  { number: 1, header, entries: fields1, common: common1, ties: ties1 },
+  {
+    ...{ number: 2, header: [...header, 'rules'], entries: fields2, common: common2, ties: ties2 },
+    from: {
+      name: 'who said so was not asked: what stands there was said by nobody',
+      begins: ({ type, rules, contentVersion }) =>
+        type === 'format-raised' || (type === 'case-opened' && (rules ?? contentVersion) !== undefined),
+      entry: withoutConstants,
+    },
+  },
+];
 
 /** The format that this build writes. */
-export const formatVersion = 1;
+export const formatVersion = 2;
+
+function withoutConstants(entry: Entry): Entry {
+  if (!unsaid.some((field) => field in entry)) return entry;
+  return Object.fromEntries(
+    Object.entries(entry).filter(([field]) => !(unsaid as readonly string[]).includes(field)),
+  ) as unknown as Entry;
+}
 
 /** Numbers of the formats that can be read, oldest first. */
 export const formatVersions = (): number[] => formats.map(({ number }) => number);
@@ -66,7 +95,7 @@ export function entryShapes(ids: Ids, number: number = formatVersion): EntryShap
   if (!found) {
     const format = formatOf(number);
     if (!format) throw new Error(`this build has no format ${number}`);
-    known.set(number, (found = shapesOf(format.entries(ids))));
+    known.set(number, (found = shapesOf(format.entries(ids), format.common, format.ties)));
   }
   return found;
 }

@@ -1,6 +1,7 @@
 /**
  * The hold points as predicates: total, pure, one for each hold and notice; the map (`DEVELOPERS.md`) names them by id.
  */
+import type { StopReason } from '../content/ids.ts';
 import type { Limits, Move } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
 import type { ScrewContext } from './screw.context.ts';
@@ -65,8 +66,19 @@ export const shavingsNotWashedOut = ({ shavings, answered }: Pick<CaseContext, '
   shavings && !answered.shavings;
 
 /** H10: a count closes by two different roles, and in words with an image when metal is unaccounted for. */
-export const metalNotCounted = (answer: EntryOf<'count-answered'>, unaccounted: boolean): boolean =>
-  new Set(answer.by).size < 2 || (unaccounted && !(answer.discrepancy !== undefined && answer.imageTaken === true));
+export const metalNotCounted = (
+  answer: EntryOf<'count-answered'>,
+  unaccounted: boolean,
+  stopped: StopReason | null = null,
+): boolean =>
+  new Set(answer.by).size < 2 || (unaccounted && !(answer.discrepancy !== undefined && lookedFor(answer, stopped)));
+
+/** Why nothing more is looked for: each is a reason to have the patient off the table. */
+const mayNotLook: readonly StopReason[] = ['anaesthesia', 'patient', 'bleeding', 'bone', 'infection'];
+
+/** An image was taken, or work was stopped for a reason that lets nobody look. */
+const lookedFor = ({ image, imageTaken }: EntryOf<'count-answered'>, stopped: StopReason | null): boolean =>
+  image === 'not-taken' ? stopped !== null && mayNotLook.includes(stopped) : image !== undefined || imageTaken === true;
 
 /** H11: metal is being cut on bone. */
 export const metalCutOnBone = (move: Move): boolean => move.heat;

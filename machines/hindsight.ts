@@ -1,9 +1,14 @@
-/** What only later entries tell of an earlier one: that it was struck, or that it changed the cuff after all. */
+/** What only later entries tell of an earlier one: that it was struck, was of another screw, changed the cuff after all. */
 import type { Jump } from './clocks.ts';
 import { cuffChanges, type CuffChange } from './cuff.ts';
-import type { Entry } from './entry.ts';
+import type { Entry, EntryOf } from './entry.ts';
+import { formatFrom } from './formats.ts';
 import { struckBy } from './strike.ts';
 import { epoch } from './time.ts';
+import type { Attempt } from './trace.ts';
+
+/** What was asked of a move after its touch, as its end or its start reads with it. */
+export type Answered = Pick<EntryOf<'move-answered'>, 'recess' | 'head' | 'turned' | 'bores' | 'depth'>;
 
 export interface Hindsight {
   struck: ReadonlySet<number>;
@@ -11,24 +16,81 @@ export interface Hindsight {
   refused: ReadonlySet<number>;
   /** Changes of the cuff that set it to what it was, by time, both when they were told and by all that was told since. */
   idle: ReadonlySet<number>;
+  /** Starts whose end was told with their number. */
+  awaited: ReadonlySet<number>;
+  /** The screw that an entry was of, where it was entered for another one. */
+  screwOf: ReadonlyMap<number, string>;
+  /** By the number of the end, or of the start of a move that nobody ended. */
+  answered: ReadonlyMap<number, Answered>;
 }
 
 type Corrected = (at: number, n: number, jumps: readonly Jump[]) => number;
 
 /** Looks at the whole log once. */
-export function hindsightOf(entries: readonly Entry[], corrected: Corrected): Hindsight {
-  const { struck, refused } = struckBy(entries);
+export function hindsightOf(entries: readonly Entry[], corrected: Corrected, format: number): Hindsight {
+  const formats: number[] = [];
+  for (const entry of entries) formats.push(formatFrom(entry, formats.at(-1) ?? format));
+  const { struck, refused } = struckBy(entries, (n) => formats[n - 1] ?? format);
   const told: CuffChange[] = [];
   const jumps: Jump[] = [];
+  const awaited = new Set<number>();
   for (const entry of entries) {
     if (struck.has(entry.n)) continue;
     const at = epoch(entry.at);
     if (entry.type === 'clock-jumped') jumps.push({ n: entry.n, at, seconds: entry.seconds });
     if (entry.type === 'tourniquet') told.push({ n: entry.n, to: entry.to, corrected: corrected(at, entry.n, jumps) });
+    if (entry.type === 'move-ended' && entry.start !== undefined) awaited.add(entry.start);
   }
   const changing = new Set(cuffChanges(told).map(({ n }) => n));
   const idle = told.filter(
     ({ n }, i) => !changing.has(n) && !cuffChanges(told.slice(0, i + 1)).some((one) => one.n === n),
   );
-  return { struck, refused, idle: new Set(idle.map(({ n }) => n)) };
+  const none = { screwOf: new Map(), answered: new Map() };
+  return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, ...none };
+}
+
+/** Does any of these entries change how earlier ones read, so that it can be told only once the moves are known? */
+export const rereads = (entries: readonly Entry[], { struck }: Pick<Hindsight, 'struck'>): boolean =>
+  entries.some(({ type, n }) => (type === 'reassigned' || type === 'move-answered') && !struck.has(n));
+
+/** What describes a screw as it is named stays with its name. */
+const descriptions: readonly Entry['type'][] = ['screw-listed', 'bone-measured', 'reassigned'];
+
+/**
+ * The same with what was said of entries by their numbers: which screw they were of, and how moves ended.
+ *
+ * @param attempts of the log as it reads without; an end follows its start
+ */
+export function withAnswers(before: Hindsight, entries: readonly Entry[], attempts: readonly Attempt[]): Hindsight {
+  const screwOf = new Map<number, string>();
+  const answered = new Map<number, Answered>();
+  const endOf = new Map(attempts.map(({ start, end }) => [start.n, end]));
+  const give = (n: number, screw: string) => {
+    screwOf.set(n, screw);
+    const end = endOf.get(n);
+    if (end?.type === 'move-ended') screwOf.set(end.n, screw);
+  };
+  const screwNow = (entry: Entry) => screwOf.get(entry.n) ?? ('screw' in entry ? entry.screw : undefined);
+  for (const entry of entries) {
+    if (before.struck.has(entry.n)) continue;
+    if (entry.type === 'reassigned') {
+      if (entry.screw !== undefined) for (const n of entry.entries ?? []) if (n < entry.n) give(n, entry.screw);
+      if (entry.swap && entry.from !== undefined) {
+        const [a, b] = entry.swap;
+        for (const one of entries.slice(entry.from - 1, entry.n - 1)) {
+          const now = screwNow(one);
+          if (descriptions.includes(one.type) || (now !== a && now !== b)) continue;
+          screwOf.set(one.n, now === a ? b : a);
+        }
+      }
+    }
+    if (entry.type === 'move-answered') {
+      const end = endOf.get(entry.of);
+      const of = end?.type === 'move-ended' ? end.n : entry.of;
+      const { recess, head, turned, bores, depth } = entry;
+      const said = Object.entries({ recess, head, turned, bores, depth }).filter(([, value]) => value !== undefined);
+      answered.set(of, { ...answered.get(of), ...Object.fromEntries(said) });
+    }
+  }
+  return { ...before, screwOf, answered };
 }

@@ -55,11 +55,12 @@ function onLateStart(state: Folded, taken: Timed<EntryOf<'move-started'>>): Chan
   return onScrews(state, [entry.screw], event);
 }
 
-/** The move that an end was told for: of an end told late, the last one told late that it can end; else the running one. */
+/** The move that an end was told for: the one that it names; of an end told late, the last one told late that it can end; else the running one. */
 function meant(state: Folded, { entry, corrected, late }: Timed<EntryOf<'move-ended'>>): RunningMove | null {
   const screw = state.screws.get(entry.screw)?.context;
   if (!screw) return null;
   const { running, lateOpen } = screw;
+  if (entry.start !== undefined) return [running, ...lateOpen].find((one) => one?.entry === entry.start) ?? null;
   const told = lateOpen.findLast((one) => one.corrected <= corrected);
   return (late || running === null ? told : null) ?? running ?? lateOpen.at(-1) ?? null;
 }

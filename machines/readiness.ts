@@ -194,7 +194,9 @@ function assumptions(state: Folded): string[] {
   const { room } = state.case.context;
   const working = [...state.screws.values()].map(({ context }) => context).filter(({ stage }) => isWorking(stage));
   const whole = boneAt(content, { ...room, boneAt: {} }, '');
-  const reamer = working.some(({ facts }) => expectedReamer(room.tools, facts.diameter, content.limits).assumed);
+  const reamer = working.some(
+    ({ facts }) => facts.diameter === null || expectedReamer(room.tools, facts.diameter, content.limits).assumed,
+  );
   return [
     ...(whole?.source === 'assumed' ? ['bone'] : []),
     ...Object.entries(room.boneAt).flatMap(([screw, bone]) => (bone.source === 'assumed' ? [`bone:${screw}`] : [])),

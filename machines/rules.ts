@@ -11,6 +11,10 @@ export interface Timed<T extends Entry = Entry> {
   /** Its time in ms with the jumps of the device clock taken out. */
   corrected: number;
   late: boolean;
+  /** Number of the format that it stands in. */
+  format: number;
+  /** Of a start: its end was told with its number, so whatever follows on the screw does not end it. */
+  waits?: boolean;
   /** Of a change of the cuff: it changed nothing. Left out: judged by what was told so far. */
   idle?: boolean;
 }

@@ -1,5 +1,5 @@
 /** What is remembered of one screw besides its stage. */
-import type { HoldId, MoveId, WorkingStage, Stage } from '../content/ids.ts';
+import type { AnyMoveId, HeadPlace, HoldId, LengthOrigin, WorkingStage, Stage } from '../content/ids.ts';
 import { workingStages } from '../content/ids.ts';
 import type { Bore, EntryOf } from './entry.ts';
 import type { LateEnd, RunningMove } from './events.ts';
@@ -13,8 +13,62 @@ export interface Break {
   afterEnd: boolean;
 }
 
-export type ScrewFacts = EntryOf<'screw-listed'>;
-type Found = Pick<EntryOf<'found'>, 'headProud' | 'tipProud' | 'corridor' | 'fragmentLength' | 'nearSurface'>;
+/** A screw as it was listed, with what is reckoned with where a fact is not known. */
+export type ScrewFacts = Omit<EntryOf<'screw-listed'>, 'locking' | 'cortices'> & {
+  /** Reckoned as locking while nobody knows. */
+  locking: boolean;
+  /** Reckoned as two while nobody knows. */
+  cortices: 1 | 2;
+  /** What stands there because nobody knows. */
+  assumed?: readonly ('locking' | 'cortices')[];
+};
+
+/**
+ * A listing as it is reckoned with; the same object where everything is known.
+ *
+ * @example reckoned({ …, locking: null, cortices: 2 }).assumed // ['locking']
+ */
+export function reckoned(entry: EntryOf<'screw-listed'>): ScrewFacts {
+  const { locking, cortices } = entry;
+  if (locking !== null && cortices !== null) return entry as ScrewFacts;
+  const assumed = [
+    ...(locking === null ? (['locking'] as const) : []),
+    ...(cortices === null ? (['cortices'] as const) : []),
+  ];
+  return { ...entry, locking: locking ?? true, cortices: cortices ?? 2, assumed };
+}
+
+type Found = Pick<
+  EntryOf<'found'>,
+  'headProud' | 'tipProud' | 'corridor' | 'fragmentLength' | 'nearSurface' | 'shankStands' | 'headCovered'
+>;
+
+/** Metal that was turned into shavings or burred away. `length`: mm, null when nobody knows. */
+export interface Destroyed {
+  what: EntryOf<'destroyed'>['what'];
+  length: number | null;
+  how: LengthOrigin | null;
+}
+
+/** The last word on what stays of it. */
+export interface Stays {
+  length: number | null;
+  how: LengthOrigin | null;
+  image: boolean;
+}
+
+/** Where a head that came off went, and in which piece of which part. */
+export interface HeadSeen {
+  place: HeadPlace;
+  part: string | null;
+  piece: number | null;
+}
+
+/** A length that was asked about: it came out short, and nobody has said why yet. */
+export interface LengthAsked {
+  n: number;
+  stage: Stage;
+}
 
 export interface ScrewContext {
   id: string;
@@ -35,7 +89,7 @@ export interface ScrewContext {
   /** Ends without gain since the last word on a second surgeon. */
   withoutGain: number;
   /** Moves spent in the present stage. */
-  usedUp: readonly MoveId[];
+  usedUp: readonly AnyMoveId[];
   /** `turn-out` ended without gain while the screw sat in its plate or bone. */
   jammedSeat: boolean;
   /** `turn-out` was given its one more try. */
@@ -53,8 +107,26 @@ export interface ScrewContext {
   bores: readonly Bore[];
   /** What broke it or took metal off it, as it was told: whether all of it can have come out or stayed in one piece. */
   breaks: readonly Break[];
-  /** Lengths of metal recovered, mm. */
+  /** Lengths of metal recovered and measured, mm. */
   pieces: readonly number[];
+  /** Lengths of what came out that are known from an image alone, mm. */
+  imagePieces: readonly number[];
+  /** Pieces that came out and that nobody measured. */
+  unmeasured: number;
+  /** It was seen to be whole, with its tip and its head. */
+  whole: boolean;
+  /** Its pieces were laid together and called complete. */
+  complete: boolean;
+  head: HeadSeen | null;
+  destroyed: readonly Destroyed[];
+  stays: Stays | null;
+  lengthAsked: LengthAsked | null;
+  /** The listing was said to be wrong about its length. */
+  listedWrong: boolean;
+  /** The rest was said to be lost. */
+  restLost: boolean;
+  /** What was told of it after the case was closed, when no stage moves any more. */
+  foundAfter: 'out' | 'stays' | null;
   /** Out without a measured length: the rest counts as recovered. */
   restOut: boolean;
   /** Left in on purpose, mm; null = the rest. */
@@ -68,7 +140,7 @@ export interface ScrewContext {
 }
 
 export interface ScrewInput {
-  facts: ScrewFacts;
+  facts: EntryOf<'screw-listed'>;
   plateOff: boolean;
 }
 
@@ -76,7 +148,7 @@ export interface ScrewInput {
 export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
   return {
     id: facts.screw,
-    facts,
+    facts: reckoned(facts),
     stage: facts.stage ?? 'seated',
     brokenFromStart: (facts.stage ?? 'seated') !== 'seated',
     running: null,
@@ -97,6 +169,17 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
     bores: [],
     breaks: [],
     pieces: [],
+    imagePieces: [],
+    unmeasured: 0,
+    whole: false,
+    complete: false,
+    head: null,
+    destroyed: [],
+    stays: null,
+    lengthAsked: null,
+    listedWrong: false,
+    restLost: false,
+    foundAfter: null,
     restOut: false,
     left: [],
     leftImage: false,
@@ -160,11 +243,41 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     shankProud: screw.shankProud || (gain && screw.stage === 'head-sheared'),
     bores: [...screw.bores, ...(end.bores ?? running.bores)],
     breaks: broke ? [...screw.breaks, broke] : screw.breaks,
-    pieces: end.recovered === undefined ? screw.pieces : [...screw.pieces, end.recovered],
+    ...withPiece(screw, end.recovered, end.lengthHow, outcome === 'out'),
+    whole: screw.whole || end.whole === true,
+    head: end.head ? { place: end.head, part: null, piece: null } : screw.head,
     restOut: outcome === 'out' && end.recovered === undefined,
     toPart: end.toolJammed === true,
   };
 }
+
+/**
+ * What is known of what came out, with one piece more.
+ *
+ * @param length mm, undefined when nobody said
+ * @param how undefined in format 1, where a length was one that somebody measured
+ * @param told a piece came out, measured or not
+ */
+export function withPiece(
+  screw: Pick<ScrewContext, 'pieces' | 'imagePieces' | 'unmeasured'>,
+  length: number | undefined,
+  how: LengthOrigin | undefined,
+  told: boolean,
+): Pick<ScrewContext, 'pieces' | 'imagePieces' | 'unmeasured'> {
+  const { pieces, imagePieces, unmeasured } = screw;
+  // What was only reckoned was measured by nobody.
+  if (length === undefined || how === 'difference')
+    return { pieces, imagePieces, unmeasured: unmeasured + (told || length !== undefined ? 1 : 0) };
+  return how === 'image'
+    ? { pieces, imagePieces: [...imagePieces, length], unmeasured }
+    : { pieces: [...pieces, length], imagePieces, unmeasured };
+}
+
+/** A slip in the recess strips it, unless somebody has looked and found it sound. */
+export const slipStrips = (
+  { outcome, recess }: Pick<EntryOf<'move-ended'>, 'outcome' | 'recess'>,
+  move: Pick<Move, 'turnsInRecess'>,
+): boolean => outcome === 'slipped' && move.turnsInRecess && recess !== 'sound';
 
 /**
  * The stage that such an end leads to from a stage; null when it leaves the screw where it was.
@@ -172,7 +285,7 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
  * @example reachedBy({ outcome: 'slipped' }, { turnsInRecess: true, aim: 'out' }, 'seated') // 'recess-stripped'
  */
 export function reachedBy(
-  { outcome, reachable }: Pick<EntryOf<'move-ended'>, 'outcome' | 'reachable'>,
+  { outcome, reachable, recess }: Pick<EntryOf<'move-ended'>, 'outcome' | 'reachable' | 'recess'>,
   move: Pick<Move, 'turnsInRecess' | 'aim'>,
   from: Stage,
 ): Stage | null {
@@ -180,7 +293,7 @@ export function reachedBy(
   if (outcome === 'shank-broke') return reachable ? 'head-sheared' : 'fragment-retained';
   if (outcome === 'head-sheared') return 'head-sheared';
   if (outcome === 'set-up-done' && from === 'recess-stripped' && move.aim === 'head-sheared') return 'head-sheared';
-  return outcome === 'slipped' && from === 'seated' && move.turnsInRecess ? 'recess-stripped' : null;
+  return slipStrips({ outcome, recess }, move) && from === 'seated' ? 'recess-stripped' : null;
 }
 
 /**
@@ -208,6 +321,7 @@ export function afterLateEnd(screw: ScrewContext, event: LateEnd): ScrewContext 
 
 /** A running move that nobody ended before the next thing happened: it made no difference, its bores stand. */
 export function abandoned(screw: ScrewContext): ScrewContext {
+  if (screw.running?.waits) return setAside(screw);
   return screw.running
     ? {
         ...screw,
@@ -217,6 +331,50 @@ export function abandoned(screw: ScrewContext): ScrewContext {
         bores: [...screw.bores, ...screw.running.bores],
       }
     : screw;
+}
+
+/** A running move whose end was told later with its number: it waits for it, whatever follows. */
+export const setAside = (screw: ScrewContext): ScrewContext =>
+  screw.running ? { ...screw, running: null, lateOpen: [...screw.lateOpen, screw.running] } : screw;
+
+/** What was said to stay of it. */
+export const afterLeaving = (screw: ScrewContext, left: EntryOf<'left-in'>): ScrewContext => ({
+  ...abandoned(screw),
+  left: [...screw.left, left.length],
+  leftImage: left.imageTaken === true,
+  stays: { length: left.length, how: left.lengthHow ?? null, image: left.imageTaken === true },
+});
+
+/** What it remembers once a piece of it was recovered, or all of it. */
+export function afterPiece(
+  screw: ScrewContext,
+  piece: EntryOf<'piece-recovered'>,
+  afterClosing: boolean,
+): ScrewContext {
+  const whole = piece.whole === true;
+  const all = whole || piece.complete === true;
+  // The yes to "all of it?" tells of no piece of its own.
+  const told = !all || piece.length !== undefined;
+  return {
+    ...(all ? abandoned(screw) : screw),
+    ...withPiece(screw, piece.length, piece.lengthHow, told),
+    whole: screw.whole || whole,
+    complete: screw.complete || piece.complete === true,
+    lengthAsked: all ? null : screw.lengthAsked,
+    foundAfter: afterClosing && all ? 'out' : screw.foundAfter,
+  };
+}
+
+/** What it remembers once it was said why it came out short. `broke` itself is told to its stage. */
+export function afterLengthAnswer(screw: ScrewContext, answer: EntryOf<'length-answered'>): ScrewContext {
+  const broke: Break = { n: answer.n, what: 'shank', afterEnd: false };
+  return {
+    ...screw,
+    lengthAsked: null,
+    listedWrong: answer.answer === 'listed-wrong',
+    restLost: answer.answer === 'lost',
+    breaks: answer.answer === 'broke' ? [...screw.breaks, broke] : screw.breaks,
+  };
 }
 
 /** Would a look that no slip asks for open turning out once more? */
@@ -236,9 +394,9 @@ export function afterReassessment(screw: ScrewContext, voluntary: boolean): Scre
 
 /** What `found` adds to what was known before. */
 export function afterFinding(screw: ScrewContext, found: EntryOf<'found'>): ScrewContext {
-  const { headProud, tipProud, corridor, fragmentLength, nearSurface } = found;
+  const { headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered } = found;
   const told = Object.fromEntries(
-    Object.entries({ headProud, tipProud, corridor, fragmentLength, nearSurface }).filter(
+    Object.entries({ headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered }).filter(
       ([, value]) => value !== undefined,
     ),
   ) as Found;

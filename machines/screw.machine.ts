@@ -7,7 +7,8 @@
  */
 import { assign, setup } from 'xstate';
 import type { WorkingStage } from '../content/ids.ts';
-import type { Content, Move } from '../content/types.ts';
+import { moveOf } from '../content/moves.ts';
+import type { Content } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
 import { eventOf, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
@@ -16,11 +17,17 @@ import {
   afterEnd,
   afterFinding,
   afterLateEnd,
+  afterLeaving,
+  afterLengthAnswer,
+  afterPiece,
   afterReassessment,
   depth,
   isWorking,
   listed,
   reachedBy,
+  reckoned,
+  setAside,
+  slipStrips,
   type ScrewContext,
   type ScrewInput,
 } from './screw.context.ts';
@@ -43,8 +50,12 @@ function endOf({ context, event }: Guarded): EntryOf<'move-ended'> | null {
   return again ? null : event.entry;
 }
 
-function build(moves: ReadonlyMap<string, Move>) {
-  const running = (screw: ScrewContext) => moves.get((screw.running as RunningMove).move) as Move;
+/** Out, but shorter than it was listed, and it is not known to have broken: it counts as in until somebody says why. */
+const isShort = ({ context, event }: Guarded): boolean =>
+  event.type === 'move-ended' && event.short === true && context.breaks.length === 0;
+
+function build(content: Content) {
+  const running = (screw: ScrewContext) => moveOf(content, (screw.running as RunningMove).move);
 
   const machine = setup({
     types: { context: {} as ScrewContext, events: {} as ScrewEvent, input: {} as ScrewInput },
@@ -58,7 +69,23 @@ function build(moves: ReadonlyMap<string, Move>) {
       listedAs: ({ context, event }, { stage }: { stage: WorkingStage }) =>
         eventOf(event, 'screw-listed').entry.stage === stage && depth(stage) > depth(context.stage),
       startsAs: ({ context }, { stage }: { stage: WorkingStage }) => context.stage === stage,
-      cameOut: (args) => endOf(args)?.outcome === 'out',
+      cameOut: (args) => endOf(args)?.outcome === 'out' && !isShort(args),
+      /** All of it is out, by what was seen or laid together. */
+      allOfIt: ({ event }) => {
+        const { entry, afterClosing } = eventOf(event, 'piece-recovered');
+        return (entry.whole === true || entry.complete === true) && afterClosing !== true;
+      },
+      leavesNow: ({ context, event }) => isWorking(context.stage) && eventOf(event, 'left-in').afterClosing !== true,
+      leftAfter: ({ event }) => eventOf(event, 'left-in').afterClosing === true,
+      lengthAsked: ({ context }) => context.lengthAsked !== null,
+      /** It broke, and the rest is still in, this deep. */
+      restIn: ({ context, event }, { stage }: { stage: WorkingStage }) => {
+        const { answer, reachable } = eventOf(event, 'length-answered').entry;
+        const { lengthAsked } = context;
+        if (answer !== 'broke' || lengthAsked === null) return false;
+        const deep = !reachable || depth(lengthAsked.stage) >= depth('fragment-retained');
+        return stage === (deep ? 'fragment-retained' : 'head-sheared');
+      },
       headSheared: (args) => {
         const outcome = endOf(args)?.outcome;
         const { stage } = args.context;
@@ -70,7 +97,10 @@ function build(moves: ReadonlyMap<string, Move>) {
         const end = endOf(args);
         return end?.outcome === 'shank-broke' && end.reachable === reachable;
       },
-      slippedInRecess: (args) => endOf(args)?.outcome === 'slipped' && running(args.context).turnsInRecess,
+      slippedInRecess: (args) => {
+        const end = endOf(args);
+        return end !== null && slipStrips(end, running(args.context));
+      },
       stopTurningAfterOneSlip: (args) => {
         const end = endOf(args);
         return end !== null && stopTurningAfterOneSlip(args.context, end);
@@ -114,7 +144,7 @@ function build(moves: ReadonlyMap<string, Move>) {
           ? [...context.breaks, { n: entry.n, what: 'found' as const, afterEnd: false }]
           : context.breaks;
         return {
-          facts: entry,
+          facts: reckoned(entry),
           breaks,
           brokenFromStart: context.brokenFromStart || (context.ends === 0 && stage !== 'seated'),
         };
@@ -122,23 +152,42 @@ function build(moves: ReadonlyMap<string, Move>) {
       start: assign(({ context, event }) => {
         const started = eventOf(event, 'move-started');
         // What was answered ahead was answered for the next move asked about, not for one told late.
+        const waits = started.waits && { waits: true };
         return started.late
-          ? { running: runningOf(started, []) }
-          : { running: runningOf(started, context.answered), answered: [] };
+          ? { running: { ...runningOf(started, []), ...waits } }
+          : { running: { ...runningOf(started, context.answered), ...waits }, answered: [] };
       }),
       startLate: assign(({ context, event }) => ({
         lateOpen: [...context.lateOpen, runningOf(eventOf(event, 'late-started'), [])],
       })),
       endLate: assign(({ context, event }) => afterLateEnd(context, eventOf(event, 'late-ended'))),
-      end: assign(({ context, event }) => afterEnd(context, eventOf(event, 'move-ended').entry, running(context))),
-      leave: assign(({ context, event }) => ({
-        ...abandoned(context),
-        left: [...context.left, eventOf(event, 'left-in').entry.length],
-        leftImage: eventOf(event, 'left-in').entry.imageTaken === true,
+      end: assign(({ context, event }) => {
+        const { entry, short } = eventOf(event, 'move-ended');
+        const lengthAsked = short ? { n: entry.n, stage: context.stage } : context.lengthAsked;
+        return { ...afterEnd(context, entry, running(context)), lengthAsked };
+      }),
+      leave: assign(({ context, event }) => afterLeaving(context, eventOf(event, 'left-in').entry)),
+      leaveAfter: assign(({ context, event }) => ({
+        ...afterLeaving(context, eventOf(event, 'left-in').entry),
+        foundAfter: 'stays' as const,
       })),
-      notePiece: assign(({ context, event }) => ({
-        pieces: [...context.pieces, eventOf(event, 'piece-recovered').entry.length],
-      })),
+      notePiece: assign(({ context, event }) => {
+        const { entry, afterClosing } = eventOf(event, 'piece-recovered');
+        return afterPiece(context, entry, afterClosing === true);
+      }),
+      noteLengthAnswer: assign(({ context, event }) =>
+        afterLengthAnswer(context, eventOf(event, 'length-answered').entry),
+      ),
+      noteDestroyed: assign(({ context, event }) => {
+        const { what, length = null, lengthHow = null } = eventOf(event, 'destroyed').entry;
+        return { destroyed: [...context.destroyed, { what, length, how: lengthHow }] };
+      }),
+      noteHead: assign(({ event }) => {
+        const { head, part = null, piece = null } = eventOf(event, 'head-seen').entry;
+        return { head: { place: head, part, piece } };
+      }),
+      abandon: assign(({ context }) => abandoned(context)),
+      setAside: assign(({ context }) => setAside(context)),
       noteFound: assign(({ context, event }) => afterFinding(context, eventOf(event, 'found').entry)),
       plateIsOff: assign({ shankProud: true }),
       reassessAfterSlip: assign(({ context }) => afterReassessment(context, false)),
@@ -164,7 +213,19 @@ function build(moves: ReadonlyMap<string, Move>) {
   const stump = { guard: { type: 'shankBroke' as const, params: { reachable: true } }, target: 'head-sheared' };
   const deep = { guard: { type: 'shankBroke' as const, params: { reachable: false } }, target: 'fragment-retained' };
   const stripped = { guard: 'slippedInRecess' as const, target: 'recess-stripped' };
-  const left = { 'left-in': { target: 'left-in' } } as const;
+  const allOfIt = {
+    'piece-recovered': { guard: 'allOfIt' as const, target: 'out', actions: 'notePiece' as const },
+  } as const;
+  const answered = {
+    'length-answered': [
+      ...(['head-sheared', 'fragment-retained'] as const).map((stage) => ({
+        ...{ guard: { type: 'restIn' as const, params: { stage } }, target: stage },
+        actions: 'noteLengthAnswer' as const,
+      })),
+      { guard: 'lengthAsked' as const, target: 'out', actions: 'noteLengthAnswer' as const },
+    ],
+  };
+  const left = { 'left-in': { guard: 'leavesNow' as const, target: 'left-in' }, ...allOfIt, ...answered } as const;
   const startsAs = (stage: WorkingStage) => ({
     guard: { type: 'startsAs' as const, params: { stage } },
     target: stage,
@@ -179,6 +240,11 @@ function build(moves: ReadonlyMap<string, Move>) {
       'screw-listed': { guard: 'listedNoHigher', actions: 'replaceFacts' },
       'screw-called': { guard: 'stillIn', actions: 'keep' },
       'piece-recovered': { actions: 'notePiece' },
+      'left-in': { guard: 'leftAfter', actions: 'leaveAfter' },
+      destroyed: { actions: 'noteDestroyed' },
+      'head-seen': { actions: 'noteHead' },
+      deferred: { guard: 'stillIn', actions: 'keep' },
+      stopped: { actions: 'keep' },
       found: { actions: 'noteFound' },
       'plate-off': { actions: 'plateIsOff' },
     },
@@ -220,8 +286,8 @@ function build(moves: ReadonlyMap<string, Move>) {
             on: { 'move-ended': [out, deep], 'screw-listed': relisted('fragment-retained'), ...left },
           },
           'fragment-retained': { entry: reach('fragment-retained'), on: { 'move-ended': [out], ...left } },
-          out: { entry: reach('out') },
-          'left-in': { entry: reach('left-in') },
+          out: { entry: reach('out'), on: answered },
+          'left-in': { entry: reach('left-in'), on: allOfIt },
         },
       },
       hand: {
@@ -231,13 +297,17 @@ function build(moves: ReadonlyMap<string, Move>) {
           empty: {
             on: {
               'move-started': { guard: 'stillIn', target: 'moving', actions: 'start' },
-              'left-in': { guard: 'stillIn', actions: 'leave' },
+              'left-in': { guard: 'leavesNow', actions: 'leave' },
             },
           },
           moving: {
             on: {
               'move-ended': { guard: 'canEnd', target: 'empty', actions: 'end' },
-              'left-in': { target: 'empty', actions: 'leave' },
+              'left-in': { guard: 'leavesNow', target: 'empty', actions: 'leave' },
+              'piece-recovered': { guard: 'allOfIt', target: 'empty' },
+              deferred: { target: 'empty', actions: 'abandon' },
+              stopped: { target: 'empty', actions: 'abandon' },
+              'set-aside': { target: 'empty', actions: 'setAside' },
             },
           },
         },
@@ -294,7 +364,7 @@ const machines = new WeakMap<Content, ScrewMachine>();
 export function screwMachine(content: Content): ScrewMachine {
   let machine = machines.get(content);
   if (!machine) {
-    machine = build(new Map(content.moves.map((move) => [move.id, move])));
+    machine = build(content);
     machines.set(content, machine);
   }
   return machine;

@@ -4,7 +4,7 @@
  * One row an entry, and the attempts: each move from its start to whatever ended it. Timeline, narrative, last entry,
  * record and counting read it; nothing else matches the ends of moves to their starts.
  */
-import type { HoldId, MoveId, Outcome, Stage, ToolId } from '../content/ids.ts';
+import type { AnyMoveId, HoldId, Outcome, Stage, ToolId } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Content } from '../content/types.ts';
 import type { Room } from './case.context.ts';
@@ -17,7 +17,7 @@ import { depth, isWithoutGain, reachedBy, type ScrewContext } from './screw.cont
 /** One move on one screw, from its start to whatever ended it. */
 export interface Attempt {
   screw: string;
-  move: MoveId;
+  move: AnyMoveId;
   /** The tool named at its start. */
   tool: ToolId | undefined;
   start: EntryOf<'move-started'>;
@@ -43,6 +43,10 @@ export interface Attempt {
 
 export interface TraceRow {
   entry: Entry;
+  /** Number of the format that it stands in. */
+  format: number;
+  /** The screw that it was entered for, where it was of another one. */
+  movedFrom: string | null;
   /** Its time in ms, less the jumps of the device clock before it. */
   corrected: number;
   /** It had effect: neither struck nor out of order. */
@@ -59,6 +63,8 @@ export interface TraceRow {
   began: Attempt | null;
   /** The attempt that it brought to an end, whole. */
   ended: Attempt | null;
+  /** All attempts that it brought to an end: work that is stopped breaks off every one that runs. */
+  endedAll: readonly Attempt[];
   /** An end without effect: the start that it was told for, as far as one is known. */
   toldOf: Attempt | null;
   /** Stage of its screw before it; null when it names none that is listed. */
@@ -91,6 +97,8 @@ interface Stood {
 /** How an entry was taken. `after`: the state with it, null when it had no effect. */
 export interface Taken<State> {
   entry: Entry;
+  format: number;
+  movedFrom: string | null;
   corrected: number;
   late: boolean;
   struck: boolean;
@@ -159,22 +167,25 @@ const changed = <K>(map: ReadonlyMap<K, Attempt>, key: K, value: Attempt | null)
  * @returns never throws; costs the same in a long log as in a short one
  */
 export function traced<State extends Stood>(before: State, taken: Taken<State>): Trace {
-  const { entry, corrected, late, struck, after } = taken;
+  const { entry, format, movedFrom, corrected, late, struck, after } = taken;
   // Undefined where the entry names none: no screw is kept under that.
   const { screw } = entry as { screw: string };
   const was = before.screws.get(screw)?.context;
-  const now = after?.screws.get(screw)?.context;
   let running = before.trace?.running ?? noneRuns;
   let told = before.trace?.told ?? noneTold;
   const unanswered = after ? after.unanswered.slice(before.unanswered.length).map(({ hold }) => hold) : [];
 
-  let ended: Attempt | null = null;
-  if (was && now && now.ends > was.ends) {
+  const endedAll: Attempt[] = [];
+  for (const id of entry.type === 'stopped' ? before.screws.keys() : [screw]) {
+    const had = before.screws.get(id)?.context;
+    const has = after?.screws.get(id)?.context;
+    if (!had || !has || has.ends <= had.ends) continue;
     // What ends has begun: a screw counts no other ends.
-    const open = running.get(now.endedStart as number) as Attempt;
-    ended = finished(open, before.content, entry, corrected, was, now);
+    const open = running.get(has.endedStart as number) as Attempt;
+    endedAll.push(finished(open, before.content, entry, corrected, had, has));
     running = changed(running, open.start.n, null);
   }
+  const ended = endedAll[0] ?? null;
   let began: Attempt | null = null;
   if (entry.type === 'move-started') {
     const attempt = begun(before, entry, corrected, unanswered);
@@ -188,6 +199,8 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
   return {
     row: {
       entry,
+      format,
+      movedFrom,
       corrected,
       heard: after !== null,
       struck,
@@ -197,6 +210,7 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
       again: entry.type === 'screw-listed' && was !== undefined && after !== null,
       began,
       ended,
+      endedAll,
       toldOf,
       stageBefore: was?.stage ?? null,
       left: after && ended?.outcome ? taken.left(after, screw) : null,
@@ -237,8 +251,8 @@ export const effectiveEntries = (trace: Trace | null): Entry[] =>
 /** All attempts, in the order in which they began. */
 export function attemptsOf(trace: Trace | null): Attempt[] {
   const attempts = new Map<number, Attempt>();
-  for (const { began, ended } of rowsOf(trace)) {
-    if (ended) attempts.set(ended.start.n, ended);
+  for (const { began, endedAll } of rowsOf(trace)) {
+    for (const ended of endedAll) attempts.set(ended.start.n, ended);
     if (began) attempts.set(began.start.n, began);
   }
   return [...attempts.values()];

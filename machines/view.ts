@@ -3,12 +3,12 @@ import type { HoldId, NoticeId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
-import { screwAccount, tipAccounts } from './account.ts';
+import { partAccounts, screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
 import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
-import type { ScrewContext } from './screw.context.ts';
+import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
 import type { CaseState, CaseView, Phase, ScrewView } from './view.types.ts';
 
@@ -44,6 +44,13 @@ function screwNotices(content: Content, { context }: ScrewSnapshot): NoticeId[] 
  */
 export const chanceLeft = (slips: number, keeps: number): number => keeps ** slips;
 
+/** Can a screw be left for later: is there something else to do first, another screw or the plate? */
+function mayDefer({ screws, case: { context } }: Folded, id: string): boolean {
+  const isIn = (screw: ScrewSnapshot | undefined) => screw !== undefined && isWorking(screw.context.stage);
+  const plateOn = context.room.opened?.construct === 'plate' && !context.room.plateOff;
+  return isIn(screws.get(id)) && (plateOn || [...screws].some(([other, screw]) => other !== id && isIn(screw)));
+}
+
 function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const { content } = state;
   const { context } = screw;
@@ -58,6 +65,8 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     offered,
     withdrawn,
     metal: screwAccount(state, context),
+    mayDefer: mayDefer(state, id),
+    lengthAsked: context.lengthAsked?.n ?? null,
   };
 }
 
@@ -99,11 +108,20 @@ export const timed = (state: Folded, now: number): Pick<CaseView, 'holds' | 'not
  * @example stateOf(fold([], content)).phase // 'briefing'
  */
 export function stateOf(state: Folded, now = state.latest): CaseState {
+  const { context } = state.case;
   return {
     phase: phaseOf(state),
     called: calledScrew(state),
     screws: Object.fromEntries([...state.screws].map(([id, screw]) => [id, screwView(state, id, screw)])),
     toolTips: tipAccounts(state),
+    parts: Object.fromEntries(
+      partAccounts(state).map(({ id, kind, end, pieces, closes }) => [id, { kind, end, pieces, closes }]),
+    ),
+    stopped: context.stopped?.n ?? null,
+    limits: {
+      ...context.room.limits,
+      ...{ tourniquet: context.tourniquetLimit, theatre: context.theatreMinutes },
+    },
     ...timed(state, now),
     outOfOrder: [...state.outOfOrder],
     unoffered: [...state.unoffered],

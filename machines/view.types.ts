@@ -1,5 +1,5 @@
 /** The folded state as commands print it and screens read it. Minutes and mm are not rounded. */
-import type { ClosedReason, HoldId, MoveId, NoticeId, Stage, ToolId } from '../content/ids.ts';
+import type { AnyMoveId, ClosedReason, HoldId, MoveId, NoticeId, PartKind, Stage, ToolId } from '../content/ids.ts';
 
 /** What is assumed rather than measured behind a figure. */
 export type Assumed = 'bone' | 'reamer';
@@ -57,12 +57,32 @@ export interface ScrewView {
   stage: Stage;
   slips: number;
   chanceLeft: number | null;
-  move: MoveId | null;
+  move: AnyMoveId | null;
   holds: HoldId[];
   notices: NoticeId[];
   offered: OfferedMove[];
   withdrawn: WithdrawnMove[];
   metal: MetalAccount;
+  /** It can be come back to: another screw is in, or a plate is on. */
+  mayDefer: boolean;
+  /** It came out short, and nobody has said why: number of the entry. */
+  lengthAsked: number | null;
+}
+
+/** A plate, a nail, or any other metal besides screws and tips. */
+export interface PartView {
+  kind: PartKind;
+  end: 'out' | 'left-in' | 'not-found' | 'put-in' | null;
+  pieces: number;
+  closes: Closes | null;
+}
+
+/** What is in force; null: no limit. */
+export interface LimitsView {
+  boneConsider: number;
+  boneStop: number;
+  tourniquet: number | null;
+  theatre: number | null;
 }
 
 export interface Clocks {
@@ -84,6 +104,10 @@ export interface CaseState {
   called: string | null;
   screws: Record<string, ScrewView>;
   toolTips: TipAccount[];
+  parts: Record<string, PartView>;
+  /** Number of the entry that stopped the work; null unless it is stopped. */
+  stopped: number | null;
+  limits: LimitsView;
   holds: HoldId[];
   notices: NoticeId[];
   clocks: Clocks;

@@ -83,6 +83,9 @@ export interface CaseOutcome {
 /** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
 export const ownWords = 'own-words';
 
+/** Entries that break a move off: nobody knows what would have come of it. */
+const brokenOff: readonly Entry['type'][] = ['deferred', 'stopped', 'piece-recovered'];
+
 const contextOf = ({ screws }: Folded, screw: string) => (screws.get(screw) as ScrewSnapshot).context;
 
 /** Runs of the case so far, filled entry by entry. */
@@ -105,10 +108,10 @@ class Reader {
 
   read(before: Folded, entry: Entry, after: Folded): void {
     const { row } = after.trace as Trace;
-    if (row.ended) this.#ended(row.ended, before);
-    if (row.heard && entry.type === 'left-in' && entry.screw !== undefined) {
-      // The chart hears it of no other stage.
-      const stage = row.stageBefore as WorkingStage;
+    for (const ended of row.endedAll) this.#ended(ended, before);
+    const { stageBefore: stage } = row;
+    // After the closing it may be told of a screw that had ended.
+    if (row.heard && entry.type === 'left-in' && entry.screw !== undefined && stage !== null && isWorking(stage)) {
       this.left.push({ screw: entry.screw, stage, reason: offeredReason(entry.reason) ?? ownWords });
     }
     for (const [id, screw] of after.screws) {
@@ -135,6 +138,8 @@ class Reader {
   #ended(attempt: Attempt, before: Folded): void {
     const { screw, move, outcome, from, gained: gain } = attempt;
     const { end, to } = attempt as { end: Entry; to: number };
+    // What no release lists compares with nothing, and what was broken off was no try.
+    if (move === 'other' || brokenOff.includes(end.type)) return;
     const how = outcome ?? (end.type === 'left-in' ? 'stopped' : 'no-change');
     const minutes = outcome !== null && to >= from ? (to - from) / 60_000 : null;
     this.tries.push({ screw, move, stage: attempt.stageBefore as WorkingStage, end: how, gain, minutes });

@@ -136,7 +136,7 @@ export function report(tally: Tally, content: Content): Report {
     (a, b) =>
       byStage(a, b) ||
       ladder(a.move) - ladder(b.move) ||
-      a.diameter - b.diameter ||
+      (a.diameter ?? Infinity) - (b.diameter ?? Infinity) ||
       Number(a.locking) - Number(b.locking) ||
       byName(a.material, b.material),
   );

@@ -14,7 +14,8 @@ export interface Kind {
   move: MoveId;
   stage: WorkingStage;
   /** mm */
-  diameter: number;
+  /** mm; null when nobody knew. */
+  diameter: number | null;
   locking: boolean;
   material: ScrewFacts['material'];
 }

@@ -31,7 +31,7 @@ export function boneAt(content: Content, room: Room, screw: string): BoneMeasure
 }
 
 /** The screw's own hole: any move that only takes the screw out costs no more. */
-export const ownHole = (screw: Pick<ScrewFacts, 'diameter' | 'cortices'>): Bore => ({
+export const ownHole = (screw: Pick<ScrewFacts, 'cortices'> & { diameter: number }): Bore => ({
   wall: screw.cortices === 2 ? 'both' : 'near',
   diameter: screw.diameter,
 });
@@ -58,13 +58,16 @@ export function projected(
 ): Projected {
   const walls = move.projection[stage];
   const result: Projected = { bores: [], reamerAssumed: false };
+  const { diameter } = facts;
+  // A screw of unknown diameter costs nobody knows how much.
+  if (diameter === null) return result;
   for (const wall of ['near', 'far'] as const) {
     const bore = walls?.[wall];
     if (!bore) continue;
     if ('plus' in bore) {
-      result.bores.push({ wall, diameter: facts.diameter + bore.plus });
+      result.bores.push({ wall, diameter: diameter + bore.plus });
     } else {
-      const reamer = expectedReamer(tools, facts.diameter, content.limits, named);
+      const reamer = expectedReamer(tools, diameter, content.limits, named);
       result.bores.push({ wall, diameter: reamer.outer });
       result.reamerAssumed = reamer.assumed;
     }
@@ -128,8 +131,10 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
   if (bone?.source === 'assumed') assumed.push('bone');
   if (projection.reamerAssumed) assumed.push('reamer');
   const unknown = { figures: none, before: null, after: null, assumed };
-  if (!bone) return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
-  const made = [ownHole(screw.facts), ...screw.bores];
+  const { diameter } = screw.facts;
+  if (!bone || diameter === null || move.id === 'other')
+    return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
+  const made = [ownHole({ ...screw.facts, diameter }), ...screw.bores];
   const before = sectionOf(content, bone, made);
   const after = projection.bores.length ? sectionOf(content, bone, [...made, ...projection.bores]) : before;
   if (!before || !after) {

@@ -14,10 +14,12 @@ const isNarrower = ({ tool, outer }: RoomTool, diameter: number) =>
 /**
  * Does this tool go with a screw of this diameter? By its list, or by its inner diameter, or when it has neither.
  *
- * @param diameter mm
+ * @param diameter mm; null when nobody knows
  * @example fitsDiameter({ tool: 'hollow-reamer', inner: 4.8 }, 4.5) // true
  */
-export function fitsDiameter(tool: RoomTool, diameter: number): boolean {
+export function fitsDiameter(tool: RoomTool, diameter: number | null): boolean {
+  // Nobody can say that it does not go with a screw of unknown diameter.
+  if (diameter === null) return true;
   if (isNarrower(tool, diameter)) return false;
   if (tool.fits === undefined && tool.inner === undefined) return true;
   const listed = tool.fits?.some((fit) => same(fit, diameter)) ?? false;

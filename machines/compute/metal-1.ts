@@ -80,7 +80,8 @@ export function screwMetal(screw: ScrewContext, tolerance: number): MetalAccount
  */
 export const tipMetal = (context: Tips, tolerance: number): TipAccount[] =>
   tipPieces(context, tolerance).map(({ tip, pieces, left }) => {
-    const measured = pieces.map(({ length }) => length);
+    // Format 1, which alone was read by these rules, measured every piece.
+    const measured = pieces.flatMap(({ length }) => (length === null ? [] : [length]));
     const stays = left.map(({ length }) => length);
     const lengths = balance({ listed: tip.listed, pieces: measured, left: stays, restOut: false });
     const adds =

@@ -29,10 +29,13 @@ export function tipPieces(context: Tips, tolerance: number): TipPieces[] {
       (tip.listed === null
         ? mine.pieces.length + mine.left.length === 0
         : tip.listed - sum(mine.pieces) - sum(mine.left) > tolerance);
-    for (let at; isShort() && (at = pieces.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
-      mine.pieces.push(...pieces.splice(at, 1));
-    for (let at; isShort() && (at = left.findIndex(({ tool }) => tool === tip.tool)) >= 0;)
-      mine.left.push(...left.splice(at, 1));
+    // What names its tip goes there, whatever the order.
+    const named = ({ tip: of }: { tip: number | null }) => of !== null && tip.told.includes(of);
+    const free = ({ tool, tip: of }: { tool: string; tip: number | null }) => tool === tip.tool && of === null;
+    for (let at; (at = pieces.findIndex(named)) >= 0;) mine.pieces.push(...pieces.splice(at, 1));
+    for (let at; (at = left.findIndex(named)) >= 0;) mine.left.push(...left.splice(at, 1));
+    for (let at; isShort() && (at = pieces.findIndex(free)) >= 0;) mine.pieces.push(...pieces.splice(at, 1));
+    for (let at; isShort() && (at = left.findIndex(free)) >= 0;) mine.left.push(...left.splice(at, 1));
     return mine;
   });
 }

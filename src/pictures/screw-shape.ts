@@ -81,3 +81,9 @@ export function head(x: number, radius: number, y: number, height: number, shank
 
 const round = (n: number) => Math.round(n * 100) / 100;
 const closed = (points: [number, number][]) => `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}Z`;
+
+/** Thickness that a screw of unknown diameter is drawn with, mm: of the drawing alone, no figure rests on it. */
+const unknownDiameter = 3.5;
+
+/** Diameter that a screw is drawn with, mm. */
+export const drawnDiameter = ({ diameter }: { diameter: number | null }): number => diameter ?? unknownDiameter;

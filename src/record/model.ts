@@ -1,5 +1,5 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
-import type { materials, MoveId, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
+import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
 import { localeOf } from './locales/index.ts';
 
@@ -65,7 +65,7 @@ export interface Page {
 /** One move on one screw, from its start to whatever ended it. */
 export interface Attempt {
   screw: string;
-  move: MoveId;
+  move: AnyMoveId;
   tool: ToolId | undefined;
   /** Number and time (ms since 1970) of the entry that began it. */
   n: number;
@@ -116,7 +116,8 @@ export interface ScrewFate {
   /** "3.5 mm locking screw, …". */
   description: string;
   material: Material;
-  diameter: number;
+  /** mm; null when not known. */
+  diameter: number | null;
   length: number | null;
   stage: Stage;
   /** Stage in which it was left, null when it was not. */

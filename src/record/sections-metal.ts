@@ -126,8 +126,10 @@ function boneLines(log: RecordLog, context: ScrewContext, entered: boolean): str
   const made = context.bores.length ? words.bores(own, tally(context.bores.map(bore)), entered) : words.noBores(own);
   if (!bone) return [words.unknown, made];
   const size = words.size(bone.outer, bone.cortex, words.sources[boneEntered(room, context.id)?.source ?? 'named']);
-  const before = sectionOf(log.content, bone, [ownHole(context.facts)]);
-  const after = sectionOf(log.content, bone, [ownHole(context.facts), ...context.bores]);
+  if (own === null) return [size, made, words.noDiameter];
+  const hole = ownHole({ ...context.facts, diameter: own });
+  const before = sectionOf(log.content, bone, [hole]);
+  const after = sectionOf(log.content, bone, [hole, ...context.bores]);
   if (!before || !after) return [size, made, words.asWide];
   const { boneConsider, boneStop } = room.limits;
   return some(

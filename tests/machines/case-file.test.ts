@@ -220,7 +220,7 @@ describe('limits and bores against what is in force', () => {
     log.strikes(log.n);
     const third = crossing();
     const said = (most: number) =>
-      acrossEntries(log.entries, content, most).map(({ path, message }) => `${path}: ${message}`);
+      acrossEntries(log.entries, content, { most }).map(({ path, message }) => `${path}: ${message}`);
     const fault = (index: number) =>
       `entries[${index}]: too many entries would have to be read again for the corrections before it`;
     expect(said(first + second + third)).toEqual([]);
@@ -231,10 +231,10 @@ describe('limits and bores against what is in force', () => {
     const whole = inTheRoom()
       .write(limits({ boneStop: 0.6 }))
       .write(limits({ boneConsider: 0.5 }));
-    expect(acrossEntries(whole.entries, content, 0)).toEqual([]);
+    expect(acrossEntries(whole.entries, content, { most: 0 })).toEqual([]);
     const idle = inTheRoom().remarks();
     idle.strikes(idle.n).remarks().begins('1', 'turn-out').start().begins('1', 'grip-head');
-    expect(acrossEntries(idle.entries, content, 0)).toEqual([]);
+    expect(acrossEntries(idle.entries, content, { most: 0 })).toEqual([]);
   });
 
   it('a bore is narrower than the bone at its level', () => {

@@ -5,7 +5,8 @@
 import * as v from 'valibot';
 import { addRelease } from '../../content/catalog.ts';
 import { release2026_1 as known } from '../../content/releases/2026.1.ts';
-import { fieldsOf } from '../../machines/entry.ts';
+import { common2, fields2 } from '../../machines/fields-2.ts';
+import { ties2 } from '../../machines/ties.ts';
 import { addFormat, formatOf } from '../../machines/formats.ts';
 import { ruleVersions } from '../../machines/fold.ts';
 
@@ -98,19 +99,21 @@ export const invented = {
 
 /** The format has one type of entry more, says so at the opening, and reads an old spelling of a drug as the new one. */
 export const inventedFormat = {
-  number: 2,
-  header: ['contentVersion', 'entries', 'head'],
-  entries: (own: Parameters<typeof fieldsOf>[0]) => {
-    const fields = fieldsOf(own);
+  number: 3,
+  header: ['contentVersion', 'entries', 'head', 'rules'],
+  common: common2,
+  ties: ties2,
+  entries: (own: Parameters<typeof fields2>[0]) => {
+    const fields = fields2(own);
     return {
       ...fields,
-      'case-opened': { ...fields['case-opened'], writtenIn: v.optional(v.literal(2)) },
+      'case-opened': { ...fields['case-opened'], writtenIn: v.optional(v.literal(3)) },
       'photo-taken': { of: v.pipe(v.string(), v.minLength(1)) },
     };
   },
   from: {
     name: 'drugs by their short names',
-    begins: (entry: Readonly<Record<string, unknown>>) => entry.type === 'case-opened' && entry.writtenIn === 2,
+    begins: (entry: Readonly<Record<string, unknown>>) => entry.type === 'case-opened' && entry.writtenIn === 3,
     entry: (entry) =>
       entry.type === 'antibiotic' && entry.drug === 'cefazolinum' ? { ...entry, drug: 'cefazolin' } : entry,
   },

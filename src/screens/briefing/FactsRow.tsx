@@ -34,7 +34,9 @@ export function FactsRow(props: FactsRowProps) {
       case 'material':
         return facts.material === undefined ? w('briefing.ask.material') : words.material(facts.material);
       case 'cortices':
-        return facts.cortices === undefined ? w('briefing.ask.cortices') : words.cortices(facts.cortices);
+        return facts.cortices === undefined || facts.cortices === null
+          ? w('briefing.ask.cortices')
+          : words.cortices(facts.cortices);
       case 'length':
         return facts.length === undefined
           ? w('briefing.ask.length')

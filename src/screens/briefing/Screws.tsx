@@ -42,7 +42,10 @@ export function Screws(props: StepProps) {
 
   const word = ({ facts: { diameter, length }, stage }: ScrewContext) =>
     stage === 'seated'
-      ? w('briefing.map-word', { diameter, length: length ?? w('briefing.no-figure') })
+      ? w('briefing.map-word', {
+          diameter: diameter ?? w('briefing.no-figure'),
+          length: length ?? w('briefing.no-figure'),
+        })
       : app.content().phrases.stages[stage].glance;
   const mapped = createMemo<MapScrew[]>(() =>
     screws().map((screw) => ({

@@ -21,8 +21,8 @@ export function planFacts({ content, screws, case: { context } }: Folded, w: Mes
   const which = (test: (screw: (typeof all)[number]) => boolean) => all.filter(test).map(({ id }) => id);
   const soft = which(({ drive }) => drive === 'hexagonal' || drive === 'cruciform' || drive === 'slotted');
   const locking = which((screw) => screw.locking);
-  const small = which((screw) => screw.locking && screw.diameter <= smallLocking);
-  const large = which((screw) => screw.locking && screw.diameter > smallLocking);
+  const small = which((screw) => screw.locking && screw.diameter !== null && screw.diameter <= smallLocking);
+  const large = which((screw) => screw.locking && screw.diameter !== null && screw.diameter > smallLocking);
   const opened = context.room.opened;
   const months = opened?.placedMonthsAgo;
   return [

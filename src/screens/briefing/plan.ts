@@ -121,7 +121,9 @@ export const listingsOf = (open: OpenCase, screw: string): number[] =>
 
 /** Diameters in the plan, small first. */
 export const diametersIn = (folded: Folded): number[] =>
-  [...new Set([...folded.screws.values()].map(({ context }) => context.facts.diameter))].sort((a, b) => a - b);
+  [...new Set([...folded.screws.values()].flatMap(({ context }) => context.facts.diameter ?? []))].sort(
+    (a, b) => a - b,
+  );
 
 /** The last answer in force to the hold on hard metal: going on, not starting, or none. */
 export function hardMetalAnswer(open: OpenCase): 'go-on' | 'stop' | null {

@@ -7,6 +7,7 @@ import type { Folded } from '../../../machines/folded.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import type { MetalAccount } from '../../../machines/view.types.ts';
 import type { MetalPiece } from '../../pictures/metal-row.ts';
+import { drawnDiameter } from '../../pictures/screw-shape.ts';
 
 /** `open`: nobody has said that it is out or stays. `missing`: it ended, and its account does not close. */
 export type AccountState = 'accounted' | 'open' | 'missing';
@@ -48,7 +49,7 @@ export function accountOf(folded: Folded): AccountRow[] {
       tool: null,
       stage: context.stage,
       presumed: false,
-      diameter: context.facts.diameter,
+      diameter: drawnDiameter(context.facts),
       metal,
       pieces: context.pieces,
       tolerance: within(metal, context.pieces, perPiece),
@@ -76,7 +77,7 @@ function tipRows(folded: Folded, perPiece: number): AccountRow[] {
         presumed: tip.presumed,
         diameter: tipThickness,
         metal,
-        pieces: pieces.map(({ length }) => length),
+        pieces: pieces.flatMap(({ length, image }) => (length === null || image ? [] : [length])),
         tolerance: within(metal, pieces, perPiece),
         state: isOpen(metal) ? 'missing' : 'accounted',
       },

@@ -1,4 +1,5 @@
 /** What the record screen reads of the open case. */
+import { drawnDiameter } from '../../pictures/screw-shape.ts';
 import { boneAt } from '../../../machines/compute/bone-cost.ts';
 import { verify } from '../../../machines/seal.ts';
 import { view } from '../../../machines/view.ts';
@@ -41,7 +42,7 @@ export function drawingOf({ folded }: OpenCase, record: CaseRecord, piece: Still
   if (piece.place === null && screw.found.tipProud === false) return null;
   return {
     stage,
-    diameter: screw.facts.diameter,
+    diameter: drawnDiameter(screw.facts),
     length: screw.facts.length,
     cortices: screw.facts.cortices,
     bone: { outer: bone.outer, cortex: bone.cortex, assumed: bone.source === 'assumed' },

@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createEffect, createSignal, on } from 'solid-js';
-import type { HoldId } from '../../../content/ids.ts';
+import type { Answer, HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { percent } from '../../format/figures.ts';
@@ -166,7 +166,7 @@ export function HoldRow(props: { table: Table }) {
   const standing = () => props.table.standing();
   const now = () => standing()[0] ?? null;
   createLayoutGuard(() => props.table.row());
-  const give = (hold: HoldId, answer: 'go-on' | 'called' | 'not-available' | 'let-down' | 'stop' | 'confirmed') => {
+  const give = (hold: HoldId, answer: Answer) => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down' });
     if (answer === 'go-on') return props.table.setPanel({ kind: 'sheet', sheet: 'holds' });

@@ -1,9 +1,10 @@
+import { drawnDiameter } from '../../pictures/screw-shape.ts';
 import { Show, createMemo, untrack } from 'solid-js';
 import { boneAt, boneCost, ownHole, projected, sectionOf } from '../../../machines/compute/bone-cost.ts';
 import type { Room } from '../../../machines/case.context.ts';
 import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { Content } from '../../../content/types.ts';
-import type { MoveId } from '../../../content/ids.ts';
+import type { AnyMoveId } from '../../../content/ids.ts';
 import { millimetres, percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { BoneSection } from '../../pictures/BoneSection.tsx';
@@ -14,7 +15,7 @@ import { useApp } from '../app.ts';
 import { limitWords, sourceWords } from '../source-words.ts';
 
 /** The move whose cost is pictured: the one asked about, about to start, or running. */
-const picturedMove = (table: Table): MoveId | null => {
+const picturedMove = (table: Table): AnyMoveId | null => {
   const panel = table.panel();
   return panel.kind === 'move' ? panel.move : (table.pending() ?? table.screw()?.move ?? null);
 };
@@ -37,11 +38,12 @@ function createLevel(table: Table) {
   return level;
 }
 
-function levelOf(table: Table, content: Content, room: Room, screw: ScrewContext, move: MoveId | null) {
+function levelOf(table: Table, content: Content, room: Room, screw: ScrewContext, move: AnyMoveId | null) {
   if (!isWorking(screw.stage)) return null;
   const bone = boneAt(content, room, screw.id);
-  if (!bone) return null;
-  const made = [ownHole(screw.facts), ...screw.bores];
+  const { diameter } = screw.facts;
+  if (!bone || diameter === null) return null;
+  const made = [ownHole({ ...screw.facts, diameter }), ...screw.bores];
   const would = move ? projected(content, table.moveOf(move), screw.stage, screw.facts, room.tools).bores : [];
   const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
   const { id, stage, facts, found, pieces, bores } = screw;
@@ -97,7 +99,7 @@ function Side(props: { table: Table; level: Level }) {
   return (
     <ScrewSide
       stage={screw().stage}
-      diameter={screw().facts.diameter}
+      diameter={drawnDiameter(screw().facts)}
       length={screw().facts.length}
       cortices={screw().facts.cortices}
       bone={{
@@ -169,7 +171,11 @@ export function BoneSheet(props: { table: Table }) {
     if (!folded) return [];
     return [...folded.screws.values()].map(({ context: screw }) => {
       const bone = boneAt(folded.content, folded.case.context.room, screw.id);
-      const section = bone ? sectionOf(folded.content, bone, [ownHole(screw.facts), ...screw.bores]) : null;
+      const { diameter } = screw.facts;
+      const section =
+        bone && diameter !== null
+          ? sectionOf(folded.content, bone, [ownHole({ ...screw.facts, diameter }), ...screw.bores])
+          : null;
       return { screw: screw.id, lost: section?.cortexLost ?? null };
     });
   });

@@ -1,6 +1,6 @@
 /** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
 import { batch, createMemo, createSignal } from 'solid-js';
-import type { HoldId, MoveId } from '../../../content/ids.ts';
+import type { AnyMoveId, Answer, HoldId, MoveId } from '../../../content/ids.ts';
 import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
@@ -40,7 +40,7 @@ export function createTable(app: App) {
   const context = createMemo((): ScrewContext | null => app.open()?.folded.screws.get(called() ?? '')?.context ?? null);
   /** The screw that came out last, as long as that stands: it can be taken back. */
   const lastOut = createMemo(() => (app.view()?.screws[cameOut() ?? '']?.stage === 'out' ? cameOut() : null));
-  const moveOf = (id: MoveId): Move => moveIn(app.content(), id);
+  const moveOf = (id: AnyMoveId): Move => moveIn(app.content(), id);
   const offers = createMemo(() => screw()?.offered ?? []);
   /** Numbers stay with their moves: the place in the ladder as offered. */
   const numbered = createMemo(() => offers().map((offered, i) => ({ number: i + 1, offered })));
@@ -124,7 +124,7 @@ export function createTable(app: App) {
 
   async function answer(
     hold: HoldId,
-    reply: 'go-on' | 'called' | 'not-available' | 'confirmed' | 'let-down' | 'stop',
+    reply: Answer,
     reason?: string,
   ) {
     const of = app.content().holds.find(({ id }) => id === hold)?.of;

@@ -1,5 +1,5 @@
 /** Numbers, lists and single words in German. */
-import type { Role, ToolId } from '../../../../content/ids.ts';
+import type { Answer, materials as allMaterials, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Bore } from '../../../../machines/entry.ts';
 import { clean as cleaned, plain, series, some, tally as tallied } from '../../../format/prose.ts';
@@ -40,13 +40,20 @@ export const constructs: Record<'plate' | 'nail' | 'screws', string> = {
   nail: 'Nagel mit Verriegelungsbolzen',
   screws: 'einzelne Schrauben',
 };
-export const answers: Record<'go-on' | 'stop' | 'called' | 'not-available' | 'confirmed' | 'let-down', string> = {
+export const answers: Record<Answer, string> = {
   'go-on': 'weiter',
   stop: 'aufhören',
   called: 'gerufen',
   'not-available': 'nicht erreichbar',
   confirmed: 'bestätigt',
   'let-down': 'geöffnet',
+  scrubbed: 'steril am Tisch',
+  found: 'gefunden',
+  'not-found': 'nicht gefunden',
+  later: 'später',
+  heeded: 'befolgt',
+  yes: 'ja',
+  no: 'nein',
 };
 export const points: Record<'material' | 'size' | 'place' | 'risks' | 'mri', string> = {
   material: 'Material',
@@ -56,9 +63,10 @@ export const points: Record<'material' | 'size' | 'place' | 'risks' | 'mri', str
   mri: 'MRT',
 };
 export const sides: Record<'left' | 'right' | 'midline', string> = { left: 'LINKS', right: 'RECHTS', midline: 'MITTE' };
-export const materials: Record<'steel' | 'titanium' | 'unknown', string> = {
+export const materials: Record<(typeof allMaterials)[number], string> = {
   steel: 'Stahl',
   titanium: 'Titan',
+  'cobalt-chromium': 'Kobalt-Chrom',
   unknown: 'nicht bekannt (als unbekannt eingetragen)',
 };
 

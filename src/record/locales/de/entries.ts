@@ -1,12 +1,14 @@
 /** Every entry as one plain sentence in the past tense, in German. */
-import type { MoveId, Outcome, Role, ToolId } from '../../../../content/ids.ts';
+import type { AnyMoveId, ImageFinding, MoveId, Outcome, Role, ToolId } from '../../../../content/ids.ts';
 import { boneName } from '../../../../content/names.ts';
 import { inSentence } from '../../../../content/names.ts';
+import { moveOf } from '../../../../content/moves.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
-import { fill, type Running, type Telling } from '../telling.ts';
+import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
+import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
 import {
   and,
   answers,
@@ -71,7 +73,7 @@ const unnamed: Record<MoveId, string> = {
 };
 
 /** The move as an activity; a move without a phrase here by the label of its release. */
-export const doingOf = (content: Content, move: MoveId): string =>
+export const doingOf = (content: Content, move: AnyMoveId): string =>
   (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
 
 /** The article of each tool's label. Labels are feminine or compounds, so that no adjective in them changes after it. */
@@ -119,7 +121,7 @@ const object = (content: Content, entry: { screw?: string | undefined; tool?: En
 export function outcome(content: Content, id: string, how: Outcome, running: Running | undefined): string {
   const name = screw(id);
   const held = toolOf(content, running);
-  const rules = content.moves.find(({ id: move }) => move === running?.move);
+  const rules = running && moveOf(content, running.move);
   if (how === 'slipped' && rules?.turnsInRecess) return `${held} ist im Antrieb von ${name} abgerutscht`;
   if (how === 'head-sheared' && rules?.aim === 'head-sheared') return `der Kopf von ${name} wurde abgebohrt`;
   if (how === 'set-up-done' && rules?.aim === 'head-sheared') return `der Kopf von ${name} wurde abgebohrt`;
@@ -128,25 +130,41 @@ export function outcome(content: Content, id: string, how: Outcome, running: Run
 
 const boresWords = (bores: EntryOf<'move-ended'>['bores']): string => (bores?.length ? and(bores.map(bore)) : 'keine');
 
-const threads = { cortical: 'Kortikalisgewinde', cancellous: 'Spongiosagewinde' } as const;
+const threads = { cortical: 'Kortikalisgewinde', cancellous: 'Spongiosagewinde', partly: 'Teilgewinde' } as const;
+const forms = { solid: 'massiv', cannulated: 'kanüliert', headless: 'kopflos' } as const;
 const drives = {
   hexagonal: 'Sechskant',
   hexalobular: 'Innensechsrund',
   cruciform: 'Kreuzschlitz',
   slotted: 'Schlitz',
 } as const;
-const metals = { steel: 'Stahl', titanium: 'Titan', unknown: 'Material unbekannt' } as const;
+const metals = {
+  steel: 'Stahl',
+  titanium: 'Titan',
+  'cobalt-chromium': 'Kobalt-Chrom',
+  unknown: 'Material unbekannt',
+} as const;
 
-export const screwFacts = (entry: EntryOf<'screw-listed'>): string =>
+export const screwFacts = (entry: ListedFacts): string =>
   [
-    `${threads[entry.thread]} ${mm(entry.diameter)}`,
-    entry.locking ? 'winkelstabil' : 'nicht winkelstabil',
+    `${threads[entry.thread]} ${entry.diameter === null ? 'von unbekanntem Durchmesser' : mm(entry.diameter)}`,
+    ...some(entry.form !== undefined && forms[entry.form]),
+    isAssumed(entry, 'locking')
+      ? 'ob winkelstabil, nicht bekannt'
+      : entry.locking
+        ? 'winkelstabil'
+        : 'nicht winkelstabil',
     entry.drive === 'unknown'
       ? 'Form des Antriebs unbekannt'
       : `Antrieb ${drives[entry.drive]}`.concat(entry.driveSize === undefined ? '' : ` ${num(entry.driveSize)}`),
     metals[entry.material],
     entry.length === null ? 'Länge unbekannt' : `${mm(entry.length)} lang`,
-    entry.cortices === 1 ? 'eine Kortikalis' : 'zwei Kortikales',
+    isAssumed(entry, 'cortices')
+      ? 'Kortikales nicht bekannt'
+      : entry.cortices === 1
+        ? 'eine Kortikalis'
+        : 'zwei Kortikales',
+    ...some(entry.washer === true && 'mit Unterlegscheibe', entry.underPlate === false && 'nicht unter der Platte'),
   ].join(', ');
 
 export function clockDifference(entry: EntryOf<'clock-compared'>): string {
@@ -161,21 +179,43 @@ const seen = (value: boolean | undefined, yes: string, no: string) => (value ===
 const image = (taken: boolean | undefined) =>
   taken !== undefined && (taken ? 'ein Röntgenbild wurde gemacht' : 'kein Röntgenbild wurde gemacht');
 
+const toldTo = {
+  before: 'vorher gesagt',
+  'patient-awake': 'dem wachen Patienten gesagt',
+  relative: 'Angehörigen gesagt',
+} as const;
+
+export const countImages: Record<ImageFinding, string> = {
+  clear: 'Röntgenbild gemacht, kein Metall darauf zu sehen',
+  'metal-seen': 'Röntgenbild gemacht, Metall darauf zu sehen',
+  'not-sure': 'Röntgenbild gemacht, nicht sicher, was es zeigt',
+  'not-taken': 'kein Röntgenbild wurde gemacht',
+};
+
+const otherChecks = [
+  ['jawsSquare', 'Backen gerade'],
+  ['edgeFree', 'Rand frei'],
+  ['inAxis', 'in der Schraubenachse'],
+  ['deepEnough', 'tief genug'],
+  ['shankBare', 'Schaft frei'],
+] as const;
+
 export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) => string } = {
   'case-opened': (e, { content }) =>
     semicolons(
       `der Fall wurde eröffnet als ${quoted(clean(e.label))}: ${boneName(content, clean(e.bone))} ${sides[e.side]}, ${constructs[e.construct]}`,
       e.planned === '' ? 'was geplant war, blieb leer' : `geplant: ${clean(e.planned)}`,
       e.urgency !== undefined && `Dringlichkeit: ${clean(e.urgency)}`,
-      e.placedBy &&
-        `Metall eingebracht von ${{ 'same-team': 'demselben Team', 'other-team': 'einem anderen Team', unknown: 'einem nicht bekannten Team' }[e.placedBy]}`,
+      e.placedBy && placedBy(e.placedBy),
       e.placedMonthsAgo !== undefined && `vor ${count(e.placedMonthsAgo, 'Monat', 'Monaten')}`,
       e.theatreMinutes !== undefined && `${num(e.theatreMinutes)} min OP-Zeit geplant`,
+      e.purpose === 'put-in' && 'Metall sollte eingebracht werden',
+      ...aboutPatient(e),
     ),
   'person-listed': (e) =>
     `${clean(e.who)} wurde eingetragen als ${e.role === 'other' ? 'weitere Person im Saal' : roles[e.role]}`,
   'bone-measured': (e) =>
-    `der Knochen${e.screw === undefined ? '' : ` an ${screw(e.screw)}`} wurde ${e.source === 'measured' ? 'gemessen' : 'angenommen'}: Außendurchmesser ${mm(e.outer)}, Kortikalis ${mm(e.cortex)}`,
+    `der Knochen${e.screw === undefined ? '' : ` an ${screw(e.screw)}`} wurde ${{ measured: 'gemessen', film: 'auf einem Film gemessen', assumed: 'angenommen' }[e.source]}: Außendurchmesser ${mm(e.outer)}, Kortikalis ${mm(e.cortex)}${e.plusMinus === undefined ? '' : `, ± ${mm(e.plusMinus)}`}`,
   'screw-listed': (e, { content, again }) =>
     semicolons(
       `${screw(e.screw)} wurde ${again ? 'erneut ' : ''}aufgeführt: ${screwFacts(e)}`,
@@ -191,7 +231,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     return `${theTool(content, e.tool)}${measures.length ? ` (${measures.join('; ')})` : ''} war ${e.present ? '' : 'nicht '}im Saal`;
   },
   'consent-point': (e, { content }) =>
-    `der Punkt der Aufklärung ${quoted(content.phrases.consent[e.point].label)} wurde ${e.confirmed ? 'bestätigt' : 'nicht bestätigt'}`,
+    `der Punkt der Aufklärung ${quoted(content.phrases.consent[e.point].label)} wurde ${e.confirmed ? 'bestätigt' : 'nicht bestätigt'}${e.toldTo === undefined ? '' : `, ${toldTo[e.toldTo]}`}`,
   'limits-set': (e) => {
     const set = some(
       e.boneConsider !== undefined && `untere Knochengrenze ${percent(e.boneConsider)} der Kortikalis`,
@@ -203,22 +243,27 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   },
   'work-started': () => 'die Arbeit begann',
   'screw-called': (e) => `${screw(e.screw)} wurde aufgerufen`,
-  'move-started': ({ screw: id, move, tool: named, reverseConfirmed, bores }, { content }) =>
+  'move-started': ({ screw: id, move, what, tool: named, reverseConfirmed, bores }, { content }) =>
     semicolons(
-      `an ${screw(id)} begann: ${doingOf(content, move)}${named ? `, Werkzeug: ${tool(content, named)}` : ''}`,
+      `an ${screw(id)} begann: ${what === undefined ? doingOf(content, move) : `etwas anderes, ${quoted(clean(what))}`}${named ? `, Werkzeug: ${tool(content, named)}` : ''}`,
       reverseConfirmed === true && 'der Linkslauf der Maschine wurde bestätigt',
       reverseConfirmed === false && 'der Linkslauf der Maschine wurde nicht bestätigt',
       bores && `erwartete Bohrungen: ${boresWords(bores)}`,
     ),
-  'move-ended': ({ screw: id, outcome: how, reachable, recovered, toolJammed, bores }, { content, running }) =>
-    semicolons(
+  'move-ended': (e, { content, running }) => {
+    const { screw: id, outcome: how, reachable, recovered, toolJammed, bores } = e;
+    return semicolons(
       outcome(content, id, how, running),
+      e.whole === true && 'sie war ganz, Spitze und Kopf gesehen',
+      e.whole === false && 'sie war nicht ganz',
       reachable === true && 'der Stumpf war an der nahen Kortikalis noch zu erreichen',
       reachable === false && 'der Rest lag zu tief, um ihn an der nahen Kortikalis zu erreichen',
-      recovered !== undefined && `${mm(recovered)} davon geborgen`,
+      recovered !== undefined && `${lengthWords(recovered, e.lengthHow)} davon geborgen`,
       toolJammed === true && `${toolOf(content, running)} steckte noch darin fest`,
+      ...afterwards(e),
       bores && `gemachte Bohrungen: ${boresWords(bores)}`,
-    ),
+    );
+  },
   reassessed: (e) =>
     semicolons(
       `${screw(e.screw)} wurde neu angesehen`,
@@ -226,11 +271,19 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       check('Schraubendreher ganz drin', e.checks.fullySeated),
       check('in der Achse', e.checks.inLine),
       check('frischer Schraubendreher', e.checks.freshDriver),
+      ...otherChecks.map(([key, label]) => e.checks[key] !== undefined && check(label, e.checks[key])),
     ),
   'hold-answered': (e, { content }) =>
     semicolons(
       `der Halt ${quoted(content.phrases.holds[e.hold].label)}${e.screw === undefined ? '' : ` an ${screw(e.screw)}`} wurde beantwortet mit ${quoted(answers[e.answer])}${e.onWordOf === undefined ? '' : `, auf Ansage: ${clean(e.onWordOf)}`}`,
       e.reason !== undefined && `Grund: ${clean(e.reason)}`,
+      e.checks !== undefined &&
+        Object.entries(e.checks)
+          .map(([id, answer]) => `${clean(id)}: ${{ yes: 'ja', no: 'nein', 'not-known': 'nicht bekannt' }[answer]}`)
+          .join(', '),
+      e.tool !== undefined && tool(content, e.tool),
+      e.length !== undefined && lengthWords(e.length, e.lengthHow),
+      image(e.imageTaken),
     ),
   found: (e) => {
     const things = some(
@@ -247,30 +300,40 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
         (e.nearSurface < 0
           ? `sein oberes Ende lag ${mm(-e.nearSurface)} unter der nahen Kortikalis`
           : `sein oberes Ende stand im sitzenden Zustand ${mm(e.nearSurface)} über der nahen Kortikalis`),
+      e.shankStands !== undefined && `der Schaft stand ${mm(e.shankStands)} über der nahen Kortikalis`,
+      seen(e.headCovered, 'der Kopf war bedeckt', 'der Kopf war nicht bedeckt'),
     );
     return `${screw(e.screw)} wurde angesehen: ${things.join('; ') || 'kein Befund wurde eingetragen'}`;
   },
-  'plate-off': () => 'die Platte wurde abgenommen',
+  'plate-off': (e) =>
+    e.part === undefined || e.part === 'plate'
+      ? 'die Platte wurde vom Knochen abgenommen'
+      : `vom Knochen abgenommen wurde: ${partName(e.part)}`,
   'colleague-called': (e) =>
     e.who === undefined ? 'jemand wurde hinzugerufen' : `jemand wurde hinzugerufen: ${clean(e.who)}`,
   'left-in': (e, { content }) =>
     semicolons(
-      `${e.screw === undefined ? `ein abgebrochenes Stück Werkzeug (${object(content, e)})` : object(content, e)} wurde belassen, ${e.length === null ? 'Länge nicht gemessen' : mm(e.length)}`,
+      `${e.screw === undefined ? `ein abgebrochenes Stück Werkzeug (${object(content, e)})` : object(content, e)} wurde belassen, ${e.length === null ? 'Länge nicht gemessen' : lengthWords(e.length, e.lengthHow)}`,
       `wo: ${clean(e.where)}`,
       `warum: ${clean(e.reason)}`,
       e.decidedBy !== undefined && `entschieden von: ${clean(e.decidedBy)}`,
       image(e.imageTaken),
       e.toldTo !== undefined && `gesagt zu: ${clean(e.toldTo)}`,
     ),
-  'piece-recovered': (e, { content }) =>
-    e.screw === undefined
-      ? `ein Stück Werkzeug (${object(content, e)}), ${mm(e.length)} lang, wurde geborgen`
-      : `ein Stück von ${object(content, e)}, ${mm(e.length)} lang, wurde geborgen`,
+  'piece-recovered': (e, { content }) => {
+    const name = e.screw === undefined ? `Stück Werkzeug (${object(content, e)})` : `Stück von ${object(content, e)}`;
+    const all = e.screw === undefined ? `das Stück Werkzeug (${object(content, e)})` : object(content, e);
+    const length = e.length !== undefined && lengthWords(e.length, e.lengthHow);
+    if (e.whole) return semicolons(`${all} war ganz draußen: heil, Spitze und Kopf gesehen`, length);
+    if (e.complete === true)
+      return semicolons(`${all} war ganz draußen: die Stücke wurden aneinandergelegt und sind vollständig`, length);
+    return `ein ${name}, ${length ? `${length} lang` : 'Länge nicht gemessen'}, wurde geborgen`;
+  },
   'tool-damaged': (e, { content }) =>
     semicolons(
       `${theTool(content, e.tool)} wurde beschädigt: ${clean(e.how)}`,
       e.tipMissing
-        ? `die Spitze fehlte${e.length === undefined ? '' : `, ${mm(e.length)} lang`}`
+        ? `die Spitze fehlte${e.length === undefined ? '' : `, ${lengthWords(e.length, e.lengthHow)} lang`}`
         : 'die Spitze fehlte nicht',
       e.kept !== undefined && (e.kept ? 'das Werkzeug wurde aufgehoben' : 'das Werkzeug wurde nicht aufgehoben'),
     ),
@@ -281,7 +344,8 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   antibiotic: (e) => `${clean(e.drug)} wurde gegeben${e.dose === undefined ? '' : `, ${clean(e.dose)}`}`,
   'blood-loss': (e) => `der Blutverlust wurde mit ${num(e.ml)} ml angegeben`,
   'washed-out': () => 'das Feld wurde ausgespült',
-  'clock-compared': (e) => `die Saaluhr wurde verglichen: ${clockDifference(e)}`,
+  'clock-compared': (e) =>
+    `${e.source === 'station' ? 'die Uhr einer Station' : 'die Saaluhr'} wurde verglichen: ${clockDifference(e)}`,
   'clock-jumped': (e) => `die Uhr des Geräts sprang um ${span(e.seconds)} ${e.seconds < 0 ? 'zurück' : 'vor'}`,
   'note-field': (e, { content }) =>
     `der Punkt ${quoted(content.phrases.noteFields[e.field])} wurde ${e.text === undefined ? 'als nicht zutreffend bezeichnet' : `ausgefüllt: ${clean(e.text)}`}`,
@@ -301,10 +365,15 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     semicolons(
       `die Frage nach dem Metall wurde beantwortet von: ${and([...new Set(e.by)].map((role) => roles[role]))}`,
       e.discrepancy !== undefined && `Abweichung: ${clean(e.discrepancy)}`,
-      image(e.imageTaken),
+      e.image === undefined
+        ? e.imageTaken === true
+          ? 'ein Röntgenbild wurde gemacht, Befund nicht eingetragen'
+          : image(e.imageTaken)
+        : countImages[e.image],
     ),
   'work-ended': () => 'die Arbeit wurde beendet',
   'case-closed': () => 'der Fall wurde abgeschlossen',
+  ...tellers2,
 };
 
 const roleOf = (role: Role) => (role === 'other' ? 'andere Person' : roles[role]);

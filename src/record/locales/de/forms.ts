@@ -42,7 +42,7 @@ export const fhir = {
   material: 'Material',
   diameter: 'Durchmesser',
   length: 'Länge',
-  materials: { steel: 'Stahl', titanium: 'Titan', unknown: 'unbekannt' },
+  materials: { steel: 'Stahl', titanium: 'Titan', 'cobalt-chromium': 'Kobalt-Chrom', unknown: 'unbekannt' },
   boneScrew: 'Knochenschraube',
   screw: (id: string): string => `Schraube ${id}`,
   toolPiece: 'Stück eines Werkzeugs',

@@ -1,5 +1,5 @@
 /** The sections of the note in German. */
-import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
+import type { AnyMoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import type { MetalAccount } from '../../../../machines/view.types.ts';
@@ -23,6 +23,9 @@ import {
   yesNo,
 } from './base.ts';
 import { doingOf } from './entries.ts';
+
+/** Of so many mm; nothing where nobody knows. */
+const of = (length: number | null): string => (length === null ? '' : ` von ${mm(length)}`);
 
 export const title = (draft: boolean): string => `OP-Bericht: Metallentfernung${draft ? ' (ENTWURF)' : ''}`;
 
@@ -151,18 +154,20 @@ const both = (label: string, own: string, made: string) =>
   `${label}: ${own} mit dem eigenen Loch der Schraube, ${own === made ? 'ebenso viel' : made} nach allem, was gemacht wurde`;
 
 export const bone = {
-  bores: (own: number, bores: string[], entered: boolean): string =>
-    `Bohrungen neben dem eigenen Loch der Schraube von ${mm(own)}: ${and(bores)}${entered ? '' : ' (wie von den Schritten zu erwarten, nicht gemessen)'}`,
-  noBores: (own: number): string =>
-    `Neben dem eigenen Loch der Schraube von ${mm(own)} wurde keine Bohrung eingetragen oder erwartet`,
+  bores: (own: number | null, bores: string[], entered: boolean): string =>
+    `Bohrungen neben dem eigenen Loch der Schraube${of(own)}: ${and(bores)}${entered ? '' : ' (wie von den Schritten zu erwarten, nicht gemessen)'}`,
+  noBores: (own: number | null): string =>
+    `Neben dem eigenen Loch der Schraube${of(own)} wurde keine Bohrung eingetragen oder erwartet`,
   unknown: 'Knochen auf dieser Höhe: nicht eingetragen, darum keine Zahl',
   sources: {
     measured: 'gemessen',
+    film: 'auf einem Film gemessen',
     assumed: 'angenommen',
     named: 'nach dem Namen des Knochens angenommen, aus dem Gedächtnis',
   },
   size: (outer: number, cortex: number, source: string): string =>
     `Knochen auf dieser Höhe: Außendurchmesser ${mm(outer)}, Kortikalis ${mm(cortex)}, ${source}`,
+  noDiameter: 'Durchmesser der Schraube: nicht bekannt, daher keine Zahl',
   asWide: 'Eine Bohrung so weit wie der Knochen: keine Zahl',
   torsion: (kept: number, low: number, high: number, tested: boolean): string =>
     `${percent(kept)} (${percent(low)} bis ${percent(high)}${tested ? '' : '; außerhalb des geprüften Bereichs'})`,
@@ -212,7 +217,7 @@ export const holds = {
     label: string,
     n: number,
     time: string | null,
-    move: { id: MoveId; screw: string } | null,
+    move: { id: AnyMoveId; screw: string } | null,
   ): string =>
     `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',

@@ -18,6 +18,9 @@ const whole: Record<Stage, string> = {
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'mehr kamen heraus, als aufgeführt waren' : 'nicht nachgewiesen'}`;
 
+const across = (diameter: number | null) =>
+  diameter === null ? 'Durchmesser nicht bekannt' : `${mm(diameter)} Durchmesser`;
+
 export const facts = {
   toolPiece: (content: Content, id: ToolId | null): string =>
     id ? `ein abgebrochenes Stück Werkzeug (${tool(content, id)})` : 'ein abgebrochenes Stück Werkzeug',
@@ -30,9 +33,9 @@ export const facts = {
     `${screw(id)}: ${whole[stage]}; weder draußen noch als belassen eingetragen`,
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'nicht alles wurde gemessen' : `die Längen gehen nicht auf, ${missing(open)}`}`,
-  missingSize: (diameter: number, open: number): string => `${mm(diameter)} Durchmesser, ${missing(open)}`,
-  size: (diameter: number, length: number | null, measured: boolean): string =>
-    `${mm(diameter)} Durchmesser, ${length === null ? 'Länge nicht bekannt' : measured ? `${mm(length)} lang` : `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`}`,
+  missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
+  size: (diameter: number | null, length: number | null, measured: boolean): string =>
+    `${across(diameter)}, ${length === null ? 'Länge nicht bekannt' : measured ? `${mm(length)} lang` : `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`}`,
   tip: (content: Content, id: ToolId): string =>
     `die Spitze eines Werkzeugs (${tool(content, id)}): abgebrochen und nicht nachgewiesen`,
   tipSize: (length: number | null): string =>
@@ -44,8 +47,8 @@ export const facts = {
     'in der fernen Wand',
     'jenseits der fernen Kortikalis',
   ],
-  place: (parts: string[], source: 'measured' | 'assumed'): string =>
-    `${parts.join(', ')} (Schätzung nur aus Längen, Knochen ${source === 'measured' ? 'gemessen' : 'angenommen'})`,
+  place: (parts: string[], source: 'measured' | 'assumed' | 'film'): string =>
+    `${parts.join(', ')} (Schätzung nur aus Längen, Knochen ${source === 'assumed' ? 'angenommen' : source === 'film' ? 'auf einem Film gemessen' : 'gemessen'})`,
 };
 
 const where = (side: string | null, bone: string, midline: boolean): string =>

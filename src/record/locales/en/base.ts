@@ -1,5 +1,5 @@
 /** Numbers, lists and single words in English. */
-import type { Role, ToolId } from '../../../../content/ids.ts';
+import type { Answer, materials as allMaterials, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Bore } from '../../../../machines/entry.ts';
 import { clean as cleaned, plain, series, some, tally as tallied } from '../../../format/prose.ts';
@@ -43,13 +43,20 @@ export const constructs: Record<'plate' | 'nail' | 'screws', string> = {
   nail: 'nail with locking bolts',
   screws: 'loose screws',
 };
-export const answers: Record<'go-on' | 'stop' | 'called' | 'not-available' | 'confirmed' | 'let-down', string> = {
+export const answers: Record<Answer, string> = {
   'go-on': 'go on',
   stop: 'stop',
   called: 'called',
   'not-available': 'not available',
   confirmed: 'confirmed',
   'let-down': 'let down',
+  scrubbed: 'scrubbed',
+  found: 'found',
+  'not-found': 'not found',
+  later: 'later',
+  heeded: 'heeded',
+  yes: 'yes',
+  no: 'no',
 };
 export const points: Record<'material' | 'size' | 'place' | 'risks' | 'mri', string> = {
   material: 'material',
@@ -60,9 +67,10 @@ export const points: Record<'material' | 'size' | 'place' | 'risks' | 'mri', str
 };
 /** A side as the word that stands on every page. */
 export const sides: Record<'left' | 'right' | 'midline', string> = { left: 'LEFT', right: 'RIGHT', midline: 'MIDLINE' };
-export const materials: Record<'steel' | 'titanium' | 'unknown', string> = {
+export const materials: Record<(typeof allMaterials)[number], string> = {
   steel: 'steel',
   titanium: 'titanium',
+  'cobalt-chromium': 'cobalt-chromium',
   unknown: 'not known (entered as unknown)',
 };
 

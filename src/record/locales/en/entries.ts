@@ -1,11 +1,13 @@
 /** Every entry as one plain sentence in the past tense, in English. */
-import type { MoveId, Outcome, Role } from '../../../../content/ids.ts';
+import type { AnyMoveId, ImageFinding, MoveId, Outcome, Role } from '../../../../content/ids.ts';
 import { inSentence } from '../../../../content/names.ts';
+import { moveOf } from '../../../../content/moves.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
-import { fill, type Running, type Telling } from '../telling.ts';
+import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
+import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
 import {
   and,
   answers,
@@ -69,7 +71,7 @@ const unnamed: Record<MoveId, string> = {
 };
 
 /** The move as an activity; a move without a phrase here by the label of its release. */
-export const doingOf = (content: Content, move: MoveId): string =>
+export const doingOf = (content: Content, move: AnyMoveId): string =>
   (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
 
 const toolOf = (content: Content, running: Running | undefined): string =>
@@ -84,7 +86,7 @@ const object = (content: Content, entry: { screw?: string | undefined; tool?: En
 export function outcome(content: Content, id: string, how: Outcome, running: Running | undefined): string {
   const name = screw(id);
   const held = toolOf(content, running);
-  const rules = content.moves.find(({ id: move }) => move === running?.move);
+  const rules = running && moveOf(content, running.move);
   if (how === 'slipped' && rules?.turnsInRecess) return `the ${held} slipped in the recess of ${name}`;
   if (how === 'head-sheared' && rules?.aim === 'head-sheared') return `the head of ${name} was drilled off`;
   if (how === 'set-up-done' && rules?.aim === 'head-sheared') return `the head of ${name} was drilled off`;
@@ -96,17 +98,23 @@ export function outcome(content: Content, id: string, how: Outcome, running: Run
 
 const boresWords = (bores: EntryOf<'move-ended'>['bores']): string => (bores?.length ? and(bores.map(bore)) : 'none');
 
+const threads = { cortical: 'cortical', cancellous: 'cancellous', partly: 'partly threaded' } as const;
+const metals = { steel: 'steel', titanium: 'titanium', 'cobalt-chromium': 'cobalt-chromium' } as const;
+const forms = { solid: 'solid', cannulated: 'cannulated', headless: 'headless' } as const;
+
 /** The facts of a listed screw in words. */
-export const screwFacts = (entry: EntryOf<'screw-listed'>): string =>
+export const screwFacts = (entry: ListedFacts): string =>
   [
-    `${mm(entry.diameter)} ${entry.thread} thread`,
-    entry.locking ? 'locking' : 'not locking',
+    `${entry.diameter === null ? 'diameter not known,' : mm(entry.diameter)} ${threads[entry.thread]} thread`,
+    ...some(entry.form !== undefined && forms[entry.form]),
+    isAssumed(entry, 'locking') ? 'locking or not: not known' : entry.locking ? 'locking' : 'not locking',
     entry.drive === 'unknown'
       ? 'drive form unknown'
       : `${entry.drive} drive`.concat(entry.driveSize === undefined ? '' : ` ${num(entry.driveSize)}`),
-    entry.material === 'unknown' ? 'material unknown' : entry.material,
+    entry.material === 'unknown' ? 'material unknown' : metals[entry.material],
     entry.length === null ? 'length unknown' : `${mm(entry.length)} long`,
-    entry.cortices === 1 ? 'one cortex' : 'two cortices',
+    isAssumed(entry, 'cortices') ? 'cortices not known' : entry.cortices === 1 ? 'one cortex' : 'two cortices',
+    ...some(entry.washer === true && 'with a washer', entry.underPlate === false && 'not under the plate'),
   ].join(', ');
 
 /** The theatre clock against this device, such as "it read 10:15:00, 2 min 5 s ahead of this device". */
@@ -120,6 +128,28 @@ export function clockDifference(entry: EntryOf<'clock-compared'>): string {
 const check = (label: string, value: boolean | undefined) => `${label}: ${yesNo(value)}`;
 const seen = (value: boolean | undefined, yes: string, no: string) => (value === undefined ? false : value ? yes : no);
 
+const toldTo = {
+  before: 'told before',
+  'patient-awake': 'told to the patient, who was awake',
+  relative: 'told to a relative',
+} as const;
+
+/** What the image of a count showed. */
+export const countImages: Record<ImageFinding, string> = {
+  clear: 'image taken, no metal seen on it',
+  'metal-seen': 'image taken, metal seen on it',
+  'not-sure': 'image taken, not sure what it shows',
+  'not-taken': 'no image was taken',
+};
+
+const otherChecks = [
+  ['jawsSquare', 'jaws square'],
+  ['edgeFree', 'edge free'],
+  ['inAxis', 'in the axis'],
+  ['deepEnough', 'deep enough'],
+  ['shankBare', 'shank bare'],
+] as const;
+
 /** A sentence for each type of entry, without a capital or a full stop. */
 export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) => string } = {
   'case-opened': (e) =>
@@ -127,15 +157,16 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       `the case was opened as "${clean(e.label)}": ${sides[e.side]} ${clean(e.bone)}, ${constructs[e.construct]}`,
       e.planned === '' ? 'what was planned was left blank' : `planned: ${clean(e.planned)}`,
       e.urgency !== undefined && `urgency: ${clean(e.urgency)}`,
-      e.placedBy &&
-        `metal put in by ${{ 'same-team': 'the same team', 'other-team': 'another team', unknown: 'a team not known' }[e.placedBy]}`,
+      e.placedBy && placedBy(e.placedBy),
       e.placedMonthsAgo !== undefined && `${count(Number(num(e.placedMonthsAgo)), 'month')} before`,
       e.theatreMinutes !== undefined && `${num(e.theatreMinutes)} min of theatre time planned`,
+      e.purpose === 'put-in' && 'metal was to be put in',
+      ...aboutPatient(e),
     ),
   'person-listed': (e) =>
     `${clean(e.who)} was listed as ${e.role === 'other' ? 'another person in the room' : roles[e.role]}`,
   'bone-measured': (e) =>
-    `the bone${e.screw === undefined ? '' : ` at ${screw(e.screw)}`} was ${e.source === 'measured' ? 'measured' : 'assumed'}: outer diameter ${mm(e.outer)}, cortex ${mm(e.cortex)}`,
+    `the bone${e.screw === undefined ? '' : ` at ${screw(e.screw)}`} was ${e.source === 'film' ? 'measured on a film' : e.source}: outer diameter ${mm(e.outer)}, cortex ${mm(e.cortex)}${e.plusMinus === undefined ? '' : `, ± ${mm(e.plusMinus)}`}`,
   'screw-listed': (e, { content, again }) =>
     semicolons(
       `${screw(e.screw)} was listed${again ? ' again' : ''}: ${screwFacts(e)}`,
@@ -152,7 +183,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     return `the ${label}${measures.length ? ` (${measures.join('; ')})` : ''} ${/(pliers|forceps)$/.test(label) ? 'were' : 'was'} ${e.present ? '' : 'not '}in the room`;
   },
   'consent-point': (e, { content }) =>
-    `the consent point "${content.phrases.consent[e.point].label}" was ${e.confirmed ? 'confirmed' : 'not confirmed'}`,
+    `the consent point "${content.phrases.consent[e.point].label}" was ${e.confirmed ? 'confirmed' : 'not confirmed'}${e.toldTo === undefined ? '' : `, ${toldTo[e.toldTo]}`}`,
   'limits-set': (e) => {
     const set = some(
       e.boneConsider !== undefined && `lower bone limit ${percent(e.boneConsider)} of the cortex`,
@@ -164,22 +195,27 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   },
   'work-started': () => 'the work was started',
   'screw-called': (e) => `${screw(e.screw)} was called`,
-  'move-started': ({ screw: id, move, tool: named, reverseConfirmed, bores }, { content }) =>
+  'move-started': ({ screw: id, move, what, tool: named, reverseConfirmed, bores }, { content }) =>
     semicolons(
-      `on ${screw(id)}, ${doingOf(content, move)} began${named ? `, with the ${tool(content, named)}` : ''}`,
+      `on ${screw(id)}, ${what === undefined ? doingOf(content, move) : `something else, "${clean(what)}",`} began${named ? `, with the ${tool(content, named)}` : ''}`,
       reverseConfirmed === true && 'the drive was confirmed to run in reverse',
       reverseConfirmed === false && 'the drive was not confirmed to run in reverse',
       bores && `expected bores: ${boresWords(bores)}`,
     ),
-  'move-ended': ({ screw: id, outcome: how, reachable, recovered, toolJammed, bores }, { content, running }) =>
-    semicolons(
+  'move-ended': (e, { content, running }) => {
+    const { screw: id, outcome: how, reachable, recovered, toolJammed, bores } = e;
+    return semicolons(
       outcome(content, id, how, running),
+      e.whole === true && 'it was whole, tip and head seen',
+      e.whole === false && 'it was not whole',
       reachable === true && 'the stump could still be reached at the near cortex',
       reachable === false && 'the rest lay too deep to be reached at the near cortex',
-      recovered !== undefined && `${mm(recovered)} of it recovered`,
+      recovered !== undefined && `${lengthWords(recovered, e.lengthHow)} of it recovered`,
       toolJammed === true && `the ${toolOf(content, running)} was still jammed in it`,
+      ...afterwards(e),
       bores && `bores made: ${boresWords(bores)}`,
-    ),
+    );
+  },
   reassessed: (e) =>
     semicolons(
       `${screw(e.screw)} was looked at again`,
@@ -187,11 +223,19 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       check('driver fully seated', e.checks.fullySeated),
       check('in line', e.checks.inLine),
       check('fresh driver', e.checks.freshDriver),
+      ...otherChecks.map(([key, label]) => e.checks[key] !== undefined && check(label, e.checks[key])),
     ),
   'hold-answered': (e, { content }) =>
     semicolons(
       `the hold "${content.phrases.holds[e.hold].label}"${e.screw === undefined ? '' : ` on ${screw(e.screw)}`} was answered "${answers[e.answer]}"${e.onWordOf === undefined ? '' : ` on the word of ${clean(e.onWordOf)}`}`,
       e.reason !== undefined && `reason: ${clean(e.reason)}`,
+      e.checks !== undefined &&
+        Object.entries(e.checks)
+          .map(([id, answer]) => `${clean(id)}: ${answer === 'not-known' ? 'not known' : answer}`)
+          .join(', '),
+      e.tool !== undefined && tool(content, e.tool),
+      e.length !== undefined && lengthWords(e.length, e.lengthHow),
+      e.imageTaken !== undefined && (e.imageTaken ? 'an image was taken' : 'no image was taken'),
     ),
   found: (e) => {
     const things = some(
@@ -204,27 +248,36 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
         (e.nearSurface < 0
           ? `its upper end lay ${mm(-e.nearSurface)} below the near cortex`
           : `its upper end stood ${mm(e.nearSurface)} above the near cortex when seated`),
+      e.shankStands !== undefined && `the shank stood ${mm(e.shankStands)} above the near cortex`,
+      seen(e.headCovered, 'the head was covered', 'the head was not covered'),
     );
     return `${screw(e.screw)} was looked at: ${things.join('; ') || 'no finding was entered'}`;
   },
-  'plate-off': () => 'the plate was taken off',
+  'plate-off': (e) => `${partName(e.part ?? 'plate')} was taken off the bone`,
   'colleague-called': (e) =>
     e.who === undefined ? 'a colleague was called' : `a colleague was called: ${clean(e.who)}`,
   'left-in': (e, { content }) =>
     semicolons(
-      `${e.screw === undefined ? `the broken piece of ${object(content, e)}` : object(content, e)} was left in, ${e.length === null ? 'length not measured' : mm(e.length)}`,
+      `${e.screw === undefined ? `the broken piece of ${object(content, e)}` : object(content, e)} was left in, ${e.length === null ? 'length not measured' : lengthWords(e.length, e.lengthHow)}`,
       `where: ${clean(e.where)}`,
       `why: ${clean(e.reason)}`,
       e.decidedBy !== undefined && `decided by ${clean(e.decidedBy)}`,
       e.imageTaken !== undefined && (e.imageTaken ? 'an image was taken' : 'no image was taken'),
       e.toldTo !== undefined && `told to ${clean(e.toldTo)}`,
     ),
-  'piece-recovered': (e, { content }) => `a piece of ${object(content, e)}, ${mm(e.length)} long, was recovered`,
+  'piece-recovered': (e, { content }) => {
+    const length = e.length !== undefined && lengthWords(e.length, e.lengthHow);
+    const name = object(content, e);
+    if (e.whole) return semicolons(`all of ${name} was out: it was whole, tip and head seen`, length);
+    if (e.complete === true)
+      return semicolons(`all of ${name} was out: its pieces were laid together and complete`, length);
+    return `a piece of ${name}, ${length || 'length not measured'} long, was recovered`;
+  },
   'tool-damaged': (e, { content }) =>
     semicolons(
       `the ${tool(content, e.tool)} was damaged: ${clean(e.how)}`,
       e.tipMissing
-        ? `its tip was missing${e.length === undefined ? '' : `, ${mm(e.length)} long`}`
+        ? `its tip was missing${e.length === undefined ? '' : `, ${lengthWords(e.length, e.lengthHow)} long`}`
         : 'its tip was not missing',
       e.kept !== undefined && (e.kept ? 'the tool was kept' : 'the tool was not kept'),
     ),
@@ -235,7 +288,8 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   antibiotic: (e) => `${clean(e.drug)} was given${e.dose === undefined ? '' : `, ${clean(e.dose)}`}`,
   'blood-loss': (e) => `blood loss was put at ${num(e.ml)} ml`,
   'washed-out': () => 'the field was washed out',
-  'clock-compared': (e) => `the theatre clock was compared: ${clockDifference(e)}`,
+  'clock-compared': (e) =>
+    `the ${e.source === 'station' ? 'clock of a station' : 'theatre clock'} was compared: ${clockDifference(e)}`,
   'clock-jumped': (e) => `the clock of the device jumped ${e.seconds < 0 ? 'back' : 'forward'} by ${span(e.seconds)}`,
   'note-field': (e, { content }) =>
     `the item "${content.phrases.noteFields[e.field]}" was ${e.text === undefined ? 'marked not applicable' : `filled in: ${clean(e.text)}`}`,
@@ -255,10 +309,13 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     semicolons(
       `the account of the metal was answered by ${and([...new Set(e.by)].map((role) => roles[role]))}`,
       e.discrepancy !== undefined && `discrepancy: ${clean(e.discrepancy)}`,
-      e.imageTaken !== undefined && (e.imageTaken ? 'an image was taken' : 'no image was taken'),
+      e.image === undefined
+        ? e.imageTaken !== undefined && (e.imageTaken ? 'image taken, finding not recorded' : 'no image was taken')
+        : countImages[e.image],
     ),
   'work-ended': () => 'the work was ended',
   'case-closed': () => 'the case was closed',
+  ...tellers2,
 };
 
 const roleOf = (role: Role) => (role === 'other' ? 'other person' : roles[role]);

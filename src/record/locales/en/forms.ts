@@ -42,7 +42,7 @@ export const fhir = {
   material: 'material',
   diameter: 'diameter',
   length: 'length',
-  materials: { steel: 'steel', titanium: 'titanium', unknown: 'unknown' },
+  materials: { steel: 'steel', titanium: 'titanium', 'cobalt-chromium': 'cobalt-chromium', unknown: 'unknown' },
   boneScrew: 'bone screw',
   screw: (id: string): string => `Screw ${id}`,
   toolPiece: 'piece of a tool',

@@ -1,5 +1,5 @@
 /** The sections of the note in English. */
-import type { MoveId, Role, ToolId } from '../../../../content/ids.ts';
+import type { AnyMoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import type { MetalAccount } from '../../../../machines/view.types.ts';
@@ -21,6 +21,9 @@ import {
   yesNo,
 } from './base.ts';
 import { doingOf } from './entries.ts';
+
+/** Of so many mm; nothing where nobody knows. */
+const of = (length: number | null): string => (length === null ? '' : ` of ${mm(length)}`);
 
 export const title = (draft: boolean): string => `Operative record: removal of metalwork${draft ? ' (DRAFT)' : ''}`;
 
@@ -150,13 +153,19 @@ const both = (label: string, own: string, made: string) =>
   `${label}: ${own} with the screw's own hole, ${own === made ? 'the same' : made} after all that was made`;
 
 export const bone = {
-  bores: (own: number, bores: string[], entered: boolean): string =>
-    `Bores besides the screw's own hole of ${mm(own)}: ${and(bores)}${entered ? '' : ' (as expected of the moves, not measured)'}`,
-  noBores: (own: number): string => `No bore was entered or expected besides the screw's own hole of ${mm(own)}`,
+  bores: (own: number | null, bores: string[], entered: boolean): string =>
+    `Bores besides the screw's own hole${of(own)}: ${and(bores)}${entered ? '' : ' (as expected of the moves, not measured)'}`,
+  noBores: (own: number | null): string => `No bore was entered or expected besides the screw's own hole${of(own)}`,
   unknown: 'Bone at this level: not recorded, so no figure',
-  sources: { measured: 'measured', assumed: 'assumed', named: 'assumed from the name of the bone, from memory' },
+  sources: {
+    measured: 'measured',
+    film: 'measured on a film',
+    assumed: 'assumed',
+    named: 'assumed from the name of the bone, from memory',
+  },
   size: (outer: number, cortex: number, source: string): string =>
     `Bone at this level: outer diameter ${mm(outer)}, cortex ${mm(cortex)}, ${source}`,
+  noDiameter: 'Diameter of the screw: not known, so no figure',
   asWide: 'A bore as wide as the bone: no figure',
   torsion: (kept: number, low: number, high: number, tested: boolean): string =>
     `${percent(kept)} (${percent(low)} to ${percent(high)}${tested ? '' : '; beyond the tested range'})`,
@@ -204,7 +213,7 @@ export const holds = {
     label: string,
     n: number,
     time: string | null,
-    move: { id: MoveId; screw: string } | null,
+    move: { id: AnyMoveId; screw: string } | null,
   ): string =>
     `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
   nonePassed: 'no entry in the log passed an open hold',

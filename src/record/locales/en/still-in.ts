@@ -18,6 +18,8 @@ const whole: Record<Stage, string> = {
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'more came out than was listed' : 'not accounted for'}`;
 
+const across = (diameter: number | null) => (diameter === null ? 'diameter not known' : `${mm(diameter)} diameter`);
+
 export const facts = {
   toolPiece: (content: Content, id: ToolId | null): string =>
     `a broken piece of the ${id ? tool(content, id) : 'tool'}`,
@@ -28,16 +30,16 @@ export const facts = {
   notEnded: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}; neither out nor entered as left in`,
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'not all of it was measured' : `its lengths do not add up, ${missing(open)}`}`,
-  missingSize: (diameter: number, open: number): string => `${mm(diameter)} diameter, ${missing(open)}`,
-  size: (diameter: number, length: number | null, measured: boolean): string =>
-    `${mm(diameter)} diameter, ${length === null ? 'length not known' : measured ? `${mm(length)} long` : `about ${mm(length)} long (by the account, not measured)`}`,
+  missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
+  size: (diameter: number | null, length: number | null, measured: boolean): string =>
+    `${across(diameter)}, ${length === null ? 'length not known' : measured ? `${mm(length)} long` : `about ${mm(length)} long (by the account, not measured)`}`,
   tip: (content: Content, id: ToolId): string => `the tip of the ${tool(content, id)}: broken and not accounted for`,
   tipSize: (length: number | null): string =>
     length === null ? 'length not known' : `${mm(Math.abs(length))} not accounted for`,
   /** Where metal lies, from the near side to the far side. */
   places: ['above the near cortex', 'in the near wall', 'in the canal', 'in the far wall', 'beyond the far cortex'],
-  place: (parts: string[], source: 'measured' | 'assumed'): string =>
-    `${parts.join(', ')} (estimate from lengths alone, bone ${source})`,
+  place: (parts: string[], source: 'measured' | 'assumed' | 'film'): string =>
+    `${parts.join(', ')} (estimate from lengths alone, bone ${source === 'film' ? 'measured on a film' : source})`,
 };
 
 /** The side and bone in the words of a patient; `midline` when the side is the middle. */

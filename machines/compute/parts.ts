@@ -1,0 +1,69 @@
+/** The account of plate, nail and every other part: where each of its pieces is, as far as anybody said. */
+import type { CaseContext, Part } from '../case.context.ts';
+import type { Closes } from '../view.types.ts';
+
+export interface PartAccount {
+  id: string;
+  kind: Part['kind'];
+  what: string | null;
+  length: number | null;
+  /** `left-in` as soon as a piece of it stays; null while nobody spoke of it. */
+  end: 'out' | 'left-in' | 'not-found' | 'put-in' | null;
+  pieces: number;
+  /** Null until the work has ended, while nobody spoke of it. */
+  closes: Closes | null;
+  /** The entry that told that it was taken off the bone. */
+  off: number | null;
+}
+
+type Told = Pick<CaseContext, 'parts' | 'putIn' | 'room' | 'stopped' | 'workEnded'>;
+
+/** What is in when work is stopped stays where it is, unless it was moved before. */
+const staysByStop = ({ ends, off }: Part, { stopped }: Told) => ends.length === 0 && stopped !== null && off === null;
+
+function endOf(part: Part, told: Told): PartAccount['end'] {
+  const { ends } = part;
+  const has = (end: string) => ends.some((one) => one.end === end);
+  if (has('not-found')) return 'not-found';
+  if (has('left-in') || staysByStop(part, told)) return 'left-in';
+  return has('out') ? 'out' : null;
+}
+
+function closesOf(part: Part, told: Told): Closes | null {
+  const { ends, pieces } = part;
+  if (staysByStop(part, told)) return 'assumed';
+  if (ends.length === 0) return told.workEnded === null ? null : 'open';
+  const isAll = ends.length >= pieces || ends.some(({ complete }) => complete);
+  if (!isAll || ends.some(({ end }) => end === 'not-found')) return 'open';
+  return new Set(ends.map(({ end }) => end)).size > 1 ? 'difference' : 'assumed';
+}
+
+/**
+ * The accounts of all parts, in the order in which they were first spoken of: the plate or nail of the case first, what
+ * was put in today last.
+ *
+ * @example partAccounts(plateCaseBeforeAnyWord)[0] // { id: 'plate', kind: 'plate', …, end: null, closes: null }
+ */
+export function partAccounts(told: Told): PartAccount[] {
+  const { parts, putIn, room } = told;
+  const construct = room.opened?.construct;
+  const own = construct === 'plate' || construct === 'nail' ? construct : null;
+  const first: Part[] =
+    own && !parts.has(own)
+      ? [{ id: own, kind: own, what: null, length: null, pieces: 1, listed: null, ends: [], off: null }]
+      : [];
+  const listed = [...first, ...parts.values()].map((part): PartAccount => {
+    const { id, kind, what, length, off } = part;
+    const pieces = Math.max(part.pieces, part.ends.length);
+    return { id, kind, what, length, end: endOf(part, told), pieces, closes: closesOf(part, told), off };
+  });
+  const ownFirst = [...listed.filter(({ id }) => id === own), ...listed.filter(({ id }) => id !== own)];
+  const put = putIn.map(({ n, part, screw, kind, length }): PartAccount => {
+    const id = part ?? screw ?? `put-in-${n}`;
+    return {
+      ...{ id, kind: 'other', what: kind, length: length ?? null, off: null },
+      ...{ end: 'put-in', pieces: 1, closes: 'assumed' },
+    };
+  });
+  return [...ownFirst, ...put];
+}
