@@ -45,7 +45,8 @@ describe('the formats of the case file', () => {
   });
 
   it('take in the one that follows on, with its conversion, and no other', () => {
-    for (const number of [1, 2]) expect(() => addFormat(next(number))).toThrow(`format ${number} does not follow on format 2`);
+    for (const number of [1, 2])
+      expect(() => addFormat(next(number))).toThrow(`format ${number} does not follow on format 2`);
     expect(() => addFormat(next(4))).toThrow('format 4 does not follow on format 2');
     expect(() => addFormat({ ...next(3), from: undefined })).toThrow('format 3 has no conversion from format 2');
     expect(formatVersions()).toEqual([1, 2]);

@@ -26,16 +26,18 @@ function limitsInForce({ case: { context } }: Folded) {
 
 /** The state as rules 1 printed it, but for what only later rules know. */
 export function printedByRules1(folded: Folded, seals: Seals, stored: StateOfRules1) {
-  const { impossibleTimes, conflicts, parts, stopped, limits, screws, toolTips, ...rest } = view(folded, undefined, seals);
+  const { impossibleTimes, conflicts, parts, stopped, limits, screws, toolTips, ...rest } = view(
+    folded,
+    undefined,
+    seals,
+  );
   expect([impossibleTimes, conflicts, parts, stopped]).toEqual([[], [], {}, null]);
   expect(limits).toEqual(limitsInForce(folded));
   const { phase, called, ...more } = rest;
   const was = (id: string) => stored.screws[id]?.metal.assumed === true;
   return {
     ...{ phase, called },
-    screws: Object.fromEntries(
-      Object.entries(screws).map(([id, screw]) => [id, screwOfRules1(screw, was(id))]),
-    ),
+    screws: Object.fromEntries(Object.entries(screws).map(([id, screw]) => [id, screwOfRules1(screw, was(id))])),
     toolTips: toolTips.map(({ destroyed: _d, closes: _c, ...tip }) => tip),
     ...more,
   };
