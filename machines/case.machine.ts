@@ -53,6 +53,9 @@ const described = {
   reassigned: { actions: 'keep' },
   event: { actions: 'keep' },
   aftercare: { actions: 'keep' },
+  'move-answered': { actions: 'keep' },
+  'format-raised': { actions: 'keep' },
+  resumed: { actions: 'keep' },
 } as const;
 
 /** What may be found after a case was closed: it changes the account and the papers. */
@@ -287,11 +290,8 @@ const machine = setup({
         stopped: { guard: 'atWork', actions: 'stop' },
         'part-move': { actions: 'movePart' },
         'length-answered': { actions: 'keep' },
-        'move-answered': { actions: 'keep' },
         checked: { actions: 'keep' },
-        resumed: { actions: 'keep' },
         'at-tablet': { actions: 'keep' },
-        'format-raised': { actions: 'keep' },
       },
       states: {
         phase: {

@@ -99,7 +99,7 @@ export const routes: Routes = {
     // Format 1 asked of no part: an answer of its own is not short of what nobody asked for.
     const open = openKeys(state, { parts: taken.format > 1 });
     const event = { ...eventFor(state, taken), unaccounted: open.length > 0, open: openKeys(state) };
-    return onCase(state, event as unknown as CaseEvent);
+    return onCase(state, event);
   },
   'work-started': pastHolds((state) => hardMetalHold(state)),
   'case-closed': pastHolds((state) => closingHolds(state)),

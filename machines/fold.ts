@@ -100,6 +100,22 @@ export function step(state: Folded, entry: Entry, log: readonly Entry[]): Folded
     : applyEntry(state, entry, null);
 }
 
+/**
+ * The entries as they read with all that was said of them by their numbers: of the screw that they were of, with what
+ * was answered of a move after its touch. Without such a word the same list.
+ */
+export function settled(entries: readonly Entry[], content: Content, format = 1): readonly Entry[] {
+  const hindsight = hindsightOf(entries, ruleVersions.current().corrected, format);
+  if (!rereads(entries, hindsight)) return entries;
+  const { screwOf, answered } = withAnswers(
+    hindsight,
+    entries,
+    attemptsOf(fold(entries, content, undefined, format).trace),
+  );
+  const known = { ...hindsight, screwOf, answered };
+  return entries.map((entry) => ({ ...reread(entry, known), ...answered.get(entry.n) }));
+}
+
 /** Does an end name a start that something else has brought to an end already? */
 function namesPassed({ screws }: Folded, { screw, start }: EntryOf<'move-ended'>): boolean {
   const context = screws.get(screw)?.context;

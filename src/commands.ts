@@ -13,7 +13,7 @@ import { correctedByWriting } from '../machines/clocks.ts';
 import { epoch } from '../machines/time.ts';
 import { section } from '../machines/compute/ring.ts';
 import type { Bore, Fault } from '../machines/entry.ts';
-import { readCase, type CaseFile, type CaseReading } from '../machines/case-file.ts';
+import { readCase, startOf, type CaseFile, type CaseReading } from '../machines/case-file.ts';
 import type { Content } from '../content/types.ts';
 import { fold } from '../machines/fold.ts';
 import type { Folded } from '../machines/folded.ts';
@@ -112,7 +112,8 @@ async function loadCase(path: string | undefined, values: Values): Promise<Loade
   const reading = readCase(await readJsonFile(path), loading(own));
   if ('faults' in reading) throw new Refused(...reading.faults);
   const { file, content, seals } = reading;
-  return { file, content, seals, state: fold(file.entries, content), overlay: own.get(content.version)?.overlay };
+  const state = fold(file.entries, content, undefined, startOf(file.entries, file.formatVersion));
+  return { file, content, seals, state, overlay: own.get(content.version)?.overlay };
 }
 
 async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {

@@ -16,7 +16,7 @@ import type { Content } from '../../content/types.ts';
 import { through } from '../compute/through.ts';
 import { workingTool } from '../compute/fit.ts';
 import type { Entry, EntryOf } from '../entry.ts';
-import { step, unfolded } from '../fold.ts';
+import { settled, step, unfolded } from '../fold.ts';
 import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
 import { calledScrew, screwHolds, situationOf } from '../standing.ts';
@@ -199,14 +199,18 @@ class Reader {
 /**
  * Folds a case and keeps what counts, pausing after each entry so that whoever runs it can let others go first.
  *
- * @param entries checked entries, 1, 2, 3 …
+ * @param written checked entries, 1, 2, 3 …
+ * @param format that the log begins in
  */
-export function* readingOutcome(entries: readonly Entry[], content: Content): Generator<void, CaseOutcome> {
+export function* readingOutcome(written: readonly Entry[], content: Content, format = 1): Generator<void, CaseOutcome> {
+  const entries = settled(written, content, format);
   const { struck } = struckBy(entries);
   const reader = new Reader(content);
-  let state = unfolded(content);
+  let state = unfolded(content, undefined, format);
   for (const entry of entries) {
-    if (entry.type === 'struck' || struck.has(entry.n)) continue;
+    // What they say of other entries is in those already.
+    if (entry.type === 'struck' || entry.type === 'reassigned' || entry.type === 'move-answered') continue;
+    if (struck.has(entry.n)) continue;
     const after = step(state, entry, entries);
     reader.read(state, entry, after);
     state = after;
@@ -225,7 +229,7 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
     return stage === undefined ? null : stage === 'out' || stage === 'left-in' ? stage : 'still-in';
   };
   return {
-    id: first ? sealOf(noSeal, first).slice(0, 16) : '',
+    id: first ? sealOf(noSeal, written[0] as Entry).slice(0, 16) : '',
     phase: state.case.matches('closed') ? 'closed' : state.case.matches('unopened') ? 'unopened' : 'open',
     day: opened ? inZone(epoch(opened.at), opened.zone).date : null,
     facts: Object.fromEntries(
@@ -247,8 +251,9 @@ export function* readingOutcome(entries: readonly Entry[], content: Content): Ge
  * What one case adds.
  *
  * @param entries checked entries, 1, 2, 3 …
+ * @param format that the log begins in
  * @returns its tries, what stayed in, dead ends, tools and holds; never throws
  * @example caseOutcome([], content).phase // 'unopened'
  */
-export const caseOutcome = (entries: readonly Entry[], content: Content): CaseOutcome =>
-  through(readingOutcome(entries, content));
+export const caseOutcome = (entries: readonly Entry[], content: Content, format?: number): CaseOutcome =>
+  through(readingOutcome(entries, content, format));

@@ -133,5 +133,9 @@ function addTry(
  * @returns whether it was counted, and if not, why; changes `tally`
  * @example addCase(emptyTally(), [], content) // 'unopened'
  */
-export const addCase = (tally: Tally, entries: readonly Entry[], content: Content): 'counted' | NotCounted =>
-  addOutcome(tally, caseOutcome(entries, content));
+export const addCase = (
+  tally: Tally,
+  entries: readonly Entry[],
+  content: Content,
+  format?: number,
+): 'counted' | NotCounted => addOutcome(tally, caseOutcome(entries, content, format));

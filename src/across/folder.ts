@@ -2,7 +2,7 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { addCase, emptyTally, passOver, type Tally } from '../../machines/across/tally.ts';
-import type { CaseReading } from '../../machines/case-file.ts';
+import { startOf, type CaseReading } from '../../machines/case-file.ts';
 import type { Fault } from '../../machines/entry.ts';
 import { isInvented } from '../session/demo.ts';
 import type { LeftOut } from './csv.ts';
@@ -35,7 +35,10 @@ export async function tallyFolder(
     } else if (reading.seals.seals === 'broken')
       leave(file, 'broken', `entries[${(reading.seals.brokenAt ?? 1) - 1}].seal`);
     else if (!invented && isInvented(reading.file.entries)) passOver(tally, 'invented');
-    else addCase(tally, reading.file.entries, reading.content);
+    else {
+      const { entries, formatVersion } = reading.file;
+      addCase(tally, entries, reading.content, startOf(entries, formatVersion));
+    }
   }
   return { tally, leftOut };
 }

@@ -35,6 +35,7 @@ import {
   toolsSection,
 } from './sections-case.ts';
 import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
+import { partsOf } from './part-facts.ts';
 import { stillInOf } from './still-in-facts.ts';
 import { firstSignature, timelineOf } from './timeline.ts';
 import { some } from '../format/prose.ts';
@@ -101,7 +102,6 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const { entries, opened, view, content } = log;
   const { clean, notRecorded, sides, constructs } = log.locale;
   const last = entries.at(-1);
-  const plateOff = log.of('plate-off')[0] ?? null;
   const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1)?.at;
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
@@ -112,10 +112,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     bone: opened ? boneName(content, clean(opened.bone)) : notRecorded,
     construct: opened ? constructs[opened.construct] : notRecorded,
     planned: opened?.planned ? clean(opened.planned) : notRecorded,
-    holder:
-      opened && opened.construct !== 'screws'
-        ? { what: opened.construct, off: plateOff && log.when(epoch(plateOff.at)) }
-        : null,
+    parts: partsOf(log),
     zone: log.zone,
     date: log.date,
     contentVersion: content.version,
@@ -147,6 +144,21 @@ function sealWords({ locale }: RecordLog, { seals, brokenAt, entries }: RecordFa
 const departmentLines = ({ sources, department }: Content): string[] =>
   department ? sources.filter(({ id }) => id === departmentSource).map(({ what, cite }) => `${what}; ${cite}`) : [];
 
+/** What stood at the opening where it was corrected since: both stay legible. */
+function openedAs(log: RecordLog, field: 'side' | 'bone' | 'construct' | 'label'): string[] {
+  const first = log.of('case-opened')[0];
+  if (!first || first[field] === log.opened?.[field]) return [];
+  const { clean, sides, constructs, sections } = log.locale;
+  const was = {
+    side: sides[first.side],
+    bone: boneName(log.content, clean(first.bone)),
+    construct: constructs[first.construct],
+    label: clean(first.label),
+  }[field];
+  const by = log.of('case-corrected').flatMap((entry) => (entry[field] === undefined ? [] : [entry.n]));
+  return [sections.head.openedAs(was, by)];
+}
+
 function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
   const { content, opened } = log;
   const { day } = log.locale;
@@ -161,10 +173,10 @@ function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
   return [
     item('status', head.status, head.statuses[facts.status]),
     item('patient', head.patient),
-    item('case', head.case, ...(opened ? [facts.label] : [])),
-    item('side', head.side, ...(opened ? [facts.side] : [])),
-    item('bone', head.bone, ...(opened ? [facts.bone] : [])),
-    item('construct', head.construct, ...(opened ? [facts.construct] : [])),
+    item('case', head.case, ...(opened ? [facts.label, ...openedAs(log, 'label')] : [])),
+    item('side', head.side, ...(opened ? [facts.side, ...openedAs(log, 'side')] : [])),
+    item('bone', head.bone, ...(opened ? [facts.bone, ...openedAs(log, 'bone')] : [])),
+    item('construct', head.construct, ...(opened ? [facts.construct, ...openedAs(log, 'construct')] : [])),
     item('planned', head.planned, ...(opened?.planned ? [facts.planned] : [])),
     item('entries', head.entries, String(log.entries.length)),
     item(

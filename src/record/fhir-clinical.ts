@@ -52,7 +52,7 @@ function pieceDevice(shelf: Shelf, piece: StillIn): Device {
   return {
     resourceType: 'Device',
     status: piece.kind === 'unaccounted' ? 'unknown' : 'active',
-    type: words(piece.screw === null ? names.toolPiece : names.screwPiece),
+    type: words(piece.part !== null ? names.part : piece.screw === null ? names.toolPiece : names.screwPiece),
     deviceName: [{ name: piece.what, type: 'user-friendly-name' }],
     property: properties(shelf, piece.length, null, piece.material),
     patient: shelf.refer('patient', shelf.locale.notRecorded),

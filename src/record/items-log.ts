@@ -5,6 +5,7 @@ import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
 import { some } from '../format/prose.ts';
+import { partsOf } from './part-facts.ts';
 
 export const outLine = (log: RecordLog): string[] => {
   const screws = Object.entries(log.view.screws);
@@ -13,11 +14,38 @@ export const outLine = (log: RecordLog): string[] => {
   const named = (rows: typeof screws) => rows.map(([id]) => log.locale.screw(id));
   const left = named(screws.filter(([, { stage }]) => stage === 'left-in'));
   const open = named(screws.filter(([, { stage }]) => stage !== 'out' && stage !== 'left-in'));
-  return log.locale.items.screwsOut(out, screws.length, left, open, log.of('plate-off').length > 0);
+  return log.locale.items.screwsOut(out, screws.length, left, open, partWords(log));
 };
+
+/** What was said of each part: nothing where nobody spoke of it. */
+const partWords = (log: RecordLog): string[] =>
+  partsOf(log).flatMap((part) => {
+    const words = part.end === 'put-in' ? null : log.locale.sections.parts.became(part);
+    return words === null ? [] : [`${part.name}: ${words}`];
+  });
 
 export const findingLines = (log: RecordLog): string[] =>
   log.of('found').map((entry) => log.locale.items.finding(entry, log.when(epoch(entry.at))));
+
+/** Every stop of the work, with the reason that was said last of it. */
+function stopLines(log: RecordLog): string[] {
+  const { stops } = log.locale.entries;
+  const { stopped } = log.folded.case.context;
+  return log.of('stopped').flatMap((entry, index, all) => {
+    const { at, reason, text } = entry.n === stopped?.n ? { at: entry.at, ...stopped } : entry;
+    // A second word adds its reason to the first.
+    const adds = stopped !== null && entry.n > stopped.n && index > 0 && all.some(({ n }) => n === stopped.n);
+    return adds
+      ? []
+      : [
+          log.locale.items.problems.stopped(
+            log.when(epoch(at)),
+            reason === undefined ? null : stops[reason],
+            text === undefined ? null : log.locale.clean(text),
+          ),
+        ];
+  });
+}
 
 /** Slips, breakages, jammed and damaged tools, as the log counts them. */
 export function problemLines(log: RecordLog, { attempts }: History): string[] {
@@ -38,6 +66,7 @@ export function problemLines(log: RecordLog, { attempts }: History): string[] {
     told('tool-broke', items.problems.brokenTools),
     told('tool-jammed', items.problems.jammedTools),
     damaged > 0 && items.problems.damaged(damaged),
+    ...stopLines(log),
     outOfOrder > 0 && items.problems.outOfOrder(outOfOrder),
     ...log.folded.impossibleTimes.map(items.problems.impossible),
     ...log.view.conflicts.map(([a, b]) => items.problems.conflict(a, b)),
@@ -124,5 +153,7 @@ export const implantLines = (log: RecordLog): string[] => {
     Object.entries(log.view.screws)
       .filter(([, screw]) => screw.stage === stage)
       .map(([id]) => log.locale.screw(id));
-  return log.locale.items.implants(of('out'), of('left-in'), log.of('plate-off').length > 0);
+  const parts = (end: string) => partsOf(log).flatMap((part) => (part.end === end ? [part.name] : []));
+  const put = partsOf(log).flatMap(({ end, what, name }) => (end === 'put-in' ? [`${what} (${name})`] : []));
+  return log.locale.items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put);
 };

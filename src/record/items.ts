@@ -61,10 +61,21 @@ export const peopleOf = (log: RecordLog, role: Role): Value =>
     ],
   );
 
-export const teamItems = (log: RecordLog): Block[] =>
-  (['surgeon', 'assistant', 'anaesthetist', 'scrub', 'circulating', 'other'] as const).map((role) =>
+export const teamItems = (log: RecordLog): Block[] => [
+  ...(['surgeon', 'assistant', 'anaesthetist', 'scrub', 'circulating', 'other'] as const).map((role) =>
     item(role, log.locale.items.team[role], peopleOf(log, role)),
-  );
+  ),
+  // Format 1 did not ask.
+  ...(log.folded.format > 1 ? [item('at-tablet', log.locale.items.atTablet, recorded(...tabletLines(log)))] : []),
+];
+
+/** Who drove the tablet from when on. */
+const tabletLines = (log: RecordLog): string[] =>
+  log
+    .of('at-tablet')
+    .map(({ at, role, who }) =>
+      log.locale.items.tabletSince(log.when(epoch(at)), who === undefined ? null : log.locale.clean(who), role),
+    );
 
 const timeOf = (log: RecordLog, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
   const entries = log.of(type);

@@ -1,5 +1,6 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
-import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
+import type { AnyMoveId, materials, Outcome, PartKind, Role, Stage, ToolId } from '../../content/ids.ts';
+import type { Closes } from '../../machines/view.types.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
 import { localeOf } from './locales/index.ts';
 
@@ -87,9 +88,12 @@ export interface Attempt {
 
 /** Metal that is still in the body by the log: left on purpose, not ended, or not accounted for. */
 export interface StillIn {
-  kind: 'left' | 'not-ended' | 'unaccounted';
+  /** `put-in`: metal that was put in today. */
+  kind: 'left' | 'not-ended' | 'unaccounted' | 'put-in';
   screw: string | null;
   tool: ToolId | null;
+  /** Id of the part that it is of. */
+  part: string | null;
   /** Number and time of the decision, null when there is none. */
   entry: number | null;
   at: number | null;
@@ -126,6 +130,28 @@ export interface ScrewFate {
   attempts: Attempt[];
 }
 
+/** A part of the metal besides the screws, and what became of it. */
+export interface PartFate {
+  id: string;
+  kind: PartKind;
+  /** As a sentence names it, such as "the plate". */
+  name: string;
+  what: string;
+  /** mm; null when not known. */
+  length: number | null;
+  end: 'out' | 'left-in' | 'not-found' | 'put-in' | null;
+  pieces: number;
+  closes: Closes | null;
+  /** When it was taken off the bone; null when nobody said. */
+  off: string | null;
+  /** The entry that told of it last. */
+  entry: number | null;
+  /** Its format asks what became of parts. */
+  asked: boolean;
+  /** Of what was put in. */
+  where: string | null;
+}
+
 export interface Signature {
   n: number;
   at: number;
@@ -159,8 +185,8 @@ export interface RecordFacts {
   bone: string;
   construct: string;
   planned: string;
-  /** The plate or nail, and when it was taken off in the log: null when nobody said; null without one. */
-  holder: { what: 'plate' | 'nail'; off: string | null } | null;
+  /** Plate, nail and every other part, in the order of the account. */
+  parts: PartFate[];
   zone: string;
   /** Date of the case in its zone, null without a case-opened. */
   date: string | null;

@@ -16,7 +16,8 @@ import {
   type StillIn,
 } from './model.ts';
 import { inSentence } from '../../content/names.ts';
-import { heading, sentence, some } from '../format/prose.ts';
+import { capital, heading, sentence, some } from '../format/prose.ts';
+import { partsOf } from './part-facts.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
@@ -37,7 +38,7 @@ function pieceLines({ locale }: RecordLog, piece: StillIn): string[] {
   );
 }
 
-export function staysInSection(log: RecordLog, { stillIn: pieces, holder }: RecordFacts): Section {
+export function staysInSection(log: RecordLog, { stillIn: pieces, parts }: RecordFacts): Section {
   const { titles, staysIn } = log.locale.sections;
   const blocks: Block[] = pieces.flatMap((piece) => [
     over(staysIn.entry(piece.what, piece.entry)),
@@ -45,13 +46,15 @@ export function staysInSection(log: RecordLog, { stillIn: pieces, holder }: Reco
   ]);
   if (pieces.length) blocks.push(text(staysIn.scan));
   else blocks.push(text(log.folded.screws.size ? staysIn.none : staysIn.noneListed));
-  if (holder)
+  for (const part of parts) {
+    const words = log.locale.sections.parts.became(part);
     blocks.push({
       kind: 'item',
-      id: 'holder',
-      label: staysIn.holder[holder.what],
-      value: holder.off === null ? notRecorded : recorded(staysIn.takenOff(holder.off)),
+      id: `part-${part.id}`,
+      label: capital(part.name),
+      value: words === null ? notRecorded : recorded(words),
     });
+  }
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
@@ -79,15 +82,44 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
   return { id: 'screws', title: titles.screws, blocks: blocks.length ? blocks : [text(noScrew)] };
 }
 
+/** What an account rests on, for the words about how it closes. */
+const plainly = { isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false };
+
+const howClosed = (log: RecordLog, screw: ScrewContext) => ({
+  isIn: isWorking(screw.stage) && screw.lengthAsked === null && screw.foundAfter === null,
+  complete: screw.complete,
+  whole: screw.whole,
+  stopped: log.folded.case.context.stopped !== null && isWorking(screw.stage),
+  asked: screw.lengthAsked !== null,
+  lost: screw.restLost,
+  wrong: screw.listedWrong,
+});
+
+const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
+  const { tips, tipPieces: pieces } = folded.case.context;
+  const tip = tips.find((one) => one.entry === entry);
+  return pieces.some(
+    ({ tip: of, tool, complete }) =>
+      complete && tip !== undefined && (of === null ? tool === tip.tool : tip.told.includes(of)),
+  );
+};
+
 export function metalSection(log: RecordLog): Section {
   const { titles, metal, noScrew } = log.locale.sections;
   const tolerance = log.content.limits.pieceTolerance;
   const screws = [...log.folded.screws.values()].map(({ context }) => {
     const account = screwAccount(log.folded, context);
-    return metal.screw(context.id, account, metal.closes(account, isWorking(context.stage)));
+    return metal.screw(context.id, account, metal.closes(account, howClosed(log, context)));
   });
+  const parts = partsOf(log).map((part) => log.locale.sections.parts.account(part));
   const tips = log.view.toolTips.map((tip) =>
-    metal.tip(log.content, tip.tool, tip.entry, tip, metal.closes(tip, false)),
+    metal.tip(
+      log.content,
+      tip.tool,
+      tip.entry,
+      tip,
+      metal.closes(tip, { ...plainly, complete: isComplete(log, tip.entry) }),
+    ),
   );
   const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.when(epoch(entry.at)), entry)));
   return {
@@ -96,6 +128,7 @@ export function metalSection(log: RecordLog): Section {
     blocks: [
       screws.length ? items(...screws) : text(noScrew),
       tips.length ? items(...tips) : text(metal.noTip),
+      ...(parts.length ? [items(...parts)] : []),
       text(metal.tolerance(tolerance.value, citeOf(log, tolerance.source))),
       { kind: 'item', id: 'counts', label: metal.counts, value: recorded(...counts) },
     ],

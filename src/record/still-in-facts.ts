@@ -5,9 +5,11 @@ import { fragmentPlace } from '../../machines/compute/fragment.ts';
 import type { EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
+import { rowOf } from '../../machines/trace.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import type { StillIn } from './model.ts';
+import { partsStillIn } from './part-facts.ts';
 
 /** What stands where nobody decided anything. */
 const nobody = ({ notRecorded }: RecordLog['locale']) => ({
@@ -38,6 +40,12 @@ function placeOf(log: RecordLog, context: ScrewContext): string | null {
   return parts.length && bone ? told(parts, bone.source) : null;
 }
 
+/** Who decided; format 1 had a constant there, which nobody had said. */
+function decidedBy({ folded, locale }: RecordLog, { n, decidedBy: who }: EntryOf<'left-in'>): string {
+  if (rowOf(folded.trace, n)?.format === 1) return locale.notAsked;
+  return locale.said(who);
+}
+
 function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>): StillIn {
   const { said, yesNo, materials, stillIn } = log.locale;
   const words = stillIn.facts;
@@ -49,7 +57,8 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     where: said(entry.where),
     why: said(entry.reason),
     image: yesNo(entry.imageTaken),
-    decidedBy: said(entry.decidedBy),
+    decidedBy: decidedBy(log, entry),
+    part: null,
     told: said(entry.toldTo),
   };
   if (entry.screw === undefined) {
@@ -95,6 +104,7 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
     kind: ended ? 'unaccounted' : 'not-ended',
     screw: id,
     tool: null,
+    part: null,
     entry: null,
     at: null,
     length,
@@ -134,6 +144,7 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
       kind: 'unaccounted',
       screw: null,
       tool,
+      part: null,
       entry: account[0]?.entry ?? null,
       at: null,
       length,
@@ -149,5 +160,6 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
     ...working.map((context) => openScrew(log, context)),
     ...unbalanced.map((context) => openScrew(log, context)),
     ...tips,
+    ...partsStillIn(log),
   ];
 }

@@ -28,14 +28,15 @@ const placeWords = (reading: StillInFacts): string =>
     reading.facts.side === reading.locale.sides.midline,
   );
 
-function plainPiece({ content, locale }: StillInFacts, { screw, tool, kind, length }: StillIn): string {
+function plainPiece({ content, locale }: StillInFacts, { screw, tool, part, kind, length, what }: StillIn): string {
   const { page } = locale.stillIn;
+  if (part !== null) return capital(what);
   if (tool !== null) return page.toolPiece(content, tool, kind === 'unaccounted');
   return kind === 'unaccounted' ? page.partOf(screw ?? '', length) : page.metalOf(screw ?? '');
 }
 
 function patientSection(reading: StillInFacts): Section {
-  const { stillIn, told, screws, holder } = reading.facts;
+  const { stillIn, told, screws, parts } = reading.facts;
   const { notRecorded, sections } = reading.locale;
   const { page } = reading.locale.stillIn;
   const pieces = stillIn.flatMap((piece): Block[] => [
@@ -53,7 +54,7 @@ function patientSection(reading: StillInFacts): Section {
     blocks: [
       text(stillIn.length ? page.tells(placeWords(reading)) : screws.length ? page.noneIn : page.noneListed),
       ...pieces,
-      ...(holder?.off === null ? [text(page.holder[holder.what])] : []),
+      ...parts.filter(({ end }) => end === null).map(({ name }) => text(page.partUnknown(name))),
       text(sentence(page.noted(told.length ? told.join('; ') : notRecorded))),
     ],
   };

@@ -4,6 +4,7 @@ import { epoch, inZone } from '../../machines/time.ts';
 import { rowsOf, type TraceRow } from '../../machines/trace.ts';
 import { offsetAt, type RecordLog } from './log.ts';
 import type { TimelineRow } from './model.ts';
+import { sentence } from '../format/prose.ts';
 import { attribution, tell } from './narrative.ts';
 
 /** Marks of an entry. `signedAt`: number of the first signature in force. */
@@ -19,6 +20,7 @@ function marksOf(
   const strike = strikes.get(entry.n);
   if (strike?.type === 'struck') marks.push(words.struck(strike.n, strike.reason));
   if (row.late) marks.push(words.late(log.when(epoch(entry.logged))));
+  if (row.movedFrom !== null) marks.push(words.moved(row.movedFrom, movedBy(log, entry.n)));
   if (!row.heard && !row.struck) marks.push(words.outOfOrder);
   if (log.folded.impossibleTimes.includes(entry.n)) marks.push(words.impossible);
   for (const [a, b] of log.view.conflicts)
@@ -27,12 +29,36 @@ function marksOf(
   if (row.unanswered.length)
     marks.push(words.unanswered(row.unanswered.map((hold) => log.content.phrases.holds[hold].label)));
   if (signedAt !== null && entry.n > signedAt) marks.push(words.afterSigning);
+  if (changesAfterClosing(log, row)) marks.push(words.afterClosing);
   return marks;
+}
+
+/** Entries that say of which screw an entry was. */
+const movedBy = (log: RecordLog, n: number): number[] =>
+  log
+    .of('reassigned')
+    .filter(({ entries, from, n: by }) => (entries ? entries.includes(n) : n >= (from ?? n)) && n < by)
+    .map(({ n: by }) => by);
+
+/** Papers that follow a closing by themselves change nothing of what was told before. */
+const papers = ['note-field', 'patient-told', 'signed', 'remark', 'struck', 'aftercare'];
+
+/** Was it told after the case was closed, and does it change account or papers? */
+function changesAfterClosing(log: RecordLog, { entry, heard }: TraceRow): boolean {
+  const closed = log.effective.find(({ type }) => type === 'case-closed')?.n;
+  return heard && closed !== undefined && entry.n > closed && !papers.includes(entry.type);
 }
 
 /** Number of the first signature in force, or null. */
 export const firstSignature = (log: RecordLog): number | null =>
   log.effective.find(({ type }) => type === 'signed')?.n ?? null;
+
+/** Who called it and who entered it; format 1 had constants there, which nobody had said. */
+function attributed(log: RecordLog, written: Entry, { format }: TraceRow): string[] {
+  if (format > 1) return [attribution(written, log.locale.language)];
+  const { calledBy, loggedBy } = written;
+  return calledBy === undefined && loggedBy === undefined ? [] : [sentence(log.locale.sections.marks.version1)];
+}
 
 /** Every entry of the log, by `at`, then `n`. */
 export function timelineOf(log: RecordLog): TimelineRow[] {
@@ -57,7 +83,7 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
       late: row.late,
       screw: 'screw' in entry ? (entry.screw ?? null) : null,
       written: { at: entry.at, logged: entry.logged },
-      sentence: [tell(row, log.content), attribution(entry, log.locale.language)].filter(Boolean).join(' '),
+      sentence: [tell(row, log.content), ...attributed(log, entry, row)].filter(Boolean).join(' '),
     };
   });
 }

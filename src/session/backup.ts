@@ -8,7 +8,7 @@ import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { fault } from '../../content/fault.ts';
 import { issueFault } from '../../content/issue.ts';
 import { pathOfIssue } from '../../content/shape.ts';
-import { readCase } from '../../machines/case-file.ts';
+import { readCase, startOf } from '../../machines/case-file.ts';
 import { checkEntry, type Entry, type Fault } from '../../machines/entry.ts';
 import { entryShapes } from '../../machines/formats.ts';
 import type { Head as CaseHead, Seals } from '../../machines/seal.ts';
@@ -202,9 +202,12 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
     ...('faults' in reading ? reading.faults.map((one) => ({ ...one, path: `case.${one.path}` })) : []),
   ];
   const beside: Entry[] = [];
-  const shapes = entryShapes('content' in reading ? reading.content.ids : everyId());
+  const ids = 'content' in reading ? reading.content.ids : everyId();
   for (const [i, value] of aside.entries()) {
-    const checked = checkEntry(value, `aside[${i}]`, shapes);
+    const path = `aside[${i}]`;
+    // It stood in a log of its own, of whichever format.
+    const first = checkEntry(value, path, entryShapes(ids, 1));
+    const checked = 'entry' in first ? first : checkEntry(value, path, entryShapes(ids));
     if ('faults' in checked) faults.push(...checked.faults);
     else beside.push(checked.entry);
   }
@@ -216,7 +219,12 @@ function caseOf(raw: Uint8Array): Omit<BackedUp, 'line'> | { faults: Fault[] } {
       faults: [fault('case.head', 'head', { n: file.head.n, count: file.entries.length })],
     };
   if (file.entries.length === 0) return { faults: [fault('case.entries', 'no-entry')] };
-  const meta = { contentVersion: file.contentVersion, demo, created, ...(overlay !== undefined && { overlay }) };
+  const format = startOf(file.entries, file.formatVersion);
+  const meta = {
+    ...{ contentVersion: file.contentVersion, demo, created },
+    ...(overlay !== undefined && { overlay }),
+    ...(format > 1 && { format }),
+  };
   return { meta, entries: file.entries, quarantined: beside, seals, ...(file.head && { head: file.head }) };
 }
 

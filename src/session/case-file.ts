@@ -10,10 +10,18 @@ import type { CaseMeta } from '../store/port.ts';
  *
  * @example caseFile(meta, entries).head?.n === entries.length // true
  */
-export function caseFile({ contentVersion }: Pick<CaseMeta, 'contentVersion'>, entries: readonly Entry[]): CaseFile {
+export function caseFile(
+  { contentVersion, format: begins = 1 }: Pick<CaseMeta, 'contentVersion' | 'format'>,
+  entries: readonly Entry[],
+): CaseFile {
   const last = entries.at(-1);
   const head = last?.seal === undefined ? {} : { head: { n: last.n, seal: last.seal } };
-  return { format, formatVersion: formatOfLog(entries), contentVersion, entries: [...entries], ...head };
+  const rules = entries.findLast((entry) => entry.type === 'case-opened' || entry.type === 'format-raised');
+  return {
+    ...{ format, formatVersion: Math.max(begins, formatOfLog(entries)), contentVersion },
+    ...(rules && 'rules' in rules && rules.rules !== undefined && { rules: rules.rules }),
+    ...{ entries: [...entries], ...head },
+  };
 }
 
 /** Name without anything that identifies a patient: the day and the first of the last seal. */

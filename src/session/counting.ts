@@ -33,7 +33,7 @@ export async function readOne({ meta, entries }: StoredCase, isWanted: () => boo
   if (!content) return 'unreadable';
   const seals = await inSlices(verifying(entries), isWanted);
   if (!seals || seals.seals === 'broken') return seals && 'broken';
-  return inSlices(readingOutcome(entries, content), isWanted);
+  return inSlices(readingOutcome(entries, content, meta.format), isWanted);
 }
 
 /** The figures of all cases that were read, with or without the invented ones. */

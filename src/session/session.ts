@@ -8,8 +8,8 @@ import { contentOf } from '../../content/overlay.ts';
 import { againstRoom } from '../../machines/case-file.ts';
 import { headlineOf, headlineOfFolded, type CaseHeadline } from '../../machines/case-line.ts';
 import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
-import { entryShapes, formatFrom } from '../../machines/formats.ts';
-import { fold, step } from '../../machines/fold.ts';
+import { entryShapes, formatFrom, formatVersion } from '../../machines/formats.ts';
+import { fold, ruleVersions, step } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
@@ -66,7 +66,7 @@ const lineOf = ({ meta, entries }: StoredCase): CaseLine => ({ meta, ...headline
 /** Folds a stored case with the content it was written with; null when this build lacks that content. */
 export function openStored({ meta, entries }: StoredCase): OpenCase | null {
   const content = contentOf(meta.contentVersion, meta.overlay);
-  return content ? { meta, entries, folded: fold(entries, content) } : null;
+  return content ? { meta, entries, folded: fold(entries, content, undefined, meta.format) } : null;
 }
 
 /** Id of the case that a start should resume: the one last written that is not closed. */
@@ -98,11 +98,17 @@ export function openAhead(cases: readonly StoredCase[]): typeof openStored {
  */
 export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: string, when: When = {}): Entry {
   const last = entries.at(-1);
-  const logged = last && epoch(last.logged) > epoch(now) ? last.logged : now;
+  // A clock that was set back goes on from there: the entry that says so may be logged before the one before it.
+  const isSetBack = draft.type === 'clock-jumped' && draft.seconds < 0;
+  const logged = last && !isSetBack && epoch(last.logged) > epoch(now) ? last.logged : now;
   const at = when.at ?? (when.minutesAgo ? minutesBefore(now, when.minutesAgo) : now);
   const { type, ...fields } = draft;
-  const { calledBy, loggedBy, ...own } = fields as Record<string, unknown>;
-  const people = { ...(calledBy !== undefined && { calledBy }), ...(loggedBy !== undefined && { loggedBy }) };
+  const { calledBy, loggedBy, typed, ...own } = fields as Record<string, unknown>;
+  const people = {
+    ...(calledBy !== undefined && { calledBy }),
+    ...(loggedBy !== undefined && { loggedBy }),
+    ...(typed !== undefined && { typed }),
+  };
   const bare = {
     n: entries.length + 1,
     at: epoch(at) > epoch(logged) ? logged : at,
@@ -117,7 +123,9 @@ export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: str
 /** Why an entry cannot be taken, each fault with its field; null when it can. */
 export function refusal(open: OpenCase, entry: Entry): Failure | null {
   const path = `entries[${entry.n - 1}]`;
-  const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids, formatFrom(entry, open.folded.format)));
+  // What goes on an old case stands in the newest format: that is said before it.
+  const format = Math.max(formatVersion, formatFrom(entry, open.folded.format));
+  const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids, format));
   const faults =
     'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
   return faults.length
@@ -184,10 +192,21 @@ export function createSession(parts: SessionParts) {
       const current = open();
       if (!current) return { ok: false, reason: { code: 'no-case' } };
       if (unsaved()) return { ok: false, reason: { code: 'unsaved' } };
-      const entry = entryFrom(draft, current.entries, parts.now(), when);
-      const against = refusal(current, entry);
-      return against ? { ok: false, reason: against } : commit(entry);
+      const wanted = entryFrom(draft, current.entries, parts.now(), when);
+      const against = refusal(current, wanted);
+      if (against) return { ok: false, reason: against };
+      const raised = await raise(current);
+      if (raised && !raised.ok) return raised;
+      const now = open();
+      return now && raised ? commit(entryFrom(draft, now.entries, parts.now(), when)) : commit(wanted);
     });
+
+  /** An old case that goes on says first from where on it stands in the format of this build; null when it does already. */
+  const raise = async ({ entries, folded }: OpenCase): Promise<RecordResult | null> => {
+    if (entries.length === 0 || folded.format >= formatVersion) return null;
+    const rules = ruleVersions.current().number;
+    return commit(entryFrom({ type: 'format-raised', to: formatVersion, rules }, entries, parts.now()));
+  };
 
   /** Several entries in order; stops at the first that is refused. */
   const recordAll = async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
@@ -206,7 +225,7 @@ export function createSession(parts: SessionParts) {
     const result = heard(await parts.log.create(meta));
     if (!result.ok) return { ok: false, reason: result.reason };
     show({ meta, entries: [] });
-    return record(draft);
+    return record({ ...draft, rules: ruleVersions.current().number, contentVersion: meta.contentVersion });
   }
 
   function show(one: StoredCase): void {
@@ -275,6 +294,7 @@ export function createSession(parts: SessionParts) {
      * Writes a whole case that came from a file, under an id of its own, in one step: all of it or nothing.
      *
      * @param remark what the file told and its entries do not, written behind them in the same step
+     * @param format that its log begins in, where the log does not say so
      */
     bringIn: (
       contentVersion: string,
@@ -282,8 +302,9 @@ export function createSession(parts: SessionParts) {
       demo = false,
       overlay?: CaseMeta['overlay'],
       remark?: string,
+      format = 1,
     ): Promise<BroughtIn> => {
-      const pin = { contentVersion, ...(overlay !== undefined && { overlay }) };
+      const pin = { contentVersion, ...(overlay !== undefined && { overlay }), ...(format > 1 && { format }) };
       const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
       return take({ meta, entries: [...entries] }, [], remark).then((result) => ({ ...result, caseId: meta.caseId }));
     },

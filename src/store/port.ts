@@ -10,6 +10,8 @@ export interface CaseMeta {
   demo: boolean;
   /** RFC 3339. */
   created: string;
+  /** The format that its log begins in, where the log itself does not say so: it was written by hand. */
+  format?: number;
   /** A hospital's own additions to the content, as they stood when the case was opened. */
   overlay?: unknown;
 }

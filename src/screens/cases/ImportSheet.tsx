@@ -1,3 +1,4 @@
+import { startOf } from '../../../machines/case-file.ts';
 import { Match, Show, Switch, createSignal } from 'solid-js';
 import type { Failure } from '../../failure.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
@@ -42,7 +43,10 @@ export function ImportSheet(props: ImportSheetProps) {
     const { contentVersion, overlay } = incoming.pin;
     const told = headTells(entries, head);
     const remark = told === null ? undefined : w(`cases.${told}`);
-    const written = await app.session.bringIn(contentVersion, entries, false, overlay, remark);
+    const written = await app.session.bringIn(
+      ...([contentVersion, entries, false, overlay, remark] as const),
+      startOf(entries, incoming.file.formatVersion),
+    );
     if (!written.ok) return setResult({ kind: 'not-stored', reason: written.reason });
     const seals = incoming.endMissing ? 'end-missing' : incoming.seals;
     return setResult({ kind: 'stored', caseId: written.caseId, seals });

@@ -122,11 +122,7 @@ export function createTable(app: App) {
     await startPending();
   }
 
-  async function answer(
-    hold: HoldId,
-    reply: Answer,
-    reason?: string,
-  ) {
+  async function answer(hold: HoldId, reply: Answer, reason?: string) {
     const of = app.content().holds.find(({ id }) => id === hold)?.of;
     const id = of === 'screw' ? called() : null;
     return record({

@@ -6,6 +6,8 @@ import { clean as cleaned, plain, series, some, tally as tallied } from '../../.
 
 export const language: string = 'de';
 export const notRecorded: string = 'nicht eingetragen';
+/** Of what format 1 had a constant for. */
+export const notAsked: string = 'nicht eingetragen (Version 1, nicht gefragt)';
 export const notApplicable: string = 'trifft nicht zu';
 
 export const clean = (text: string): string => cleaned(text, '(leer)');

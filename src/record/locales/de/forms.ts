@@ -46,6 +46,7 @@ export const fhir = {
   boneScrew: 'Knochenschraube',
   screw: (id: string): string => `Schraube ${id}`,
   toolPiece: 'Stück eines Werkzeugs',
+  part: 'Teil des Metalls',
   screwPiece: 'Knochenschraube oder ein Stück davon',
   pieceNote: (size: string): string => `Größe: ${size}. MR-Status nicht beurteilt.`,
   image: (text: string): string => `Röntgenbild: ${text}`,

@@ -3,7 +3,7 @@ import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { some } from '../../../format/prose.ts';
-import { at, and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
+import { at, and, clean, count, minutes, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'als nicht zutreffend geschrieben';
 export const writtenAt = (text: string, time: string): string => `${text} (geschrieben ${at(time)})`;
@@ -17,6 +17,10 @@ export const team: Record<Role, string> = {
   circulating: 'Springer',
   other: 'Weitere',
 };
+
+export const atTablet: string = 'Am Tablet';
+export const tabletSince = (time: string, who: string | null, role: Role): string =>
+  `seit ${time}: ${who === null ? roles[role] : `${who} (${roles[role]})`}`;
 
 export const times = {
   date: 'Datum',
@@ -62,12 +66,12 @@ export const before = {
 
 const are = (names: readonly string[]) => (names.length === 1 ? 'ist' : 'sind');
 
-export const screwsOut = (out: number, of: number, left: string[], open: string[], plateOff: boolean): string[] =>
+export const screwsOut = (out: number, of: number, left: string[], open: string[], parts: string[]): string[] =>
   some(
     `von ${count(of, 'aufgeführten Schraube', 'aufgeführten Schrauben')} ${out === 1 ? 'ist' : 'sind'} ${out} draußen`,
     left.length > 0 && `belassen: ${and(left)}`,
     open.length > 0 && `${and(open)} ${are(open)} weder draußen noch belassen`,
-    plateOff && 'Platte abgenommen',
+    ...parts,
   );
 
 export function finding(entry: EntryOf<'found'>, time: string): string {
@@ -95,6 +99,8 @@ export const problems = {
   outOfOrder: (n: number): string => `${count(n, 'Eintrag', 'Einträge')} außer der Reihe, zur Durchsicht`,
   impossible: (n: number): string =>
     `Eintrag ${n}: nach den angegebenen Zeiten ein Ende vor dem eigenen Beginn; zur Durchsicht`,
+  stopped: (time: string, reason: string | null, more: string | null): string =>
+    `Arbeit abgebrochen um ${time}, ${reason === null ? 'Grund nicht eingetragen' : `Grund: ${reason}`}${more === null ? '' : ` (${more})`}`,
   conflict: (a: number, b: number): string =>
     `die Einträge ${a} und ${b} können so nicht beide stimmen; zur Durchsicht`,
 };
@@ -125,8 +131,9 @@ export const noUnit: string = '(Einheit nicht eingetragen)';
 export const images = (shots: number, doses: string[]): string =>
   `${count(shots, 'Röntgenbild', 'Röntgenbilder')}; Dosis ${doses.length ? and(doses) : notRecorded}`;
 
-export const implants = (out: string[], left: string[], plateOff: boolean): string[] =>
+export const implants = (out: string[], left: string[], put: string[]): string[] =>
   some(
-    (out.length > 0 || plateOff) && `entfernt: ${and([...out, ...(plateOff ? ['Platte'] : [])])}`,
+    out.length > 0 && `entfernt: ${and(out)}`,
     left.length > 0 && `belassen: ${and(left)}`,
+    put.length > 0 && `heute eingebracht: ${and(put)}`,
   );

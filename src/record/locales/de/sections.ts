@@ -22,7 +22,8 @@ import {
   tool,
   yesNo,
 } from './base.ts';
-import { doingOf } from './entries.ts';
+import type { PartFate } from '../../model.ts';
+import { countImages, doingOf } from './entries.ts';
 
 /** Of so many mm; nothing where nobody knows. */
 const of = (length: number | null): string => (length === null ? '' : ` von ${mm(length)}`);
@@ -79,6 +80,8 @@ export const head = {
     `GEBROCHEN bei Eintrag ${at ?? 'unbekannt'}: Dort wurde das Protokoll beschädigt oder geändert`,
   sealTail: (seal: string): string =>
     `${seal}. Das Siegel zeigt Schäden und Änderungen; es hält niemanden auf, der ein gefälschtes Protokoll neu versiegelt`,
+  openedAs: (was: string, by: number[]): string =>
+    `eröffnet als ${was}, berichtigt durch Eintrag ${and(by.map(String))}`,
   lastSeal: 'Letztes Siegel',
 };
 
@@ -99,8 +102,6 @@ export const staysIn = {
   none: 'Jede aufgeführte Schraube ist nach dem Protokoll draußen und nachgewiesen. Kein Stück ist als belassen eingetragen.',
   noneListed: 'Keine Schraube wurde aufgeführt und kein Stück als belassen eingetragen: nicht eingetragen.',
   scan: 'Der MR-Status von belassenem Metall wird hier nicht beurteilt. Vor jeder Untersuchung dem MRT-Team sagen.',
-  holder: { plate: 'Platte', nail: 'Nagel' },
-  takenOff: (time: string): string => `abgenommen ${at(time)}`,
 };
 
 export const screws = {
@@ -117,25 +118,39 @@ export const screws = {
 const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'nicht bekannt' : mm(length);
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
-type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'left' | 'unaccounted' | 'closes'>;
-const figuresOf = ({ recovered, left, unaccounted }: Account) =>
-  `geborgen ${out(recovered)}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
+type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
+type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong', boolean>;
+const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
+  `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
     `${screw(id)}: aufgeführt ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
   tip: (content: Content, id: ToolId, n: number, account: Account, closes: string): string =>
     `Spitze, ${tool(content, id)} (Eintrag ${n}): Länge ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
-  closes: ({ closes, unaccounted }: Account, isIn: boolean): string => {
+  closes: ({ closes, unaccounted, left, destroyed }: Account, how: Closing): string => {
+    const short = mm(unaccounted ?? 0);
     switch (closes) {
       case 'measured':
+        if (how.whole) return 'nachgewiesen, gemessen; heil, Spitze und Kopf gesehen';
+        if (how.wrong) return 'nachgewiesen, gemessen; sie galt als falsch aufgeführt';
         return `nachgewiesen, gemessen${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} länger als aufgeführt` : ''}`;
       case 'difference':
-        return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+        if (left)
+          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+        if (destroyed)
+          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Rest gilt als zerstört';
+        return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen oder auf einer Aufnahme gesehen, der Rest nicht';
       case 'assumed':
+        if (how.complete)
+          return 'vollständig nach Augenschein: die Stücke wurden aneinandergelegt, nicht alle gemessen';
+        if (how.stopped) return 'bleibt: die Arbeit wurde abgebrochen; kein Bruch eingetragen';
         return 'als ganz genommen: nicht gemessen, kein Bruch eingetragen';
       default:
-        return isIn ? 'NICHT NACHGEWIESEN: weder draußen noch als belassen eingetragen' : 'NICHT NACHGEWIESEN';
+        if (how.asked) return `NICHT NACHGEWIESEN: sie kam ${short} zu kurz heraus, und warum, wurde nicht gesagt`;
+        if (how.lost) return 'NICHT NACHGEWIESEN: der Rest gilt als verloren';
+        if (how.complete) return `NICHT NACHGEWIESEN: vollständig genannt, ${short} zu kurz`;
+        return how.isIn ? 'NICHT NACHGEWIESEN: weder draußen noch als belassen eingetragen' : 'NICHT NACHGEWIESEN';
     }
   },
   noTip: 'Keine abgebrochene Werkzeugspitze wurde eingetragen.',
@@ -146,8 +161,30 @@ export const metal = {
     semicolons(
       `${time} von: ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
       `Abweichung: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
-      `Röntgenbild: ${yesNo(entry.imageTaken)}`,
+      entry.image === undefined
+        ? `Röntgenbild: ${entry.imageTaken === true ? 'gemacht, Befund nicht eingetragen' : yesNo(entry.imageTaken)}`
+        : countImages[entry.image],
     ),
+};
+
+export const parts = {
+  became: ({ end, closes, pieces, off }: PartFate): string | null => {
+    const taken = off === null ? '' : `, vom Knochen abgenommen ${at(off)}`;
+    const of = pieces > 1 ? `, in ${pieces} Stücken` : '';
+    if (closes === 'difference') return `zum Teil draußen, der Rest soll bleiben${of}${taken}`;
+    if (end === 'put-in') return 'heute eingebracht';
+    if (end === 'out')
+      return closes === 'open' ? `zum Teil draußen${of}, vom Rest nichts gesagt${taken}` : `draußen${of}${taken}`;
+    if (end === 'left-in')
+      return closes === 'open' ? `zum Teil belassen${of}, vom Rest nichts gesagt` : `belassen${of}`;
+    if (end === 'not-found') return `nicht gefunden${of}${taken}`;
+    return off === null ? null : `vom Knochen abgenommen ${at(off)}; ob draußen, wurde nicht eingetragen`;
+  },
+  account: (part: PartFate): string => {
+    const said = parts.became(part) ?? (part.asked ? 'niemand sprach davon' : 'Version 1 fragte nicht danach');
+    const open = part.closes === 'open' ? '; NICHT NACHGEWIESEN' : '';
+    return `${part.name} (${part.what}): ${said}${open}`;
+  },
 };
 
 const both = (label: string, own: string, made: string) =>
@@ -285,4 +322,8 @@ export const marks = {
   notOffered: 'ZU DIESER ZEIT NICHT ANGEBOTEN',
   unanswered: (holds: string[]): string => `OHNE ANTWORT: ${and(holds.map(quoted))}`,
   afterSigning: 'NACH DER UNTERSCHRIFT',
+  afterClosing: 'NACH DEM ABSCHLUSS',
+  moved: (id: string, ns: number[]): string =>
+    `EINGETRAGEN FÜR ${screw(id)}, zugeordnet durch Eintrag ${and(ns.map(String))}`,
+  version1: 'wer es ansagte und wer es eintrug: nicht eingetragen (Version 1, nicht gefragt)',
 };

@@ -4,7 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import { semicolons } from '../../../format/prose.ts';
 import { mm, screw, tool } from './base.ts';
 
-type Kind = 'left' | 'not-ended' | 'unaccounted';
+type Kind = 'left' | 'not-ended' | 'unaccounted' | 'put-in';
 
 const whole: Record<Stage, string> = {
   seated: 'die ganze Schraube',
@@ -26,6 +26,13 @@ export const facts = {
     id ? `ein abgebrochenes Stück Werkzeug (${tool(content, id)})` : 'ein abgebrochenes Stück Werkzeug',
   toolMetal:
     'Metall eines Werkzeugs, welches ist nicht eingetragen; Werkzeugstahl kann ferromagnetisch sein (aus dem Gedächtnis)',
+  part: (name: string, what: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
+    ({
+      'left-in': `${name} (${what})${some ? ', zum Teil' : ''}`,
+      'not-found': `${name} (${what}): nicht gefunden`,
+      'put-in': `${name} (${what}): heute eingebracht`,
+    })[end],
+  listedLong: (length: number): string => `${mm(length)} lang wie aufgeführt, nicht gemessen`,
   notMeasured: 'nicht gemessen',
   long: (length: number): string => `${mm(length)} lang`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
@@ -69,6 +76,7 @@ export const page = {
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({
       left: `Es blieb drin, Grund: ${why}. Entschieden von: ${decidedBy}`,
+      'put-in': 'Es wurde bei dieser Operation eingebracht',
       'not-ended': 'Warum es noch drin ist, wurde nicht eingetragen',
       unaccounted:
         'Es kann noch im Körper sein, oder es ging mit den Tupfern oder dem Sauger weg: Das ist nicht bekannt',
@@ -79,10 +87,7 @@ export const page = {
     `Auf diesem Blatt steht, welches Metall noch in Ihnen ist. Es liegt ${place}. Heben Sie das Blatt gut auf. Zeigen Sie es jedem Arzt, der Sie behandelt.`,
   noneIn: 'Nach diesem Bericht ist von den Schrauben auf der Liste kein Metall mehr drin.',
   noneListed: 'In diesem Bericht steht kein Metall. Was noch drin ist, wurde nicht eingetragen.',
-  holder: {
-    plate: 'Ob die Platte heraus ist, wurde nicht eingetragen.',
-    nail: 'Ob der Nagel heraus ist, wurde nicht eingetragen.',
-  },
+  partUnknown: (name: string): string => `Was daraus wurde, ist nicht eingetragen: ${name}.`,
   noted: (told: string): string => `Was Ihnen gesagt wurde: ${told}`,
   scan: 'Vor einer Untersuchung im MRT',
   tellStaff: 'Sagen Sie vor jedem MRT, dass Sie dieses Metall haben. Geben Sie dort dieses Blatt ab.',

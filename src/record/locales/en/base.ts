@@ -6,6 +6,8 @@ import { clean as cleaned, plain, series, some, tally as tallied } from '../../.
 
 export const language: string = 'en';
 export const notRecorded: string = 'not recorded';
+/** Of what format 1 had a constant for. */
+export const notAsked: string = 'not recorded (version 1, not asked)';
 export const notApplicable: string = 'not applicable';
 
 export const clean = (text: string): string => cleaned(text, '(blank)');

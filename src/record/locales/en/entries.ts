@@ -323,3 +323,5 @@ const roleOf = (role: Role) => (role === 'other' ? 'other person' : roles[role])
 /** Who called it and who entered it, empty when neither is known. */
 export const attribution = ({ calledBy, loggedBy }: Entry): string =>
   some(calledBy && `called by the ${roleOf(calledBy)}`, loggedBy && `entered by the ${roleOf(loggedBy)}`).join(', ');
+
+export { partName, parts, stops } from './entries-2.ts';

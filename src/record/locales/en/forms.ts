@@ -46,6 +46,7 @@ export const fhir = {
   boneScrew: 'bone screw',
   screw: (id: string): string => `Screw ${id}`,
   toolPiece: 'piece of a tool',
+  part: 'part of the metalwork',
   screwPiece: 'bone screw or piece of one',
   pieceNote: (size: string): string => `Size: ${size}. MR status not assessed.`,
   image: (text: string): string => `Image: ${text}`,

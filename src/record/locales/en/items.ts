@@ -3,7 +3,7 @@ import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { some } from '../../../format/prose.ts';
-import { and, clean, count, minutes, mm, notRecorded, num, percent, screw } from './base.ts';
+import { and, clean, count, minutes, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'written as not applicable';
 export const writtenAt = (text: string, time: string): string => `${text} (written at ${time})`;
@@ -17,6 +17,10 @@ export const team: Record<Role, string> = {
   circulating: 'Circulating nurse',
   other: 'Others',
 };
+
+export const atTablet: string = 'At the tablet';
+export const tabletSince = (time: string, who: string | null, role: Role): string =>
+  `since ${time}: ${who === null ? roles[role] : `${who} (${roles[role]})`}`;
 
 export const times = {
   date: 'Date',
@@ -64,12 +68,12 @@ export const before = {
 };
 
 /** How many of the listed screws are out, which were left and which are neither. */
-export const screwsOut = (out: number, of: number, left: string[], open: string[], plateOff: boolean): string[] =>
+export const screwsOut = (out: number, of: number, left: string[], open: string[], parts: string[]): string[] =>
   some(
     `${out} of ${count(of, 'listed screw')} out`,
     left.length > 0 && `${and(left)} left in`,
     open.length > 0 && `${and(open)} neither out nor left in`,
-    plateOff && 'plate taken off',
+    ...parts,
   );
 
 export function finding(entry: EntryOf<'found'>, time: string): string {
@@ -97,6 +101,8 @@ export const problems = {
   damaged: (n: number): string => `${count(n, 'tool')} entered as damaged`,
   outOfOrder: (n: number): string => `${count(n, 'entry', 'entries')} out of order, for review`,
   impossible: (n: number): string => `entry ${n}: by the times told, an end before its own start; for review`,
+  stopped: (time: string, reason: string | null, more: string | null): string =>
+    `work stopped at ${time}, ${reason === null ? 'reason not recorded' : `reason: ${reason}`}${more === null ? '' : ` (${more})`}`,
   conflict: (a: number, b: number): string => `entries ${a} and ${b} cannot both be true as told; for review`,
 };
 
@@ -125,8 +131,9 @@ export const noUnit: string = '(unit not recorded)';
 export const images = (shots: number, doses: string[]): string =>
   `${count(shots, 'image')}; dose ${doses.length ? and(doses) : notRecorded}`;
 
-export const implants = (out: string[], left: string[], plateOff: boolean): string[] =>
+export const implants = (out: string[], left: string[], put: string[]): string[] =>
   some(
-    (out.length > 0 || plateOff) && `taken out: ${and([...out, ...(plateOff ? ['the plate'] : [])])}`,
+    out.length > 0 && `taken out: ${and(out)}`,
     left.length > 0 && `left in: ${and(left)}`,
+    put.length > 0 && `put in today: ${and(put)}`,
   );

@@ -20,7 +20,8 @@ import {
   tool,
   yesNo,
 } from './base.ts';
-import { doingOf } from './entries.ts';
+import type { PartFate } from '../../model.ts';
+import { countImages, doingOf } from './entries.ts';
 
 /** Of so many mm; nothing where nobody knows. */
 const of = (length: number | null): string => (length === null ? '' : ` of ${mm(length)}`);
@@ -77,6 +78,7 @@ export const head = {
   sealTail: (seal: string): string =>
     `${seal}. The seal shows damage and edits; it does not stop somebody who seals a forged log anew`,
   lastSeal: 'Last seal',
+  openedAs: (was: string, by: number[]): string => `opened as ${was}, corrected by entry ${and(by.map(String))}`,
 };
 
 /** Labelled lines of a piece that is still in. */
@@ -97,8 +99,6 @@ export const staysIn = {
   none: 'Every listed screw is out and accounted for by the log. No piece is entered as left in.',
   noneListed: 'No screw was listed and no piece was entered as left in: not recorded.',
   scan: 'MR status of anything left in is not assessed here. Tell the MRI team before any scan.',
-  holder: { plate: 'The plate', nail: 'The nail' },
-  takenOff: (time: string): string => `taken off at ${time}`,
 };
 
 export const screws = {
@@ -115,26 +115,40 @@ export const screws = {
 const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'not known' : mm(length);
 const out = (length: number | null) => (length === null ? 'not measured' : mm(length));
-type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'left' | 'unaccounted' | 'closes'>;
-const figuresOf = ({ recovered, left, unaccounted }: Account) =>
-  `recovered ${out(recovered)}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
+type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
+/** What was said besides the lengths. */
+type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong', boolean>;
+const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
+  `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
     `${heading(screw(id))}: listed ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
   tip: (content: Content, id: ToolId, n: number, account: Account, closes: string): string =>
     `Tip of the ${tool(content, id)} (entry ${n}): length ${long(account.listed)}, ${figuresOf(account)}; ${closes}`,
-  /** How an account closes; `isIn`: a screw that was said neither to be out nor to stay. */
-  closes: ({ closes, unaccounted }: Account, isIn: boolean): string => {
+  /** How an account closes, and what it rests on. */
+  closes: ({ closes, unaccounted, left, destroyed }: Account, how: Closing): string => {
+    const short = mm(unaccounted ?? 0);
     switch (closes) {
       case 'measured':
+        if (how.whole) return 'accounted for, measured; whole, tip and head seen';
+        if (how.wrong) return 'accounted for, measured; it was said to be listed wrong';
         return `accounted for, measured${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} longer than listed` : ''}`;
       case 'difference':
-        return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+        if (left)
+          return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+        if (destroyed)
+          return 'accounted for by difference: the pieces out were measured, the rest was said to be destroyed';
+        return 'accounted for by difference: the pieces out were measured, or seen on an image; the rest was not';
       case 'assumed':
+        if (how.complete) return 'complete by eye: its pieces were laid together, not all measured';
+        if (how.stopped) return 'stays: the work was stopped; no break entered';
         return 'taken as whole: not measured, and no break entered';
       default:
-        return isIn ? 'NOT ACCOUNTED FOR: neither out nor entered as staying' : 'NOT ACCOUNTED FOR';
+        if (how.asked) return `NOT ACCOUNTED FOR: it came out ${short} short, and why was not said`;
+        if (how.lost) return 'NOT ACCOUNTED FOR: the rest was said to be lost';
+        if (how.complete) return `NOT ACCOUNTED FOR: called complete, ${short} short`;
+        return how.isIn ? 'NOT ACCOUNTED FOR: neither out nor entered as staying' : 'NOT ACCOUNTED FOR';
     }
   },
   noTip: 'No broken tool tip was entered.',
@@ -145,8 +159,29 @@ export const metal = {
     semicolons(
       `${time} by ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
       `discrepancy: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
-      `image: ${yesNo(entry.imageTaken)}`,
+      entry.image === undefined
+        ? `image: ${entry.imageTaken === true ? 'taken, finding not recorded' : yesNo(entry.imageTaken)}`
+        : countImages[entry.image],
     ),
+};
+
+export const parts = {
+  /** What became of a part; null when nobody said anything of it. */
+  became: ({ end, closes, pieces, off }: PartFate): string | null => {
+    const taken = off === null ? '' : `, taken off the bone at ${off}`;
+    const of = pieces > 1 ? `, in ${pieces} pieces` : '';
+    if (closes === 'difference') return `some of it out, the rest said to stay${of}${taken}`;
+    if (end === 'put-in') return 'put in today';
+    if (end === 'out') return closes === 'open' ? `some of it out${of}, the rest not said${taken}` : `out${of}${taken}`;
+    if (end === 'left-in') return closes === 'open' ? `some of it left in${of}, the rest not said` : `left in${of}`;
+    if (end === 'not-found') return `not found${of}${taken}`;
+    return off === null ? null : `taken off the bone at ${off}; whether it is out was not recorded`;
+  },
+  account: (part: PartFate): string => {
+    const said = parts.became(part) ?? (part.asked ? 'nobody spoke of it' : 'version 1 did not ask');
+    const open = part.closes === 'open' ? '; NOT ACCOUNTED FOR' : '';
+    return `${heading(part.name)} (${part.what}): ${said}${open}`;
+  },
 };
 
 const both = (label: string, own: string, made: string) =>
@@ -281,4 +316,7 @@ export const marks = {
   notOffered: 'NOT OFFERED at that time',
   unanswered: (holds: string[]): string => `UNANSWERED: ${and(holds.map((label) => `"${label}"`))}`,
   afterSigning: 'AFTER SIGNING',
+  afterClosing: 'AFTER CLOSING',
+  moved: (id: string, ns: number[]): string => `ENTERED FOR ${screw(id)}, moved by entry ${and(ns.map(String))}`,
+  version1: 'who called and who entered it: not recorded (version 1, not asked)',
 };

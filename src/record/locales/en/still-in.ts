@@ -4,7 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import { semicolons } from '../../../format/prose.ts';
 import { count, mm, screw, tool } from './base.ts';
 
-type Kind = 'left' | 'not-ended' | 'unaccounted';
+type Kind = 'left' | 'not-ended' | 'unaccounted' | 'put-in';
 
 const whole: Record<Stage, string> = {
   seated: 'the whole screw',
@@ -24,6 +24,13 @@ export const facts = {
   toolPiece: (content: Content, id: ToolId | null): string =>
     `a broken piece of the ${id ? tool(content, id) : 'tool'}`,
   toolMetal: 'metal of a tool, not recorded which; tool steel may be ferromagnetic (from memory)',
+  part: (name: string, what: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
+    ({
+      'left-in': `${some ? 'part of ' : ''}${name} (${what})`,
+      'not-found': `${name} (${what}): not found`,
+      'put-in': `${name} (${what}): put in today`,
+    })[end],
+  listedLong: (length: number): string => `${mm(length)} long as listed, not measured`,
   notMeasured: 'not measured',
   long: (length: number): string => `${mm(length)} long`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
@@ -63,6 +70,7 @@ export const page = {
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({
       left: `It stayed because: ${why}. Decided by: ${decidedBy}`,
+      'put-in': 'It was put in at this operation',
       'not-ended': 'Why it is still in was not recorded',
       unaccounted: 'It may still be in the body, or it may have gone with the swabs or the suction: not known',
     })[kind],
@@ -72,10 +80,7 @@ export const page = {
     `This page tells you about metal that is still ${place}. Keep it. Show it to any doctor who treats you.`,
   noneIn: 'By this record, no metal of the screws that were listed is still in.',
   noneListed: 'This record lists no metal. What is still in was not recorded.',
-  holder: {
-    plate: 'Whether the plate came out was not recorded.',
-    nail: 'Whether the nail came out was not recorded.',
-  },
+  partUnknown: (name: string): string => `Whether ${name} came out was not recorded.`,
   noted: (told: string): string => `Noted about telling you: ${told}`,
   scan: 'Before an MRI scan',
   tellStaff: 'Tell the staff about this metal before any MRI scan. Give them this page.',

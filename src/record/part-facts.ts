@@ -1,0 +1,77 @@
+/** Plate, nail and every other part as the record tells of them. */
+import { partAccounts } from '../../machines/account.ts';
+import { epoch } from '../../machines/time.ts';
+import { rowOf } from '../../machines/trace.ts';
+import type { RecordLog } from './log.ts';
+import type { PartFate, StillIn } from './model.ts';
+
+/** When an entry says that something happened, in words; null when the log has no such entry. */
+function timeOf(log: RecordLog, n: number | null): string | null {
+  const entry = n === null ? undefined : log.entries[n - 1];
+  return entry ? log.when(epoch(entry.at)) : null;
+}
+
+/** Each part with what became of it. */
+export function partsOf(log: RecordLog): PartFate[] {
+  const { parts, putIn } = log.folded.case.context;
+  const { entries } = log.locale;
+  return partAccounts(log.folded).map((account): PartFate => {
+    const part = account.end === 'put-in' ? undefined : parts.get(account.id);
+    const put =
+      account.end === 'put-in'
+        ? putIn.find(({ n, part: of, screw }) => (of ?? screw ?? `put-in-${n}`) === account.id)
+        : undefined;
+    const kind = put ? log.locale.clean(put.kind) : entries.parts[account.kind];
+    return {
+      id: account.id,
+      kind: account.kind,
+      name: put?.screw !== undefined ? log.locale.screw(put.screw) : entries.partName(account.id),
+      what: account.what === null || put ? kind : `${kind}, ${log.locale.clean(account.what)}`,
+      length: account.length,
+      end: account.end,
+      pieces: account.pieces,
+      closes: account.closes,
+      off: timeOf(log, account.off),
+      entry: put?.n ?? part?.ends.at(-1)?.n ?? null,
+      asked: wasAsked(log),
+      where: put ? log.locale.clean(put.where) : null,
+    };
+  });
+}
+
+/** Format 1 asked of no part. */
+const wasAsked = (log: RecordLog): boolean => log.folded.format > 1;
+
+/** What stays of parts, and what was not found of them. */
+export function partsStillIn(log: RecordLog): StillIn[] {
+  const { notRecorded, clean, yesNo, stillIn } = log.locale;
+  const { parts, stopped } = log.folded.case.context;
+  return partsOf(log).flatMap((part): StillIn[] => {
+    if (part.end === null || part.end === 'out') return [];
+    const told = parts.get(part.id)?.ends.findLast(({ end }) => end === part.end);
+    const entry = told?.n ?? part.entry ?? (part.end === 'left-in' ? (stopped?.n ?? null) : null);
+    const row = entry === null ? undefined : rowOf(log.folded.trace, entry);
+    const isSome = part.closes === 'difference' || (part.pieces > 1 && part.end === 'left-in');
+    return [
+      {
+        kind: part.end === 'not-found' ? 'unaccounted' : part.end === 'put-in' ? 'put-in' : 'left',
+        screw: null,
+        tool: null,
+        part: part.id,
+        entry,
+        at: row ? epoch(row.entry.at) : null,
+        length: isSome ? null : part.length,
+        measured: false,
+        what: stillIn.facts.part(part.name, part.what, isSome, part.end),
+        material: notRecorded,
+        size: isSome || part.length === null ? stillIn.facts.notMeasured : stillIn.facts.listedLong(part.length),
+        where: part.where ?? (told?.where ? clean(told.where) : notRecorded),
+        why: told?.reason ? clean(told.reason) : notRecorded,
+        image: yesNo(told?.image ?? undefined),
+        decidedBy: notRecorded,
+        told: notRecorded,
+        place: null,
+      },
+    ];
+  });
+}
