@@ -347,6 +347,7 @@ const machine = setup({
         'patient-told': { actions: 'keep' },
         signed: { actions: 'keep' },
         remark: { actions: 'keep' },
+        'format-raised': { actions: 'keep' },
         ...described,
         ...foundAfter,
       },

@@ -206,7 +206,7 @@ export function fields2(ids: Ids) {
     reassigned: {
       entries: v.optional(list(ordinal)),
       screw: v.optional(screw),
-      swap: v.optional(v.tuple([screw, screw], 'list')),
+      swap: v.optional(v.strictTuple([screw, screw], 'list')),
       from: v.optional(ordinal),
     },
     stopped: { reason: v.optional(oneOf(stopReasons)), text: v.optional(text) },

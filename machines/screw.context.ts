@@ -243,7 +243,8 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     shankProud: screw.shankProud || (gain && screw.stage === 'head-sheared'),
     bores: [...screw.bores, ...(end.bores ?? running.bores)],
     breaks: broke ? [...screw.breaks, broke] : screw.breaks,
-    ...withPiece(screw, end.recovered, end.lengthHow, outcome === 'out'),
+    // What was burred away came out as no piece.
+    ...withPiece(screw, end.recovered, end.lengthHow, outcome === 'out' && broke?.what !== 'burred'),
     whole: screw.whole || end.whole === true,
     head: end.head ? { place: end.head, part: null, piece: null } : screw.head,
     restOut: outcome === 'out' && end.recovered === undefined,

@@ -85,7 +85,7 @@ function closingOf(told: Told, perPiece: number): Closing {
   if (!one || said.length > 1 || unknown > 0 || measured + known.length === 0) return open;
   if (one.upTo === null) return { closes: 'difference', explained: rest };
   const upTo = one.upTo + images * imageWithin;
-  return { closes: rest <= upTo + within ? 'difference' : 'open', explained: Math.min(rest, upTo) };
+  return { closes: rest <= one.upTo + within ? 'difference' : 'open', explained: Math.min(rest, upTo) };
 }
 
 const restOf = ({ listed, pieces, imagePieces, known }: Told): number =>

@@ -24,7 +24,7 @@ describe('the top of a file', () => {
     expect(faults(unnamed)).toEqual(['format: null is not "counterturn-case"']);
     expect(faults(fileOf(opened, { format: 'x' }))).toEqual(['format: "x" is not "counterturn-case"']);
     const { formatVersion: _f, ...unversioned } = fileOf(opened);
-    const known = 'is not known; this build reads version 1';
+    const known = 'is not known; this build reads version 1, 2';
     expect(faults(unversioned)).toEqual([`formatVersion: version null ${known}`]);
     expect(faults(fileOf(opened, { formatVersion: '1' }))).toEqual([`formatVersion: version "1" ${known}`]);
     const { contentVersion: _c, ...of } = fileOf(opened);

@@ -1,11 +1,20 @@
-/** The formats of the case file by number: the first is there from the start, the next is taken in with its conversion. */
+/** The formats of the case file by number: two are there from the start, the next is taken in with its conversion. */
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../machines/entry.ts';
-import { addFormat, asNewest, formatOf, formatVersions, newestFormat, type Format } from '../../machines/formats.ts';
+import {
+  addFormat,
+  asNewest,
+  between,
+  formatOf,
+  formatVersion,
+  formatVersions,
+  newestFormat,
+  type Format,
+} from '../../machines/formats.ts';
 
-const first = () => formatOf(1) as Format;
+const own = (number: number) => formatOf(number) as Format;
 const next = (number: number): Format => ({
-  ...first(),
+  ...own(2),
   number,
   from: { name: 'drugs in small letters', entry: small, begins: (entry) => entry.writtenIn === number },
 });
@@ -14,22 +23,38 @@ const small = (entry: Entry): Entry =>
 const dose = { type: 'antibiotic', drug: 'Cefazolin' } as Entry;
 
 describe('the formats of the case file', () => {
-  it('begin with the first, which converts nothing', () => {
-    expect(formatVersions()).toEqual([1]);
-    expect(newestFormat()).toBe(1);
-    expect(first()).toMatchObject({ number: 1, header: ['contentVersion', 'entries', 'head'] });
-    expect(first().from).toBeUndefined();
+  it('begin with the first, which converts nothing, and the second, which is written', () => {
+    expect(formatVersions()).toEqual([1, 2]);
+    expect([newestFormat(), formatVersion]).toEqual([2, 2]);
+    expect(own(1)).toMatchObject({ number: 1, header: ['contentVersion', 'entries', 'head'] });
+    expect(own(2)).toMatchObject({ number: 2, header: ['contentVersion', 'entries', 'head', 'rules'] });
+    expect(own(1).from).toBeUndefined();
     expect(asNewest(dose, 1)).toBe(dose);
   });
 
+  it('convert from the first to the second by a name; what was a constant there was said by nobody', () => {
+    expect(between(1, 2).map(({ name }) => name)).toEqual([
+      'who said so was not asked: what stands there was said by nobody',
+    ]);
+    const said = { calledBy: 'surgeon', loggedBy: 'circulating', onWordOf: 'A', decidedBy: 'B' } as const;
+    const entry = { ...dose, ...said } as Entry;
+    expect(asNewest(entry, 1)).toEqual(dose);
+    expect(asNewest(entry, 2)).toBe(entry);
+    for (const [field, value] of Object.entries(said))
+      expect(asNewest({ ...dose, [field]: value } as Entry, 1), field).toEqual(dose);
+  });
+
   it('take in the one that follows on, with its conversion, and no other', () => {
-    expect(() => addFormat(next(1))).toThrow('format 1 does not follow on format 1');
-    expect(() => addFormat(next(3))).toThrow('format 3 does not follow on format 1');
-    expect(() => addFormat({ ...next(2), from: undefined })).toThrow('format 2 has no conversion from format 1');
-    expect(formatVersions()).toEqual([1]);
-    addFormat(next(2));
+    for (const number of [1, 2])
+      expect(() => addFormat(next(number))).toThrow(`format ${number} does not follow on format 2`);
+    expect(() => addFormat(next(4))).toThrow('format 4 does not follow on format 2');
+    expect(() => addFormat({ ...next(3), from: undefined })).toThrow('format 3 has no conversion from format 2');
     expect(formatVersions()).toEqual([1, 2]);
-    expect(asNewest(dose, 1)).toMatchObject({ drug: 'cefazolin' });
-    expect(asNewest(dose, 2)).toBe(dose);
+    addFormat(next(3));
+    expect(formatVersions()).toEqual([1, 2, 3]);
+    expect(formatVersion).toBe(2);
+    expect(asNewest({ ...dose, calledBy: 'surgeon' }, 1)).toEqual({ ...dose, drug: 'cefazolin' });
+    expect(asNewest(dose, 2)).toMatchObject({ drug: 'cefazolin' });
+    expect(asNewest(dose, 3)).toBe(dose);
   });
 });

@@ -1,22 +1,25 @@
-/** Logs by chance, for fast-check: plausible ones, played on the machine itself, and scrambled ones. All well-formed. */
+/**
+ * Logs of format 1 by chance, for fast-check: plausible ones, played on the machine itself, and scrambled ones. All
+ * well-formed.
+ */
 import fc from 'fast-check';
 import {
-  answers,
   consentIds,
   drives,
   holdIds,
-  materials,
   moveIds,
   noteFields,
   outcomes,
   roles,
-  threads,
   toldPoints,
   toolIds,
   workingStages,
 } from '../ids.ts';
-import type { EntryDraft, Entry } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
+import { answers1, materials1, threads1, type fields1 } from '../../machines/fields-1.ts';
 import { Log, offered } from './build.ts';
+
+type EntryType = keyof ReturnType<typeof fields1>;
 
 const screws = ['1', '2', '3', 'x'] as const;
 const small = (min: number, max: number) => fc.integer({ min: min * 2, max: max * 2 }).map((half) => half / 2);
@@ -68,7 +71,7 @@ const screwOrTool = <T extends object>(more: fc.Arbitrary<T>) =>
     .map(([what, rest]) => ({ ...what, ...rest }));
 
 /** Fields of one entry of every type; measures stay clear of what is refused between entries. */
-const fields: Record<Entry['type'], fc.Arbitrary<object>> = {
+const fields: Record<EntryType, fc.Arbitrary<object>> = {
   'case-opened': fc.record({
     label: fc.constant('Room 2'),
     zone: fc.constantFrom('Europe/Oslo', 'UTC'),
@@ -87,11 +90,11 @@ const fields: Record<Entry['type'], fc.Arbitrary<object>> = {
     {
       screw,
       diameter,
-      thread: fc.constantFrom(...threads),
+      thread: fc.constantFrom(...threads1),
       locking: fc.boolean(),
       drive: fc.constantFrom(...drives),
       driveSize: fc.constantFrom(2.5, 3.5, 15),
-      material: fc.constantFrom(...materials),
+      material: fc.constantFrom(...materials1),
       length: fc.option(small(10, 60)),
       cortices: fc.constantFrom(1, 2),
       stage: fc.constantFrom(...workingStages),
@@ -131,7 +134,7 @@ const fields: Record<Entry['type'], fc.Arbitrary<object>> = {
     checks: fc.record({ inLine: fc.boolean(), recessCleared: fc.boolean() }, { requiredKeys: [] }),
   }),
   'hold-answered': fc.record(
-    { hold: fc.constantFrom(...holdIds), screw, answer: fc.constantFrom(...answers), reason: text },
+    { hold: fc.constantFrom(...holdIds), screw, answer: fc.constantFrom(...answers1), reason: text },
     { requiredKeys: ['hold', 'answer'] },
   ),
   found: fc.record(
@@ -177,10 +180,10 @@ const fields: Record<Entry['type'], fc.Arbitrary<object>> = {
   'case-closed': fc.constant({}),
 };
 
-const ofType = (type: Entry['type']) => fields[type].map((own) => ({ type, ...own }) as unknown as EntryDraft);
-const types = Object.keys(fields) as Entry['type'][];
+const ofType = (type: EntryType) => fields[type].map((own) => ({ type, ...own }) as unknown as EntryDraft);
+const types = Object.keys(fields) as EntryType[];
 /** Endings are rare, or nothing would come after them. */
-const rare: readonly Entry['type'][] = ['case-closed', 'work-ended', 'case-opened'];
+const rare: readonly EntryType[] = ['case-closed', 'work-ended', 'case-opened'];
 const anyDraft = fc.oneof(
   ...types.map((type) => ({ weight: rare.includes(type) ? 1 : 4, arbitrary: ofType(type) })),
   { weight: 40, arbitrary: ofType('move-started') },

@@ -1,7 +1,8 @@
 /** Which entries are heard before a case is opened, while it is open and once it is closed; every type is asked. */
 import { describe, expect, it } from 'vitest';
+import { fields1 } from '../../machines/fields-1.ts';
 import { entryTypes, type EntryDraft, type EntryType } from '../../machines/entry.ts';
-import { Log, atTheTable, inTheRoom } from './build.ts';
+import { Log, atTheTable, content, inTheRoom } from './build.ts';
 
 const plain = { zone: 'UTC', side: 'left', bone: 'tibia', construct: 'plate', planned: '', label: 'x' } as const;
 const facts = { diameter: 4.5, thread: 'cortical', locking: false, drive: 'hexagonal', material: 'steel' } as const;
@@ -42,6 +43,25 @@ const drafts: { [T in EntryType]: EntryDraft & { type: T } } = {
   'count-answered': { type: 'count-answered', by: ['scrub', 'surgeon'] },
   'work-ended': { type: 'work-ended' },
   'case-closed': { type: 'case-closed' },
+  'format-raised': { type: 'format-raised', to: 2, rules: 2 },
+  'case-corrected': { type: 'case-corrected', bone: 'femur', reason: 'mistyped' },
+  resumed: { type: 'resumed', device: 'tablet', gap: 'known' },
+  'at-tablet': { type: 'at-tablet', role: 'circulating' },
+  'part-listed': { type: 'part-listed', part: 'washer', kind: 'washer' },
+  'part-ended': { type: 'part-ended', part: 'plate', end: 'out' },
+  'put-in': { type: 'put-in', part: 'new plate', kind: 'plate', where: 'tibia' },
+  'part-move': { type: 'part-move', part: 'plate', move: 'lift' },
+  destroyed: { type: 'destroyed', screw: '1', what: 'head', how: 'burr' },
+  'head-seen': { type: 'head-seen', screw: '1', head: 'in-plate' },
+  reassigned: { type: 'reassigned', entries: [1], screw: '1' },
+  stopped: { type: 'stopped' },
+  deferred: { type: 'deferred', screw: '1' },
+  event: { type: 'event', kind: 'pause' },
+  'move-answered': { type: 'move-answered', of: 1, depth: 12 },
+  'length-answered': { type: 'length-answered', screw: '1', answer: 'listed-wrong' },
+  checked: { type: 'checked', what: 'first-turn' },
+  aftercare: { type: 'aftercare', text: 'no load for six weeks', state: 'accepted' },
+  'hole-seen': { type: 'hole-seen', where: 'end-of-metal', diameter: 4.5 },
 };
 
 /** The types that are heard as the next entry of such a log. */
@@ -55,28 +75,53 @@ const allBut = (...types: EntryType[]) => entryTypes.filter((type) => !types.inc
 describe('heard is', () => {
   it('nothing but the opening before it', () => expect(heard(() => new Log())).toEqual(['case-opened']));
 
-  it('all but moves and a second opening in the briefing', () =>
-    expect(heard(inTheRoom)).toEqual(allBut('case-opened', 'move-started', 'move-ended', 'work-ended')));
+  it('all but moves, a second opening and a word on what nobody asked or began, in the briefing', () =>
+    expect(heard(inTheRoom)).toEqual(
+      allBut('case-opened', 'move-started', 'move-ended', 'work-ended', 'stopped', 'length-answered'),
+    ));
 
   it('all but a second start at the table, and an end once a move runs', () => {
-    expect(heard(atTheTable)).toEqual(allBut('case-opened', 'work-started', 'move-ended'));
-    expect(heard(() => atTheTable().begins('1', 'grip-head'))).toEqual(allBut('case-opened', 'work-started'));
+    expect(heard(atTheTable)).toEqual(allBut('case-opened', 'work-started', 'move-ended', 'length-answered'));
+    expect(heard(() => atTheTable().begins('1', 'grip-head'))).toEqual(
+      allBut('case-opened', 'work-started', 'length-answered'),
+    );
   });
 
   it('a move once the work has ended, which takes it up again', () =>
     expect(heard(() => atTheTable().write({ type: 'work-ended' }))).toEqual(
-      allBut('case-opened', 'work-started', 'move-ended'),
+      allBut('case-opened', 'work-started', 'move-ended', 'length-answered'),
     ));
 
-  it('what is only written down once the case is closed', () =>
-    expect(heard(() => atTheTable().write({ type: 'case-closed' }))).toEqual([
-      ...['note-field', 'patient-told', 'signed', 'remark'],
-    ]));
+  it('why a screw is short once it came out short, in format 2', () => {
+    const short = atTheTable({}, { rules: 2 }).tries('1', 'turn-out', 'out', { recovered: 20, lengthHow: 'measured' });
+    expect(heard(() => short.fork())).toContain('length-answered');
+  });
 
-  it('of a screw that is out: what was found, measured or recovered of it, and no move', () => {
+  it('what is only written down once a case of format 1 is closed', () => {
+    const after = heard(() => atTheTable().write({ type: 'case-closed' }));
+    expect(after.filter((type) => type in fields1(content.ids))).toEqual([
+      ...['note-field', 'patient-told', 'signed', 'remark'],
+    ]);
+  });
+
+  it('what is found of the metal besides once a case of format 2 is closed', () => {
+    const closed = () => atTheTable({}, { rules: 2 }).write({ type: 'case-closed' });
+    const found = ['piece-recovered', 'destroyed', 'part-ended', 'left-in', 'tool-damaged', 'screw-listed'] as const;
+    const more = ['part-listed', 'put-in', 'count-answered', 'reassigned', 'event', 'case-corrected'] as const;
+    const papers = ['note-field', 'patient-told', 'signed', 'remark', 'aftercare'] as const;
+    // A case of format 1 is raised before the first of these.
+    const seen = ['head-seen', 'hole-seen', 'format-raised'] as const;
+    const all: readonly EntryType[] = [...found, ...more, ...papers, ...seen, 'struck'];
+    // The opening cannot be struck in format 2.
+    const strike = closed().strikes(closed().n - 1);
+    expect(strike.view.outOfOrder).toEqual([]);
+    expect(heard(closed)).toEqual(entryTypes.filter((type) => all.includes(type) && type !== 'struck'));
+  });
+
+  it('of a screw that is out: what was found, measured, recovered or is gone of it, and no move', () => {
     const ofScrew = entryTypes.filter((type) => 'screw' in drafts[type]);
     expect(heard(() => atTheTable().tries('1', 'turn-out', 'out')).filter((type) => ofScrew.includes(type))).toEqual([
-      ...['screw-listed', 'reassessed', 'found', 'piece-recovered'],
+      ...['screw-listed', 'reassessed', 'found', 'piece-recovered', 'destroyed', 'head-seen', 'reassigned'],
     ]);
   });
 

@@ -28,7 +28,7 @@ describe.each([
       fc.property(logs, ({ entries }) => {
         expect(
           entries.flatMap((entry, i) =>
-            'faults' in checkEntry(entry, `entries[${i}]`, entryShapes(content.ids)) ? [entry] : [],
+            'faults' in checkEntry(entry, `entries[${i}]`, entryShapes(content.ids, 1)) ? [entry] : [],
           ),
         ).toEqual([]);
         expect(acrossEntries(entries, content)).toEqual([]);
@@ -167,6 +167,10 @@ function without(entries: readonly Entry[], k: number): Entry[] {
     .map((entry) => ({ ...entry, n: moved(entry.n) }));
 }
 
+/** A pack of foil is named by the number of the move that packed it. */
+const movedPart = (id: string, move: (n: number) => number) =>
+  id.replace(/^(foil-.*-)(\d+)$/, (_, name: string, n: string) => `${name}${move(Number(n))}`);
+
 /** A state in the numbering of a log without entry `k`; `last` is the strike itself. */
 function renumbered(state: CaseView, k: number, last: number) {
   const move = (n: number) => (n > k ? n - 1 : n);
@@ -174,6 +178,7 @@ function renumbered(state: CaseView, k: number, last: number) {
   const { clocks: _, ...rest } = state;
   return {
     ...rest,
+    parts: Object.fromEntries(Object.entries(state.parts).map(([id, part]) => [movedPart(id, move), part])),
     toolTips: state.toolTips.map((tip) => ({ ...tip, entry: move(tip.entry) })),
     outOfOrder: list(state.outOfOrder),
     unoffered: list(state.unoffered),

@@ -26,6 +26,7 @@ describe('a case before its first entry', () => {
       ...{ workStarted: null, workEnded: null, cuff: [], inflations: [], lastDose: null, shots: 0 },
       answered: { 'hard-metal': false, time: false, shavings: false },
       ...{ shavings: false, cutAt: null, washedAt: null, byTime: true, tips: [], tipPieces: [], tipsLeft: [] },
+      ...{ parts: new Map(), putIn: [], stopped: null, counted: null },
     });
     expect(of(new Log())).toEqual(emptyCase({ content, byTime: true }));
   });
@@ -137,7 +138,8 @@ describe('tips', () => {
 
   it('of a tool that broke under a move are presumed, and a guess where nobody named the tool', () => {
     const log = atTheTable().begins('1', 'turn-out', { tool: 'pick' }).ends('1', 'tool-broke');
-    expect(tips(log)).toEqual([{ tool: 'pick', entry: log.n, listed: null, presumed: true, guessed: false }]);
+    const presumed = { tool: 'pick', entry: log.n, listed: null, presumed: true, guessed: false };
+    expect(tips(log)).toEqual([{ ...presumed, told: [log.n] }]);
     const likely = atTheTable().tries('1', 'turn-out', 'tool-broke');
     expect(tips(likely)).toMatchObject([{ tool: 'driver-hexagonal', presumed: true, guessed: true }]);
     expect(tips(atTheTable().tries('1', 'turn-out', 'tool-jammed'))).toEqual([]);
@@ -146,10 +148,11 @@ describe('tips', () => {
   it('described take the place of what was presumed of that tool', () => {
     const log = atTheTable().begins('1', 'turn-out', { tool: 'pick' }).ends('1', 'tool-broke');
     log.write({ ...gone, tool: 'pick', length: 3 });
-    const described = { tool: 'pick', entry: log.n, listed: 3, presumed: false, guessed: false };
+    const told = [log.n - 1, log.n];
+    const described = { tool: 'pick', entry: log.n, listed: 3, presumed: false, guessed: false, told };
     expect(tips(log)).toEqual([described]);
     log.write({ ...gone, tool: 'pick' });
-    expect(tips(log)).toEqual([described, { ...described, entry: log.n, listed: null }]);
+    expect(tips(log)).toEqual([described, { ...described, entry: log.n, listed: null, told: [log.n] }]);
   });
 
   it('described of another tool take the place of a guess, and not of a tool that was named', () => {
@@ -188,12 +191,12 @@ describe('tips', () => {
       .write({ type: 'piece-recovered', screw: '1', length: 9 })
       .leaves('1');
     expect(of(log).tipsLeft).toEqual([
-      { tool: 'pick', length: 2, image: false },
-      { tool: 'gouge', length: null, image: false },
+      { tool: 'pick', length: 2, image: false, tip: null },
+      { tool: 'gouge', length: null, image: false, tip: null },
     ]);
     expect(of(log).tipPieces).toEqual([
-      { tool: 'pick', length: 1.5 },
-      { tool: 'pick', length: 1 },
+      { tool: 'pick', length: 1.5, image: false, tip: null, complete: false },
+      { tool: 'pick', length: 1, image: false, tip: null, complete: false },
     ]);
   });
 });

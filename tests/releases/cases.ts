@@ -57,7 +57,7 @@ export const knownCase = (label = 'Room 4, known') =>
       { type: 'move-ended', screw: '1', outcome: 'out' },
     ]),
   );
-export const inventedCase = (label = 'Room 4, to come') => closed(plate(label, inventedEntries, { writtenIn: 2 }));
+export const inventedCase = (label = 'Room 4, to come') => closed(plate(label, inventedEntries, { writtenIn: 3 }));
 
 export const fileOf = (log: Log, contentVersion: string): CaseFile => caseFile({ contentVersion }, sealed(log));
 export const knownFile = (label?: string): CaseFile => fileOf(knownCase(label), currentVersion);

@@ -91,8 +91,8 @@ describe('one device', () => {
     const warm = { type: 'move-started', screw: '1', move: 'warm-head' } as unknown as EntryDraft;
     const photo = { type: 'photo-taken', of: 'the plate' } as unknown as EntryDraft;
 
-    await bring([...sealed(plate('open, to come', [], { writtenIn: 2 }))], inventedVersion);
-    expect(session.open()?.folded.format).toBe(2);
+    await bring([...sealed(plate('open, to come', [], { writtenIn: 3 }))], inventedVersion);
+    expect(session.open()?.folded.format).toBe(3);
     expect((await session.record(warm)).ok).toBe(true);
     expect((await session.record(photo)).ok).toBe(true);
     expect(session.open()?.folded.outOfOrder).toEqual([]);

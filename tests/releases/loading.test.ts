@@ -151,91 +151,101 @@ describe('a case', () => {
   it('of the invented release is refused where it names what that one dropped', () => {
     const entries = [{ type: 'move-started', screw: '1', move: 'push-through', tool: 'punch' }];
     expect(
-      faultsOf(fileOf(plate('refused', entries, { writtenIn: 2 }), inventedVersion)).map(({ path }) => path),
+      faultsOf(fileOf(plate('refused', entries, { writtenIn: 3 }), inventedVersion)).map(({ path }) => path),
     ).toEqual(['entries[9].move', 'entries[9].tool']);
   });
 });
 
 describe('the format that follows on', () => {
-  it('is read beside the first, and a newer one is refused by its number', () => {
-    expect(formatVersions()).toEqual([1, 2]);
-    expect([knownFile(), inventedFile()].map(({ formatVersion }) => formatVersion)).toEqual([1, 2]);
-    expect(faultsOf({ ...knownFile(), formatVersion: 3 })).toEqual([
-      { path: 'formatVersion', message: 'version 3 is not known; this build reads version 1, 2' },
+  it('is read beside those before, and a newer one is refused by its number', () => {
+    expect(formatVersions()).toEqual([1, 2, 3]);
+    expect([knownFile(), inventedFile()].map(({ formatVersion }) => formatVersion)).toEqual([1, 3]);
+    expect(faultsOf({ ...knownFile(), formatVersion: 4 })).toEqual([
+      { path: 'formatVersion', message: 'version 4 is not known; this build reads version 1, 2, 3' },
     ]);
   });
 
-  it('has its own type of entry, which the first refuses', () => {
+  it('has its own type of entry, which those before refuse', () => {
     const photo = plate('photo', [{ type: 'photo-taken', of: 'the plate' }]);
     expect(faultsOf(fileOf(photo, currentVersion))).toEqual([
       { path: 'entries[8].type', message: 'unknown entry type "photo-taken"' },
     ]);
-    expect(faultsOf({ ...fileOf(photo, currentVersion), formatVersion: 2, head: undefined })).toEqual([]);
+    expect(faultsOf({ ...fileOf(photo, currentVersion), formatVersion: 2, head: undefined })).toEqual([
+      { path: 'entries[8].type', message: 'unknown entry type "photo-taken"' },
+    ]);
+    expect(faultsOf({ ...fileOf(photo, currentVersion), formatVersion: 3, head: undefined })).toEqual([]);
     expect(faultsOf(inventedFile())).toEqual([]);
     const photoAt = inventedFile().entries.findIndex(({ type }) => (type as string) === 'photo-taken');
-    expect(faultsOf({ ...inventedFile(), formatVersion: 1 })).toEqual([
-      { path: 'entries[0].writtenIn', message: 'unknown field' },
-      { path: `entries[${photoAt}].type`, message: 'unknown entry type "photo-taken"' },
-    ]);
+    for (const formatVersion of [1, 2])
+      expect(faultsOf({ ...inventedFile(), formatVersion })).toEqual([
+        { path: 'entries[0].writtenIn', message: 'unknown field' },
+        { path: `entries[${photoAt}].type`, message: 'unknown entry type "photo-taken"' },
+      ]);
   });
 
   it('is what a log says that it stands in', () => {
     expect(formatOfLog(knownCase().entries)).toBe(1);
-    expect(formatOfLog(inventedCase().entries)).toBe(2);
+    expect(formatOfLog(inventedCase().entries)).toBe(3);
+    expect(formatOfLog([{ type: 'case-opened', rules: 2 }])).toBe(2);
     expect(formatOfLog([])).toBe(1);
   });
 
   it('is reached from the one before by a named conversion, which the fold goes through', () => {
-    expect(between(1, 2).map(({ name }) => name)).toEqual(['drugs by their short names']);
+    expect(between(2, 3).map(({ name }) => name)).toEqual(['drugs by their short names']);
+    expect(
+      between(1, 3)
+        .map(({ name }) => name)
+        .slice(1),
+    ).toEqual(['drugs by their short names']);
+    expect(between(1, 3)).toHaveLength(2);
     const drug = (opening: object) =>
       fold(plate('drug', [{ type: 'antibiotic', drug: 'cefazolinum' }], opening).entries, known).case.context.lastDose
         ?.drug;
     expect(drug({})).toBe('cefazolin');
-    expect(drug({ writtenIn: 2 })).toBe('cefazolinum');
+    expect(drug({ rules: 2 })).toBe('cefazolin');
+    expect(drug({ writtenIn: 3 })).toBe('cefazolinum');
     const [entry] = knownCase().entries;
     expect(entry && asNewest(entry, 1)).toBe(entry);
   });
 
   it('leaves no number out and has its conversion', () => {
-    expect(() => addFormat({ ...inventedFormat, number: 4 })).toThrow('format 4 does not follow on format 2');
-    expect(() => addFormat({ ...inventedFormat, number: 2 })).toThrow('format 2 does not follow on format 2');
-    expect(() => addFormat({ ...inventedFormat, number: 3, from: undefined as never })).toThrow(
-      'format 3 has no conversion from format 2',
+    expect(() => addFormat({ ...inventedFormat, number: 5 })).toThrow('format 5 does not follow on format 3');
+    expect(() => addFormat({ ...inventedFormat, number: 3 })).toThrow('format 3 does not follow on format 3');
+    expect(() => addFormat({ ...inventedFormat, number: 4, from: undefined as never })).toThrow(
+      'format 4 has no conversion from format 3',
     );
     expect(() => entryShapes(known.ids, 9)).toThrow('this build has no format 9');
-    expect([formatVersions(), newestFormat()]).toEqual([[1, 2], 2]);
+    expect([formatVersions(), newestFormat()]).toEqual([[1, 2, 3], 3]);
   });
 
   it('is in force from the entry that begins it, and never gives way to an older one', () => {
-    const begins = { type: 'case-opened', writtenIn: 2 };
+    const begins = { type: 'case-opened', writtenIn: 3 };
     const plainOpening = { type: 'case-opened' };
-    expect(formatFrom(begins, 1)).toBe(2);
-    expect(formatFrom(begins, 1, 1)).toBe(1);
-    expect(formatFrom(begins, 2)).toBe(2);
-    expect(formatFrom(plainOpening, 1)).toBe(1);
-    expect(formatFrom(plainOpening, 2)).toBe(2);
-    expect(formatOfLog([plainOpening, begins, plainOpening])).toBe(2);
+    for (const before of [1, 2, 3]) expect(formatFrom(begins, before)).toBe(3);
+    for (const most of [1, 2]) expect(formatFrom(begins, 1, most)).toBe(1);
+    expect(formatFrom({ ...begins, rules: 3 }, 1, 2)).toBe(2);
+    for (const before of [1, 2, 3]) expect(formatFrom(plainOpening, before)).toBe(before);
+    expect(formatOfLog([plainOpening, begins, plainOpening])).toBe(3);
   });
 
   it('is found by its number alone, with fields of its own for the ids of each release', () => {
-    expect([1, 2, 3, '1', undefined].map((number) => formatOf(number)?.number)).toEqual([
-      1,
-      2,
+    expect([1, 2, 3, 4, '1', undefined].map((number) => formatOf(number)?.number)).toEqual([
+      ...[1, 2, 3],
       ...[undefined, undefined, undefined],
     ]);
     expect(formatOf(1)?.header).toEqual(['contentVersion', 'entries', 'head']);
-    expect(entryShapes(known.ids)).toBe(entryShapes(known.ids, 1));
-    expect(entryShapes(known.ids, 2)).not.toBe(entryShapes(known.ids, 1));
+    expect(entryShapes(known.ids)).toBe(entryShapes(known.ids, 2));
+    expect(new Set([1, 2, 3].map((number) => entryShapes(known.ids, number))).size).toBe(3);
     expect(entryShapes(other.ids, 1)).not.toBe(entryShapes(known.ids, 1));
-    expect(formatVersion).toBe(1);
+    expect(formatVersion).toBe(2);
   });
 
   it('is converted to by the steps that lie between, none where there are none', () => {
-    expect([between(1, 1), between(2, 2), between(2, 1)]).toEqual([[], [], []]);
-    expect(between(0, 2)).toEqual(between(1, 2));
+    expect([between(1, 1), between(2, 2), between(3, 3), between(3, 1)]).toEqual([[], [], [], []]);
+    expect(between(0, 3)).toEqual(between(1, 3));
     const dose = { type: 'antibiotic', drug: 'cefazolinum' } as unknown as Entry;
-    expect(asNewest(dose, 1)).toMatchObject({ drug: 'cefazolin' });
-    expect(asNewest(dose, 2)).toBe(dose);
+    for (const format of [1, 2]) expect(asNewest(dose, format)).toMatchObject({ drug: 'cefazolin' });
+    expect(asNewest(dose, 3)).toBe(dose);
   });
 });
 
