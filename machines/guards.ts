@@ -76,9 +76,12 @@ export const metalNotCounted = (
 /** Why nothing more is looked for: each is a reason to have the patient off the table. */
 const mayNotLook: readonly StopReason[] = ['anaesthesia', 'patient', 'bleeding', 'bone', 'infection'];
 
+/** Was work stopped for a reason for which nothing more has to be looked for? */
+export const mayStopLooking = (stopped: StopReason | null): boolean => stopped !== null && mayNotLook.includes(stopped);
+
 /** An image was taken, or work was stopped for a reason that lets nobody look. */
 const lookedFor = ({ image, imageTaken }: EntryOf<'count-answered'>, stopped: StopReason | null): boolean =>
-  image === 'not-taken' ? stopped !== null && mayNotLook.includes(stopped) : image !== undefined || imageTaken === true;
+  image === 'not-taken' ? mayStopLooking(stopped) : image !== undefined || imageTaken === true;
 
 /** H11: metal is being cut on bone. */
 export const metalCutOnBone = (move: Move): boolean => move.heat;

@@ -64,6 +64,26 @@ export const missingFor = (move: Move, screw: ScrewFacts, tools: readonly RoomTo
     .filter((group) => !tools.some((tool) => serves(tool, group, screw)))
     .map((group) => candidates(group, screw)[0] as ToolId);
 
+/** The need that stands for a move where it has several; else its first. */
+const mainGroups: Partial<Record<string, (group: ToolGroup) => boolean>> = {
+  'reverse-tap': (group) => 'anyOf' in group && group.anyOf.includes('reverse-tap'),
+  'pack-recess': (group) => 'driver' in group,
+  'drive-oversize': (group) => 'driver' in group,
+  'gouge-and-grip': (group) => 'anyOf' in group && group.anyOf.includes('head-gripper'),
+  'slot-head': (group) => 'anyOf' in group && group.anyOf.includes('head-gripper'),
+};
+
+/**
+ * The kinds of tools in the room that a move could be made with on a screw, each once.
+ *
+ * @example toolsFor(gripHead, screw, [{ tool: 'locking-pliers' }]) // ['locking-pliers']
+ */
+export function toolsFor(move: Move, screw: ScrewFacts, tools: readonly RoomTool[]): ToolId[] {
+  const group = move.needs.find(mainGroups[move.id] ?? (() => true)) ?? move.needs[0];
+  if (!group) return [];
+  return [...new Set(tools.filter((tool) => serves(tool, group, screw)).map(({ tool }) => tool))];
+}
+
 /** The tool a move works with when nobody named it: the driver where one turns, else the first that it needs. */
 export function workingTool(move: Move, screw: ScrewFacts): ToolId {
   const group = move.needs.find((need) => 'driver' in need) ?? move.needs[0];

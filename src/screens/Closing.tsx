@@ -11,6 +11,7 @@ import { accountOf } from './closing/account.ts';
 import { CountSheet } from './closing/CountSheet.tsx';
 import { DamageForm } from './closing/DamageForm.tsx';
 import { EndSheet } from './closing/EndSheet.tsx';
+import { FoundMetal } from './closing/FoundMetal.tsx';
 import { AccountHead } from './closing/AccountHead.tsx';
 import { NumbersSheet } from './closing/NumbersSheet.tsx';
 import { createRecorder } from './closing/recorder.ts';
@@ -20,7 +21,7 @@ import { TakeBack } from './closing/TakeBack.tsx';
 import { WashSheet } from './closing/WashSheet.tsx';
 import './closing.css';
 
-type Panel = 'account' | 'wash' | 'numbers' | 'count' | 'end' | 'damage' | { row: string };
+type Panel = 'account' | 'found' | 'wash' | 'numbers' | 'count' | 'end' | 'damage' | { row: string };
 
 /** The end of a case: metal, wash-out, clocks, count; then the work and the case are ended and the record follows. */
 export function Closing() {
@@ -99,6 +100,7 @@ function ClosingOf(props: { open: OpenCase }) {
               <small>{clocksState()}</small>
             </Touch>
             <Touch onAct={() => setPanel('damage')}>{w('closing.damage')}</Touch>
+            <Touch onAct={() => setPanel('found')}>{w('closing.other-metal')}</Touch>
             <Touch onAct={() => setPanel('count')} closed={countWaits()}>
               {w('closing.count')}
               <Show when={!countWaits()}>
@@ -109,6 +111,9 @@ function ClosingOf(props: { open: OpenCase }) {
               {w(standing().phase === 'working' ? 'closing.end-work' : 'closing.close-case')}
             </Touch>
           </nav>
+        </Match>
+        <Match when={panel() === 'found'}>
+          <FoundMetal recorder={recorder} onClose={home} />
         </Match>
         <Match when={panel() === 'wash'}>
           <WashSheet recorder={recorder} onClose={home} />

@@ -64,17 +64,19 @@ function Row(props: { row: AccountRow; scale: { length: number; thickness: numbe
         <span>{name()}</span>
         <b>{rowState(props.row, w)}</b>
       </span>
-      <span class="account-line">
-        <MetalRow
-          listed={props.row.metal.listed}
-          pieces={piecesOf(props.row)}
-          diameter={props.row.diameter}
-          scale={props.scale}
-          label={w('closing.picture', { name: name() })}
-        />
-        <Listed row={props.row} />
-      </span>
-      <Figures row={props.row} />
+      <Show when={props.row.part === null}>
+        <span class="account-line">
+          <MetalRow
+            listed={props.row.metal.listed}
+            pieces={piecesOf(props.row)}
+            diameter={props.row.diameter}
+            scale={props.scale}
+            label={w('closing.picture', { name: name() })}
+          />
+          <Listed row={props.row} />
+        </span>
+        <Figures row={props.row} />
+      </Show>
     </Touch>
   );
 }

@@ -1,5 +1,6 @@
 import { For, Match, Show, Switch, createSignal } from 'solid-js';
-import { roles, type Role } from '../../../content/ids.ts';
+import { imageFindings, roles, type ImageFinding, type Role } from '../../../content/ids.ts';
+import { mayStopLooking } from '../../../machines/guards.ts';
 import { Choice, Group } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -9,22 +10,37 @@ import { localeOf } from '../../record/locales/index.ts';
 import { useApp } from '../app.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
-import { rowName, rowState } from './row-words.ts';
+import { partName, rowName, rowState } from './row-words.ts';
 import { Twice } from './Twice.tsx';
 
 /** What the answer still lacks; null when it is complete. H10: metal missing needs words and an image, without exception. */
-export const countLacks = (by: readonly Role[], missing: boolean, words: string, image: boolean | null) =>
-  missing && image !== true ? 'image' : missing && words.trim() === '' ? 'words' : by.length < 2 ? 'roles' : null;
+export const countLacks = (
+  by: readonly Role[],
+  missing: boolean,
+  words: string,
+  image: ImageFinding | null,
+  mayNotLook = false,
+) =>
+  missing && (image === null || (image === 'not-taken' && !mayNotLook))
+    ? 'image'
+    : missing && words.trim() === ''
+      ? 'words'
+      : by.length < 2
+        ? 'roles'
+        : null;
 
 const steps = ['missing', 'words', 'who'] as const;
 
 /** H10: the account of the metal, answered by two roles; what is missing first with an image, then in words. */
 export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recorder; onClose: () => void }) {
-  const { w, content } = useApp();
+  const app = useApp();
+  const { w, content } = app;
   const roleWord = () => localeOf(content().phrases.language).roles;
   const [by, setBy] = createSignal<readonly Role[]>([]);
   const [words, setWords] = createSignal('');
-  const [image, setImage] = createSignal<boolean | null>(null);
+  const [image, setImage] = createSignal<ImageFinding | null>(null);
+  /** Work was stopped for a reason that lets nobody look for more. */
+  const mayNotLook = () => mayStopLooking(app.open()?.folded.case.context.stopped?.reason ?? null);
   const open = () => props.rows.filter(({ state }) => state !== 'accounted');
   /** Pieces that count as whole although nobody measured them. */
   const unmeasured = () =>
@@ -35,9 +51,15 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
   const toggle = (role: Role) =>
     setBy((all) => (all.includes(role) ? all.filter((one) => one !== role) : [...all, role]));
   const why = (what: ReturnType<typeof countLacks>) => (what === null ? undefined : w(`closing.count-lacks.${what}`));
-  const lacks = () => why(countLacks(by(), missing(), words(), image()));
-  const lacksImage = () => (image() === true ? undefined : why('image'));
+  const lacks = () => why(countLacks(by(), missing(), words(), image(), mayNotLook()));
+  const lacksImage = () => (countLacks([], true, '', image(), mayNotLook()) === 'image' ? why('image') : undefined);
   const lacksWords = () => (words().trim() === '' ? why('words') : undefined);
+  /** Parts that nobody spoke of. */
+  const unspoken = () => props.rows.flatMap(({ part }) => (part !== null && part.end === null ? [part] : []));
+  const allOut = async () => {
+    for (const { id } of unspoken())
+      if (!(await props.recorder.record({ type: 'part-ended', part: id, end: 'out', complete: true }))) return;
+  };
   const back = () => {
     const before = missing() ? steps[steps.indexOf(step()) - 1] : undefined;
     if (before) setStep(before);
@@ -48,7 +70,7 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
       type: 'count-answered',
       by: [...by()],
       ...(words().trim() !== '' && { discrepancy: words().trim() }),
-      ...(image() !== null && { imageTaken: image() === true }),
+      ...(image() !== null && { image: image() as ImageFinding }),
     });
     if (done) props.onClose();
   };
@@ -68,13 +90,19 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
             </ul>
             <Choice
               label={w('closing.count-image')}
-              options={[
-                { value: true, label: w('closing.image-yes') },
-                { value: false, label: w('closing.image-no') },
-              ]}
+              options={imageFindings.map((value) => ({ value, label: w(`closing.image.${value}`) }))}
               value={image()}
               onChoose={setImage}
             />
+            <Show when={unspoken().length > 0}>
+              <Touch onAct={() => void allOut()}>
+                {w('closing.parts-all-out', {
+                  parts: unspoken()
+                    .map((part) => partName(part, w))
+                    .join(', '),
+                })}
+              </Touch>
+            </Show>
             <Touch onAct={() => setStep('words')} closed={lacksImage()}>
               {w('closing.go-on')}
             </Touch>

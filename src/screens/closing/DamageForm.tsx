@@ -43,7 +43,7 @@ export function DamageForm(props: { tool: ToolId | null; recorder: Recorder; onD
       tool: which,
       how: how().trim(),
       tipMissing: tipMissing() === true,
-      ...(tipMissing() === true && length() !== null && { length: length() as number }),
+      ...(tipMissing() === true && length() !== null && { length: length() as number, lengthHow: 'measured' as const }),
       ...(kept() !== null && { kept: kept() === true }),
     });
     if (done) props.onDone();

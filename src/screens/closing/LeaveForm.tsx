@@ -24,6 +24,8 @@ export function LeaveForm(props: LeaveFormProps) {
   const { w } = app;
   const [step, setStep] = createSignal<'length' | 'where' | 'why' | 'who' | 'told'>('length');
   const [length, setLength] = createSignal<number | null>(null);
+  /** The length was read from an image, not measured. */
+  const [fromImage, setFromImage] = createSignal(false);
   const [where, setWhere] = createSignal('');
   const [reason, setReason] = createSignal('');
   const [image, setImage] = createSignal<boolean | null>(null);
@@ -39,6 +41,7 @@ export function LeaveForm(props: LeaveFormProps) {
       type: 'left-in',
       ...props.of,
       length: length(),
+      ...(length() !== null && { lengthHow: fromImage() ? ('image' as const) : ('measured' as const) }),
       where: where().trim(),
       reason: reason().trim(),
       ...(image() !== null && { imageTaken: image() === true }),
@@ -52,6 +55,9 @@ export function LeaveForm(props: LeaveFormProps) {
     <div class="leave-form">
       <Switch>
         <Match when={step() === 'length'}>
+          <Touch pressed={fromImage()} onAct={() => setFromImage(!fromImage())}>
+            {w('closing.from-image')}
+          </Touch>
           <NumberPad
             label={w('closing.left-length', {
               missing: millimetres(props.row.metal.unaccounted, w('closing.length-unknown')),

@@ -9,8 +9,10 @@ import { MetalRow } from '../../pictures/MetalRow.tsx';
 import { useApp } from '../app.ts';
 import { piecesOf, scaleOf, type AccountRow } from './account.ts';
 import { Figures, Listed } from './Account.tsx';
+import { AllOfIt } from './AllOfIt.tsx';
 import { DamageForm } from './DamageForm.tsx';
 import { LeaveForm } from './LeaveForm.tsx';
+import { PartForm } from './PartForm.tsx';
 import type { Recorder } from './recorder.ts';
 import { rowName, rowState } from './row-words.ts';
 
@@ -21,6 +23,8 @@ const longest = 400;
 export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: () => void }) {
   const { w, content } = useApp();
   const [doing, setDoing] = createSignal<'look' | 'piece' | 'leave' | 'damage'>('look');
+  /** The length was read from an image, not measured. */
+  const [fromImage, setFromImage] = createSignal(false);
   createLayoutGuard(doing);
   const name = () => rowName(props.row, w, content());
   const of = () =>
@@ -28,12 +32,16 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
   const ended = () => (props.row.stage === null || isWorking(props.row.stage) ? undefined : w('closing.has-ended'));
   const back = () => (doing() === 'look' ? props.onClose() : setDoing('look'));
   const piece = async (length: number | null) => {
-    if (length !== null && (await props.recorder.record({ type: 'piece-recovered', ...of(), length })))
+    const lengthHow = fromImage() ? ('image' as const) : ('measured' as const);
+    if (length !== null && (await props.recorder.record({ type: 'piece-recovered', ...of(), length, lengthHow })))
       setDoing('look');
   };
   return (
     <Sheet title={name()} close={w('closing.back')} onClose={back}>
       <Switch>
+        <Match when={props.row.part}>
+          {(part) => <PartForm part={part()} recorder={props.recorder} onDone={props.onClose} />}
+        </Match>
         <Match when={doing() === 'look'}>
           <div class="row-sheet">
             <p class="row-state">{rowState(props.row, w)}</p>
@@ -55,6 +63,7 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
                 <For each={props.row.pieces}>{(length) => <b class="figure row-piece">{millimetres(length)}</b>}</For>
               </p>
             </Show>
+            <AllOfIt row={props.row} recorder={props.recorder} />
             <div class="choice-row">
               <Touch onAct={() => setDoing('piece')}>{w('closing.piece-out')}</Touch>
               <Show when={props.row.presumed}>
@@ -67,6 +76,9 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
           </div>
         </Match>
         <Match when={doing() === 'piece'}>
+          <Touch pressed={fromImage()} onAct={() => setFromImage(!fromImage())}>
+            {w('closing.from-image')}
+          </Touch>
           <NumberPad
             label={w('closing.piece-length')}
             unit="mm"

@@ -1,6 +1,7 @@
-/** The account of the metal as rows: one for each screw, one for each broken tip of a tool. */
+/** The account of the metal as rows: one for each screw, each broken tip of a tool, each part. */
 import type { Stage, ToolId } from '../../../content/ids.ts';
-import { isOpen, screwAccount, tipAccounts } from '../../../machines/account.ts';
+import { isOpen, partAccounts, screwAccount, tipAccounts } from '../../../machines/account.ts';
+import type { PartAccount } from '../../../machines/compute/parts.ts';
 import { toleranceOf } from '../../../machines/compute/metal.ts';
 import { tipPieces } from '../../../machines/compute/tip-pieces.ts';
 import type { Folded } from '../../../machines/folded.ts';
@@ -17,6 +18,8 @@ export interface AccountRow {
   key: string;
   screw: string | null;
   tool: ToolId | null;
+  /** Plate, nail or any other part. */
+  part: PartAccount | null;
   /** Of a screw. */
   stage: Stage | null;
   /** Nobody has described the damage yet: only the outcome of a move told of it. */
@@ -47,6 +50,7 @@ export function accountOf(folded: Folded): AccountRow[] {
       key: context.id,
       screw: context.id,
       tool: null,
+      part: null,
       stage: context.stage,
       presumed: false,
       diameter: drawnDiameter(context.facts),
@@ -56,8 +60,19 @@ export function accountOf(folded: Folded): AccountRow[] {
       state: !isOpen(metal) ? 'accounted' : isWorking(context.stage) ? 'open' : 'missing',
     };
   });
-  return [...screws, ...tipRows(folded, perPiece)];
+  return [...screws, ...tipRows(folded, perPiece), ...partAccounts(folded).map(partRow)];
 }
+
+/** A part has no figures of its own: what counts is where it is. */
+const partRow = (part: PartAccount): AccountRow => ({
+  key: `part-${part.id}`,
+  ...{ screw: null, tool: null, part, stage: null, presumed: false },
+  diameter: tipThickness,
+  metal: { listed: part.length, recovered: null, destroyed: 0, left: null, unaccounted: null, closes: part.closes },
+  pieces: [],
+  tolerance: null,
+  state: !isOpen(part) ? 'accounted' : part.end === null ? 'open' : 'missing',
+});
 
 const within = ({ listed }: MetalAccount, pieces: readonly unknown[], perPiece: number) =>
   listed === null ? null : toleranceOf(pieces.length, perPiece);
@@ -73,6 +88,7 @@ function tipRows(folded: Folded, perPiece: number): AccountRow[] {
         key: `tip-${tip.entry}`,
         screw: null,
         tool: tip.tool,
+        part: null,
         stage: null,
         presumed: tip.presumed,
         diameter: tipThickness,

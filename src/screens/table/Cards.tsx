@@ -104,10 +104,38 @@ function Closed(props: { table: Table }) {
         <For each={closed()}>
           {(move) => (
             <li>
-              <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
+              <span>
+                <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
+              </span>
+              <Show when={move.missing[0]}>
+                {(tool) => (
+                  <Touch
+                    size="small"
+                    label={app.w('closed.here-which', { tool: app.content().phrases.tools[tool()].label })}
+                    onAct={() => void props.table.record({ type: 'tool-in-room', tool: tool(), present: true })}
+                  >
+                    {app.w('closed.here')}
+                  </Touch>
+                )}
+              </Show>
+              <Touch
+                size="small"
+                label={app.w('closed.done-which', { move: app.content().phrases.moves[move.move].label })}
+                onAct={() => void props.table.tell(move.move)}
+              >
+                {app.w('closed.done')}
+              </Touch>
             </li>
           )}
         </For>
+        <li>
+          <span>
+            <b>{app.content().phrases.moves.other.label}</b>
+          </span>
+          <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
+            {app.w('closed.say')}
+          </Touch>
+        </li>
       </ul>
     </section>
   );

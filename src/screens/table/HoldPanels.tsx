@@ -165,7 +165,7 @@ export function HoldRow(props: { table: Table }) {
   const { w, content } = useApp();
   const standing = () => props.table.standing();
   const now = () => standing()[0] ?? null;
-  createLayoutGuard(() => props.table.row());
+  createLayoutGuard(() => `${props.table.row()} ${props.table.ask()?.key}`);
   const give = (hold: HoldId, answer: Answer) => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down' });
@@ -176,13 +176,27 @@ export function HoldRow(props: { table: Table }) {
     <Show
       when={now()}
       fallback={
-        <Show when={props.table.row() === 'look'}>
-          <div class="hold-row">
-            <Band kind="notice" title={w('look.title')}>
-              <Touch onAct={() => props.table.setPanel({ kind: 'look' })}>{w('look.again')}</Touch>
-            </Band>
-          </div>
-        </Show>
+        <>
+          <Show when={props.table.row() === 'ask' ? props.table.ask() : null}>
+            {(ask) => (
+              <div class="hold-row ask-row">
+                <Band kind="notice" title={ask().title}>
+                  <For each={ask().options}>
+                    {(option) => <Touch onAct={() => void props.table.record(option.draft)}>{option.label}</Touch>}
+                  </For>
+                  <Touch onAct={() => props.table.putOff()}>{w('ask.later')}</Touch>
+                </Band>
+              </div>
+            )}
+          </Show>
+          <Show when={props.table.row() === 'look'}>
+            <div class="hold-row">
+              <Band kind="notice" title={w('look.title')}>
+                <Touch onAct={() => props.table.setPanel({ kind: 'look' })}>{w('look.again')}</Touch>
+              </Band>
+            </div>
+          </Show>
+        </>
       }
     >
       {(hold) => (

@@ -10,7 +10,11 @@ const places = ['near', 'through', 'far'] as const;
 
 /** Leaving a screw in is a decision: why and where, one touch each, then recorded. What else is known can follow. */
 export function LeaveSheet(props: { table: Table }) {
-  const { w } = useApp();
+  const app = useApp();
+  const { w } = app;
+  const [decides, setDecides] = createSignal<string | null>(null);
+  /** At most four of those listed: who decides is among them, or is told in words later. */
+  const deciders = () => [...new Set((app.open()?.folded.case.context.people ?? []).map(({ who }) => who))].slice(0, 4);
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
   const [image, setImage] = createSignal(false);
@@ -26,6 +30,7 @@ export function LeaveSheet(props: { table: Table }) {
       reason,
       // Not touched is not recorded, never "no".
       ...(image() && { imageTaken: true }),
+      ...(decides() !== null && { decidedBy: decides() as string }),
     });
     if (result.ok) props.table.home();
   };
@@ -61,6 +66,17 @@ export function LeaveSheet(props: { table: Table }) {
             </Touch>
           )}
         </For>
+      </div>
+      <div class="leave-row" role="group" aria-label={w('leave.decides')}>
+        <span class="choice-label">{w('leave.decides')}</span>
+        <For each={deciders()}>
+          {(who) => (
+            <Touch pressed={decides() === who} onAct={() => setDecides(decides() === who ? null : who)}>
+              {who}
+            </Touch>
+          )}
+        </For>
+        <Touch onAct={() => void props.table.stopAll()}>{w('more.stop')}</Touch>
       </div>
       <TextEntry label={w('leave.other')} value={typed()} onInput={setTyped} />
       <Touch onAct={() => void leave(typed().trim())} closed={typed().trim() === '' ? w('leave.no-words') : undefined}>

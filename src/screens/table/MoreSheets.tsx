@@ -17,7 +17,10 @@ interface Props {
   table: Table;
 }
 
-const menu: readonly SheetName[] = ['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'];
+const menu: readonly SheetName[] = [
+  ...(['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'] as const),
+  ...(['hand-over', 'event', 'correct'] as const),
+];
 
 /** What is not needed every minute, one touch further. */
 export function MoreSheet(props: Props) {
@@ -32,6 +35,16 @@ export function MoreSheet(props: Props) {
             </Touch>
           )}
         </For>
+        <Show when={props.table.mayDefer()}>
+          {(screw) => (
+            <Touch size="card" onAct={() => void once(props.table, { type: 'deferred', screw: screw() })}>
+              {w('more.defer', { screw: screw() })}
+            </Touch>
+          )}
+        </Show>
+        <Touch size="card" onAct={() => void props.table.stopAll()}>
+          {w('more.stop')}
+        </Touch>
         <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off' })}>
           {w('more.plate-off')}
         </Touch>
@@ -222,7 +235,8 @@ export function ToolSheet(props: Props) {
 export function WhenSheet(props: Props) {
   const { w } = useApp();
   const choose = (minutesAgo: number) => {
-    props.table.setWhen(minutesAgo ? { minutesAgo } : {});
+    if (minutesAgo) props.table.setWhen({ minutesAgo });
+    else props.table.now();
     props.table.home();
   };
   return (

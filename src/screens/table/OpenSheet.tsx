@@ -17,6 +17,7 @@ import {
 import { MoveSheet } from './MoveSheet.tsx';
 import { BoneSheet } from './Pictures.tsx';
 import type { Table } from './state.ts';
+import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';
 
 /** What lies over the pictures and the cards: one sheet at a time, which takes their place. */
 export function OpenSheet(props: { table: Table; onClose: () => void }) {
@@ -67,6 +68,24 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
           <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.onClose()}>
             <Forecast />
           </Sheet>
+        </Match>
+        <Match when={sheet() === 'wrong'}>
+          <WrongSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'other'}>
+          <OtherSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'stopped'}>
+          <StoppedSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'hand-over'}>
+          <HandOverSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'event'}>
+          <EventSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'correct'}>
+          <CorrectSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'length'}>
           <LengthSheet table={props.table} />

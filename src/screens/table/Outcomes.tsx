@@ -17,7 +17,7 @@ const gripsFromInside = ['conical-extractor', 'reverse-tap', 'extraction-sleeve'
 
 /** Every answer that can have happened to the running move, the likeliest first. */
 export function answersFor(table: Table): Answer[] {
-  const running = table.screw()?.move;
+  const running = table.running()?.move;
   const { ids, phrases } = table.app.content();
   if (!running) return [];
   const move = table.moveOf(running);
@@ -45,7 +45,7 @@ export function Outcomes(props: { table: Table; all: boolean }) {
   const answers = createMemo(() => answersFor(props.table));
   const shown = createMemo(() => (props.all ? answers().slice(3) : answers().slice(0, 3)));
   const words = { becomes: '', have: '', lacks: '' };
-  createLayoutGuard(() => `${props.all} ${props.table.screw()?.move}`);
+  createLayoutGuard(() => `${props.all} ${props.table.running()?.entry}`);
   return (
     <div class="cards outcomes" classList={{ 'outcomes-all': props.all }}>
       <For each={shown()}>

@@ -8,6 +8,7 @@ import { takeBackMs, useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards } from './Cards.tsx';
+import { LateBand, LateMoves, latePages, ToolCards } from './LateMoves.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
 import { Pictures } from './Pictures.tsx';
@@ -32,6 +33,7 @@ export function Table() {
     // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
     <main class="table" data-sheet={sheet()} data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}>
       <TopBar />
+      <LateBand table={table} />
       <Map table={table} />
       <StageLine table={table} />
       <Switch
@@ -110,6 +112,11 @@ function StageLine(props: { table: State }) {
               <h1 class="stage">
                 <span class="figure">{props.table.called()}</span> {phrases().stages[screw().stage].glance}
               </h1>
+              <Show when={props.table.sinceCalled().length > 0}>
+                <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'wrong' })}>
+                  {app.w('wrong.touch')}
+                </Touch>
+              </Show>
               <p class="stage-aside">
                 <Show when={running()}>
                   {(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}
@@ -156,10 +163,16 @@ function Panel(props: { table: State }) {
     const panel = props.table.panel();
     return panel.kind === 'outcomes' && panel.all;
   };
+  const toolPanel = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'tools' ? panel : null;
+  };
   const looking = () => props.table.panel().kind === 'look' && props.table.mayLook();
   const shown = createMemo(() => {
+    if (props.table.isLate() && props.table.running() === null) return props.table.called() === null ? 'ended' : 'late';
+    if (props.table.running()) return 'outcomes';
     if (props.table.called() === null) return 'ended';
-    if (props.table.screw()?.move) return 'outcomes';
+    if (toolPanel()) return 'tools';
     if (props.table.reassess() || looking()) return 'reassess';
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
@@ -172,6 +185,12 @@ function Panel(props: { table: State }) {
       <Switch fallback={<Cards table={props.table} page={page()} />}>
         <Match when={shown() === 'ended'}>
           <AfterOut table={props.table} />
+        </Match>
+        <Match when={shown() === 'late'}>
+          <LateMoves table={props.table} page={page()} />
+        </Match>
+        <Match when={shown() === 'tools' ? toolPanel() : null}>
+          {(panel) => <ToolCards table={props.table} move={panel().move} tools={panel().tools} />}
         </Match>
         <Match when={shown() === 'outcomes'}>
           <Outcomes table={props.table} all={all()} />
@@ -193,6 +212,9 @@ function AfterOut(props: { table: State }) {
   return (
     <div class="after-out">
       <Show when={props.table.lastOut()}>
+        <Touch size="card" onAct={() => void props.table.whole()}>
+          {w('length.whole-seen')}
+        </Touch>
         <Show when={listed()}>
           {(length) => (
             <Touch size="card" onAct={() => void props.table.measured(length())}>
@@ -240,7 +262,8 @@ function LastSaid(props: { table: State }) {
 function Foot(props: { table: State }) {
   const app = useApp();
   const { w, go } = app;
-  const pages = () => Math.ceil(props.table.moves().length / cardsAtOnce);
+  const pages = () =>
+    props.table.isLate() ? latePages(app.content()) - 1 : Math.ceil(props.table.moves().length / cardsAtOnce);
   const page = () => {
     const panel = props.table.panel();
     return panel.kind === 'moves' ? panel.page : -1;
@@ -251,6 +274,7 @@ function Foot(props: { table: State }) {
     const first = next * cardsAtOnce + 1;
     const last = Math.min(first + cardsAtOnce - 1, props.table.moves().length);
     if (next === 0) return w('table.first-moves');
+    if (props.table.isLate()) return w('table.more-moves');
     if (next >= pages()) return w('table.closed-moves');
     return first === last ? w('table.move-one', { n: first }) : w('table.moves-range', { first, last });
   };
@@ -284,16 +308,11 @@ function Foot(props: { table: State }) {
       <Touch onAct={() => go('glance')}>{w('table.show')}</Touch>
       <Touch
         onAct={() => props.table.setPanel({ kind: 'moves', page: nextPage() })}
-        closed={idle() || props.table.screw()?.move ? w('table.no-other') : undefined}
+        closed={idle() || props.table.running() ? w('table.no-other') : undefined}
       >
         {others()}
       </Touch>
-      <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'more' })}>
-        {w('table.more')}
-        <Show when={props.table.when().minutesAgo}>
-          {(minutes) => <small>{w('when.set', { minutes: minutes() })}</small>}
-        </Show>
-      </Touch>
+      <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'more' })}>{w('table.more')}</Touch>
       <Touch
         consequential
         onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })}
@@ -316,13 +335,13 @@ function useNumberKeys(table: State): void {
     if (!allowTap(performance.now())) return;
     const number = Number(event.key);
     const panel = table.panel();
-    if (table.screw()?.move && (panel.kind === 'moves' || panel.kind === 'outcomes')) {
+    if (table.running() && (panel.kind === 'moves' || panel.kind === 'outcomes')) {
       const all = panel.kind === 'outcomes' && panel.all;
       if (number === (all ? 0 : 4)) return void table.setPanel({ kind: 'outcomes', all: !all });
       const answers = answersFor(table);
       const chosen = all || number <= 3 ? answers[number - 1] : undefined;
       if (chosen) void table.end(chosen.end);
-    } else if (panel.kind === 'moves' && !table.reassess() && table.pending() === null) {
+    } else if (panel.kind === 'moves' && !table.isLate() && !table.reassess() && table.pending() === null) {
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);
     }

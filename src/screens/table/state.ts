@@ -1,26 +1,52 @@
 /** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
 import { batch, createMemo, createSignal } from 'solid-js';
-import type { AnyMoveId, Answer, HoldId, MoveId } from '../../../content/ids.ts';
+import type { AnyMoveId, Answer, HoldId, MoveId, ToolId } from '../../../content/ids.ts';
 import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
+import { toolsFor } from '../../../machines/compute/fit.ts';
 import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
+import type { RunningMove } from '../../../machines/events.ts';
 import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
+import { effective } from '../../session/effective.ts';
 import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
+import { askOf, type Ask } from './asks.ts';
 
 export const cardsAtOnce = 4;
+
+/** Entries after which what is entered next still happened earlier: the move that is told late has not ended. */
+const keepsLate: readonly EntryDraft['type'][] = ['struck', 'screw-called', 'move-started'];
+
+/** What describes a screw as it is named stays with its name, however wrongly it was called. */
+const stays: readonly EntryDraft['type'][] = ['screw-listed', 'bone-measured', 'screw-called'];
 
 export type Panel =
   | { kind: 'moves'; page: number }
   | { kind: 'outcomes'; all: boolean }
   | { kind: 'look' }
   | { kind: 'move'; move: MoveId }
+  /** Which of several tools that fit the move is made with. */
+  | { kind: 'tools'; move: MoveId; tools: readonly ToolId[] }
   | { kind: 'sheet'; sheet: SheetName };
 
 export type SheetName =
-  'more' | 'leave' | 'found' | 'bone' | 'log' | 'tool' | 'clocks' | 'when' | 'remark' | 'holds' | 'length' | 'forecast';
+  | (
+      | 'more'
+      | 'leave'
+      | 'found'
+      | 'bone'
+      | 'log'
+      | 'tool'
+      | 'clocks'
+      | 'when'
+      | 'remark'
+      | 'holds'
+      | 'length'
+      | 'forecast'
+    )
+  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct');
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -31,11 +57,20 @@ export function createTable(app: App) {
   const [panel, setPanel] = createSignal<Panel>({ kind: 'moves', page: 0 });
   const [pending, setPending] = createSignal<MoveId | null>(null);
   const [reversed, setReversed] = createSignal(false);
+  /** The tool that the pending move is made with. */
+  const [tool, setTool] = createSignal<ToolId | undefined>(undefined);
+  const chosenTool = (): { tool?: ToolId } => {
+    const named = tool();
+    return named === undefined ? {} : { tool: named };
+  };
   const [when, setWhen] = createSignal<When>({});
   const [problem, setProblem] = createSignal<string | null>(null);
   const [cameOut, setLastOut] = createSignal<string | null>(null);
 
-  const called = createMemo(() => app.view()?.called ?? null);
+  const isLate = createMemo(() => when().minutesAgo !== undefined || when().at !== undefined);
+  /** While something earlier is told, the screw it is told of: it may have ended since. */
+  const [toldOf, setToldOf] = createSignal<string | null>(null);
+  const called = createMemo(() => (isLate() ? toldOf() : null) ?? app.view()?.called ?? null);
   const screw = createMemo((): ScrewView | null => app.view()?.screws[called() ?? ''] ?? null);
   const context = createMemo((): ScrewContext | null => app.open()?.folded.screws.get(called() ?? '')?.context ?? null);
   /** The screw that came out last, as long as that stands: it can be taken back. */
@@ -57,10 +92,21 @@ export function createTable(app: App) {
     ...(screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
     ...(app.view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
   ]);
+  const [putOff, setPutOff] = createSignal<ReadonlySet<string>>(new Set());
+  /** What is asked of the move that ended last. */
+  const ask = createMemo((): Ask | null => {
+    const open = app.open();
+    return open && !isLate() ? askOf(open.folded, app.w, putOff()) : null;
+  });
+  /** The move that an outcome would end: the one that runs, or the one that is just being told late. */
+  const running = createMemo((): RunningMove | null => {
+    const now = context();
+    return (isLate() ? now?.lateOpen.at(-1) : null) ?? now?.running ?? null;
+  });
   /** What the row above the cards holds. */
-  const row = createMemo((): HoldId | 'look' | null => {
+  const row = createMemo((): HoldId | 'ask' | 'look' | null => {
     const hold = standing()[0];
-    return hold ?? (mayLook() && panel().kind !== 'look' ? 'look' : null);
+    return hold ?? (ask() ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
   });
   const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
   /** Holds that still have to be answered before the pending move starts. */
@@ -84,22 +130,55 @@ export function createTable(app: App) {
       if (!result.ok) break;
     }
     if (!result.ok) setProblem(outcomeWords(app.w, result.reason, 'table.cannot'));
-    else if (drafts.some(({ type }) => type !== 'struck')) setWhen((set) => (Object.keys(set).length ? {} : set));
+    else if (drafts.some(({ type }) => !keepsLate.includes(type))) now();
     return result;
   }
 
-  /** Starts a move at once, or asks what has to be answered first. */
-  async function start(move: MoveId): Promise<void> {
+  /** Whatever is entered next happens now again. */
+  const now = () =>
+    batch(() => {
+      setWhen((set) => (Object.keys(set).length ? {} : set));
+      setToldOf(null);
+    });
+
+  /** Starts a move that is not among those offered, or tells one late: it is done whatever stands open. */
+  async function tell(move: AnyMoveId, what?: string): Promise<void> {
     const id = called();
+    if (id === null) return;
+    const draft = { type: 'move-started', screw: id, move, ...(what !== undefined && { what }) } as const;
+    if ((await record({ ...draft, ...toolOf(move) })).ok) home();
+  }
+
+  /** The tool that a move is made with, where only one that is here fits. */
+  const toolOf = (move: AnyMoveId): { tool?: ToolId } => {
+    const fitting = fittingTools(move);
+    return fitting.length === 1 ? { tool: fitting[0] as ToolId } : {};
+  };
+  const fittingTools = (move: AnyMoveId): readonly ToolId[] => {
+    const facts = context()?.facts;
+    const room = app.open()?.folded.case.context.room;
+    return facts && room ? toolsFor(moveOf(move), facts, room.tools) : [];
+  };
+
+  /** Starts a move at once, or asks what has to be answered first. */
+  async function start(move: MoveId, named?: ToolId): Promise<void> {
+    const id = called();
+    if (isLate()) return tell(move);
     const offered = offers().find((other) => other.move === move);
     if (id === null || !offered) return;
+    const fitting = fittingTools(move);
+    if (named === undefined && fitting.length > 1) {
+      setPanel({ kind: 'tools', move, tools: fitting });
+      return;
+    }
+    setTool(named ?? fitting[0]);
     if (offered.holds.length) {
       setReversed(false);
       setPending(move);
       setPanel({ kind: 'moves', page: 0 });
       return;
     }
-    if ((await record({ type: 'move-started', screw: id, move })).ok) home();
+    if ((await record({ type: 'move-started', screw: id, move, ...chosenTool() })).ok) home();
   }
 
   /** Starts the pending move once nothing stands before it any more. */
@@ -111,6 +190,7 @@ export function createTable(app: App) {
       type: 'move-started',
       screw: id,
       move,
+      ...chosenTool(),
       ...reverse,
     });
     // Also when it failed: what failed is told, and the cards are there to start it again.
@@ -137,10 +217,12 @@ export function createTable(app: App) {
   async function end(draft: MoveEnd): Promise<void> {
     const id = called();
     if (id === null) return;
+    const start = isLate() ? context()?.lateOpen.at(-1)?.entry : undefined;
     const result = await record({
       type: 'move-ended',
       screw: id,
       ...draft,
+      ...(start !== undefined && { start }),
     });
     if (!result.ok) return;
     home();
@@ -151,12 +233,55 @@ export function createTable(app: App) {
   async function measured(length: number): Promise<boolean> {
     const id = lastOut();
     if (id === null) return false;
-    const { ok } = await record({ type: 'piece-recovered', screw: id, length });
+    const { ok } = await record({ type: 'piece-recovered', screw: id, length, lengthHow: 'measured' });
     if (ok) setLastOut(null);
     return ok;
   }
 
+  /** All of the screw that came out last is there, seen and not measured. */
+  async function whole(): Promise<void> {
+    const id = lastOut();
+    if (id === null) return;
+    const broke = (app.open()?.folded.screws.get(id)?.context.breaks.length ?? 0) > 0;
+    const all = broke ? { complete: true } : { whole: true as const };
+    if ((await record({ type: 'piece-recovered', screw: id, ...all })).ok) setLastOut(null);
+  }
+
+  /** Entries on the called screw since it was called: what a wrong call may have put there. */
+  const sinceCalled = createMemo((): number[] => {
+    const [id, open] = [app.view()?.called, app.open()];
+    if (id === null || id === undefined || !open) return [];
+    const all = effective(open);
+    const from = all.findLast((entry) => entry.type === 'screw-called' && entry.screw === id)?.n ?? 0;
+    return all.flatMap((entry) =>
+      entry.n > from && 'screw' in entry && entry.screw === id && !stays.includes(entry.type) ? [entry.n] : [],
+    );
+  });
+
+  /** What was entered since the screw was called belonged to another one. */
+  async function wasOf(id: string): Promise<void> {
+    const entries = sinceCalled();
+    if (entries.length === 0) return;
+    const { ok } = await record({ type: 'reassigned', entries, screw: id }, { type: 'screw-called', screw: id });
+    if (ok) home();
+  }
+
+  /** The called screw, where it can be left for later. */
+  const mayDefer = createMemo(() => {
+    const id = app.view()?.called ?? null;
+    return id !== null && app.view()?.screws[id]?.mayDefer ? id : null;
+  });
+
+  /** Work is stopped at once; why is asked after. */
+  async function stopAll(): Promise<void> {
+    if ((await record({ type: 'stopped' })).ok) setPanel({ kind: 'sheet', sheet: 'stopped' });
+  }
+
   async function call(id: string): Promise<void> {
+    if (isLate()) {
+      setToldOf(id);
+      return home();
+    }
     if (app.view()?.called === id) return home();
     if (!(await record({ type: 'screw-called', screw: id })).ok) return;
     setLastOut(null);
@@ -177,6 +302,17 @@ export function createTable(app: App) {
     setProblem,
     lastOut,
     measured,
+    whole,
+    ask,
+    putOff: () => setPutOff((off) => new Set([...off, ask()?.key ?? ''])),
+    isLate,
+    now,
+    tell,
+    running,
+    sinceCalled,
+    wasOf,
+    mayDefer,
+    stopAll,
     called,
     screw,
     context,

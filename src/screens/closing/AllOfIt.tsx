@@ -1,0 +1,62 @@
+import { Show } from 'solid-js';
+import { headPlaces } from '../../../content/ids.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { Touch } from '../../parts/Touch.tsx';
+import { useApp } from '../app.ts';
+import type { AccountRow } from './account.ts';
+import type { Recorder } from './recorder.ts';
+
+/** What is said of a whole screw or tip rather than measured: that it is all there, where its head went, why it is short. */
+export function AllOfIt(props: { row: AccountRow; recorder: Recorder }) {
+  const app = useApp();
+  const { w } = app;
+  const screw = () => app.open()?.folded.screws.get(props.row.screw ?? '')?.context;
+  const broke = () => props.row.screw === null || (screw()?.breaks.length ?? 0) > 0;
+  const headOff = () => screw()?.breaks.some(({ what }) => what === 'head' || what === 'drilled') ?? false;
+  const of = () =>
+    props.row.screw !== null ? { screw: props.row.screw } : { tool: props.row.tool ?? ('pick' as const) };
+  const tip = () => (props.row.screw === null ? { tip: Number(props.row.key.replace('tip-', '')) } : {});
+  const all = () =>
+    void props.recorder.record({
+      type: 'piece-recovered',
+      ...of(),
+      ...tip(),
+      ...(broke() ? { complete: true } : { whole: true as const }),
+    });
+  const short = (answer: 'broke' | 'listed-wrong' | 'lost', reachable?: boolean) =>
+    props.row.screw !== null &&
+    void props.recorder.record({
+      type: 'length-answered',
+      screw: props.row.screw,
+      answer,
+      ...(reachable !== undefined && { reachable }),
+    });
+  return (
+    <>
+      <Show when={screw()?.lengthAsked}>
+        <div class="choice" role="group" aria-label={w('ask.length.closing')}>
+          <span class="choice-label">{w('ask.length.closing')}</span>
+          <div class="choice-row">
+            <Touch onAct={() => short('broke', true)}>{w('ask.length.broke-reachable')}</Touch>
+            <Touch onAct={() => short('broke', false)}>{w('ask.length.broke-deep')}</Touch>
+            <Touch onAct={() => short('listed-wrong')}>{w('ask.length.listed-wrong')}</Touch>
+            <Touch onAct={() => short('lost')}>{w('ask.length.lost')}</Touch>
+          </div>
+        </div>
+      </Show>
+      <Show when={headOff()}>
+        <Choice
+          label={w('ask.head.closing')}
+          options={headPlaces.map((value) => ({ value, label: w(`ask.head.${value}`) }))}
+          value={screw()?.head?.place ?? null}
+          onChoose={(head) =>
+            props.row.screw !== null && void props.recorder.record({ type: 'head-seen', screw: props.row.screw, head })
+          }
+        />
+      </Show>
+      <Show when={props.row.state !== 'accounted'}>
+        <Touch onAct={all}>{w(broke() ? 'closing.all-complete' : 'closing.all-whole')}</Touch>
+      </Show>
+    </>
+  );
+}
