@@ -170,7 +170,7 @@ const machine = setup({
       return { tips, parts, room: part === 'plate' ? { ...context.room, plateOff: true } : context.room };
     }),
     packFoil: assign(({ context, event }) => {
-      const { screw, move, n } = eventOf(event, 'move-started').entry;
+      const { screw, move, n } = (event as Extract<CaseEvent, { type: 'move-started' | 'late-started' }>).entry;
       return move === 'pack-recess' && context.byTime ? { parts: withFoil(context.parts, screw, n) } : {};
     }),
     notePutIn: assign(({ context, event }) => {
@@ -264,7 +264,7 @@ const machine = setup({
         'limits-set': { actions: 'setLimits' },
         'screw-called': { actions: 'call' },
         'move-ended': { actions: 'noteEnd' },
-        'late-started': { actions: 'keep' },
+        'late-started': { actions: 'packFoil' },
         'late-ended': { actions: 'noteEnd' },
         reassessed: { actions: 'keep' },
         'hold-answered': { actions: 'noteAnswer' },
@@ -344,13 +344,12 @@ const machine = setup({
     },
     closed: {
       on: {
-        'late-started': { actions: 'keep' },
+        'late-started': { actions: 'packFoil' },
         'late-ended': { actions: 'noteEnd' },
         'note-field': { actions: 'keep' },
         'patient-told': { actions: 'keep' },
         signed: { actions: 'keep' },
         remark: { actions: 'keep' },
-        'format-raised': { actions: 'keep' },
         ...described,
         ...foundAfter,
       },

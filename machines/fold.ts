@@ -113,7 +113,7 @@ export function settled(entries: readonly Entry[], content: Content, format = 1)
     attemptsOf(fold(entries, content, undefined, format).trace),
   );
   const known = { ...hindsight, screwOf, answered };
-  return entries.map((entry) => ({ ...reread(entry, known), ...answered.get(entry.n) }));
+  return entries.map((entry) => reread(entry, known));
 }
 
 /** Does an end name a start that something else has brought to an end already? */
@@ -151,9 +151,8 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
   const state = { ...before, format, logged, late: late ? [...before.late, n] : before.late };
   // A jump that counts for nothing moves no time either.
   const corrected = state.rules.corrected(at, n, struck ? before.jumps : jumps);
-  const answered = hindsight?.answered.get(n);
   const timed: Timed = {
-    ...{ entry: answered ? { ...entry, ...answered } : entry, corrected, late, format },
+    ...{ entry, corrected, late, format },
     ...(hindsight && { idle: hindsight.idle.has(n) }),
     ...(hindsight?.awaited.has(n) && { waits: true }),
   };
@@ -181,15 +180,17 @@ function jumpsWith({ jumps, latest, rules }: Folded, entry: Entry, at: number): 
   return behind < 0 ? [...jumps, { n, at, seconds: behind / 1000 }] : jumps;
 }
 
-/** An entry as it reads now: of the screw that it was of, whatever it was entered for. */
+/** An entry as it reads now: of the screw that it was of, whatever it was entered for, with what was answered since. */
 function reread(told: Entry, hindsight: Hindsight | null): Entry {
   const screw = hindsight?.screwOf.get(told.n);
-  return screw === undefined || !('screw' in told) ? told : { ...told, screw };
+  const answered = hindsight?.answered.get(told.n);
+  const moved = screw === undefined || !('screw' in told) || told.screw === screw ? told : { ...told, screw };
+  return answered ? { ...moved, ...answered } : moved;
 }
 
 /** The screw that an entry was entered for, where it was of another one; null where it was of the one it names. */
 const movedFrom = (told: Entry, entry: Entry): string | null =>
-  entry !== told && 'screw' in told ? (told.screw ?? null) : null;
+  'screw' in told && 'screw' in entry && entry.screw !== told.screw ? (told.screw ?? null) : null;
 
 /** What became open after the metal was counted opens the count again. */
 function recounted(after: Folded, { entry, corrected }: Timed): Folded {

@@ -65,6 +65,8 @@ export function withAnswers(before: Hindsight, entries: readonly Entry[], attemp
   const screwOf = new Map<number, string>();
   const answered = new Map<number, Answered>();
   const endOf = new Map(attempts.map(({ start, end }) => [start.n, end]));
+  // These go where their starts go, whatever is said of them.
+  const ends = new Set(attempts.flatMap(({ end }) => (end?.type === 'move-ended' ? [end.n] : [])));
   const give = (n: number, screw: string) => {
     screwOf.set(n, screw);
     const end = endOf.get(n);
@@ -74,13 +76,14 @@ export function withAnswers(before: Hindsight, entries: readonly Entry[], attemp
   for (const entry of entries) {
     if (before.struck.has(entry.n)) continue;
     if (entry.type === 'reassigned') {
-      if (entry.screw !== undefined) for (const n of entry.entries ?? []) if (n < entry.n) give(n, entry.screw);
+      if (entry.screw !== undefined)
+        for (const n of entry.entries ?? []) if (n < entry.n && !ends.has(n)) give(n, entry.screw);
       if (entry.swap && entry.from !== undefined) {
         const [a, b] = entry.swap;
         for (const one of entries.slice(entry.from - 1, entry.n - 1)) {
           const now = screwNow(one);
-          if (descriptions.includes(one.type) || (now !== a && now !== b)) continue;
-          screwOf.set(one.n, now === a ? b : a);
+          if (descriptions.includes(one.type) || ends.has(one.n) || (now !== a && now !== b)) continue;
+          give(one.n, now === a ? b : a);
         }
       }
     }

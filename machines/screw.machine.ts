@@ -66,8 +66,10 @@ function build(content: Content) {
         const { stage } = eventOf(event, 'screw-listed').entry;
         return stage === undefined || depth(stage) >= depth(context.stage);
       },
-      listedAs: ({ context, event }, { stage }: { stage: WorkingStage }) =>
-        eventOf(event, 'screw-listed').entry.stage === stage && depth(stage) > depth(context.stage),
+      listedAs: ({ context, event }, { stage }: { stage: WorkingStage }) => {
+        const { entry, afterClosing } = eventOf(event, 'screw-listed');
+        return entry.stage === stage && depth(stage) > depth(context.stage) && afterClosing !== true;
+      },
       startsAs: ({ context }, { stage }: { stage: WorkingStage }) => context.stage === stage,
       cameOut: (args) => endOf(args)?.outcome === 'out' && !isShort(args),
       /** All of it is out, by what was seen or laid together. */

@@ -58,8 +58,12 @@ export function partAccounts(told: Told): PartAccount[] {
     return { id, kind, what, length, end: endOf(part, told), pieces, closes: closesOf(part, told), off };
   });
   const ownFirst = [...listed.filter(({ id }) => id === own), ...listed.filter(({ id }) => id !== own)];
+  const taken = new Set(ownFirst.map(({ id }) => id));
   const put = putIn.map(({ n, part, screw, kind, length }): PartAccount => {
-    const id = part ?? screw ?? `put-in-${n}`;
+    const name = part ?? screw ?? '';
+    // What was there before is not hidden behind what bears its name.
+    const id = name === '' || taken.has(name) ? `put-in-${n}` : name;
+    taken.add(id);
     return {
       ...{ id, kind: 'other', what: kind, length: length ?? null, off: null },
       ...{ end: 'put-in', pieces: 1, closes: 'assumed' },

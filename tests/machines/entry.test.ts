@@ -14,7 +14,6 @@ import {
   from1,
   length,
   list,
-  number,
   oneOf,
   screw,
   share,

@@ -110,7 +110,7 @@ describe('heard is', () => {
     const more = ['part-listed', 'put-in', 'count-answered', 'reassigned', 'event', 'case-corrected'] as const;
     const papers = ['note-field', 'patient-told', 'signed', 'remark', 'aftercare'] as const;
     // A case of format 1 is raised before the first of these.
-    const seen = ['head-seen', 'hole-seen', 'format-raised'] as const;
+    const seen = ['head-seen', 'hole-seen', 'move-answered', 'format-raised', 'resumed'] as const;
     const all: readonly EntryType[] = [...found, ...more, ...papers, ...seen, 'struck'];
     // The opening cannot be struck in format 2.
     const strike = closed().strikes(closed().n - 1);

@@ -61,7 +61,8 @@ describe('a move played ahead', () => {
 
   it('says of a broken shank alone whether it can be reached: it can, unless said otherwise', () => {
     const reachable = (end: SupposedEnd) => {
-      const [, { entry }] = eventsOf('1', move('turn-out'), end);
+      const [, event] = eventsOf('1', move('turn-out'), end);
+      const entry = event.type === 'move-ended' ? event.entry : {};
       return 'reachable' in entry ? entry.reachable : 'not said';
     };
     expect(reachable({ outcome: 'shank-broke' })).toBe(true);

@@ -26,12 +26,15 @@ export const situation = (snapshot: Snapshot) => ({
   lastIn: true,
 });
 
+/** What an entry says of the screw. */
+type Said = Extract<ScrewEvent, { entry: Entry }>;
+
 /** Everything that can be said of the screw in this state; moves that are open alone. */
-function events(snapshot: Snapshot): ScrewEvent[] {
+function events(snapshot: Snapshot): Said[] {
   const { context } = snapshot;
   if (!isWorking(context.stage)) return [];
   const hear = (entry: object) =>
-    ({ type: (entry as Entry).type, entry: { ...common, ...entry }, corrected: 0 }) as ScrewEvent;
+    ({ type: (entry as Entry).type, entry: { ...common, ...entry }, corrected: 0 }) as Said;
   const left = hear({ type: 'left-in', length: null, where: 'canal', reason: 'deep' });
   if (context.running !== null)
     return [
@@ -47,7 +50,7 @@ function events(snapshot: Snapshot): ScrewEvent[] {
     .filter((move) => closedBecause(move, situation(snapshot), room) === null)
     .map((move) => {
       const bores = projected(content, move, stage, context.facts, room.tools).bores;
-      return { ...hear({ type: 'move-started', move: move.id }), move, projected: bores } as ScrewEvent;
+      return { ...hear({ type: 'move-started', move: move.id }), move, projected: bores } as Said;
     });
   return [
     ...starts,
@@ -81,7 +84,7 @@ export const walks = new Map(
       events,
       filterEvents: (snapshot, event) => snapshot.can(event),
       serializeState: (snapshot) => key(snapshot),
-      serializeEvent: (event) => JSON.stringify(event.entry),
+      serializeEvent: (event) => JSON.stringify((event as Said).entry),
       limit: 200_000,
     });
     return [stage, paths] as const;
@@ -95,7 +98,7 @@ export function entriesOf({ steps }: Walk, from: number): Entry[] {
   return steps
     .filter(({ event }) => (event.type as string) !== 'xstate.init')
     .map(({ event }, index) => {
-      const { screw, ...entry } = event.entry as Entry & { screw?: string };
+      const { screw, ...entry } = (event as Said).entry as Entry & { screw?: string };
       return { ...entry, ...(screw !== undefined && { screw }), n: from + index + 1 } as Entry;
     });
 }

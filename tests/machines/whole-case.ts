@@ -3,9 +3,10 @@
  * game is played to its end, with slips of the finger corrected, late entries, moves that nobody ended and holds that
  * nobody answered. Invented throughout. What was played is kept in a ledger of its own beside the log.
  */
-import { materials, outcomes, toolIds, workingStages, type MoveId, type Outcome, type WorkingStage } from '../ids.ts';
+import { outcomes, toolIds, workingStages, type AnyMoveId, type Outcome, type WorkingStage } from '../ids.ts';
 import type { Move } from '../../content/types.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
+import { materials1 } from '../../machines/fields-1.ts';
 import { fold, step, unfolded } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { screwHolds, situationOf } from '../../machines/standing.ts';
@@ -17,7 +18,7 @@ import { content } from './build.ts';
 
 export interface Played {
   screw: string;
-  move: MoveId;
+  move: AnyMoveId;
   stage: WorkingStage;
   end: Outcome | 'stopped';
   minutes: number | null;
@@ -95,7 +96,7 @@ function openMoves(game: Game, screw: string): Move[] {
   );
 }
 
-function endOf(game: Game, screw: string, move: MoveId): Outcome {
+function endOf(game: Game, screw: string, move: AnyMoveId): Outcome {
   const facts = game.state.screws.get(screw)?.context.facts;
   const rate = facts && rateFor(content, move, facts);
   const headGone = ['head-sheared', 'fragment-retained'].includes(stageOf(game, screw));
@@ -125,7 +126,7 @@ function leave(game: Game, screw: string): void {
 
 /** One move from start to end; false when the screw was left in while it ran. */
 function play(game: Game, screw: string, move: Move): boolean {
-  const begin = (id: MoveId) =>
+  const begin = (id: AnyMoveId) =>
     game.write({
       ...({ type: 'move-started', screw, move: id } as const),
       ...(move.reverse && game.chance(0.7) && { reverseConfirmed: true }),
@@ -200,7 +201,7 @@ export function wholeCase(seed: number): WholeCase {
     const facts = {
       diameter: game.pick([2.7, 3.5, 4.5, 5, 6.5]),
       locking: game.chance(0.5),
-      material: game.pick(materials),
+      material: game.pick(materials1),
       // A third comes with its failure, or the deep stages would hardly be met.
       ...(game.chance(0.35) && { stage: game.pick(workingStages.slice(1)) }),
     };
