@@ -285,7 +285,7 @@ export function createTable(app: App) {
     if (app.view()?.called === id) {
       // Touched once more, the screw in hand asks whether it was another one.
       const isHome = panel().kind === 'moves' && pending() === null;
-      if (isHome && sinceCalled().length > 0) return setPanel({ kind: 'sheet', sheet: 'wrong' });
+      if (isHome && sinceCalled().length > 0) return void setPanel({ kind: 'sheet', sheet: 'wrong' });
       return home();
     }
     if (!(await record({ type: 'screw-called', screw: id })).ok) return;
