@@ -131,7 +131,10 @@ const machine = setup({
     resumeWork: assign({ workEnded: null }),
     call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
     // A move takes back that the work was stopped.
-    callByMove: assign(({ event }) => ({ called: eventOf(event, 'move-started').entry.screw, stopped: null })),
+    callByMove: assign(({ context, event }) => {
+      const { entry, told } = eventOf(event, 'move-started');
+      return told && context.called !== null ? {} : { called: entry.screw, stopped: told ? context.stopped : null };
+    }),
     defer: assign(({ context, event }) => {
       const { entry, cut } = eventOf(event, 'deferred');
       return { ...cutNow(context, event.corrected, cut), ...(context.called === entry.screw && { called: null }) };

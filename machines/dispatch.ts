@@ -227,7 +227,7 @@ export function onMove(
   if (!isWorking(stage)) return null;
   const bores = expectedBores(state, listed, stage, entry);
   const endedNow = waits ? { ended: null } : ended;
-  const heard = onCase(state, { type: entry.type, entry, corrected, format, ...endedNow });
+  const heard = onCase(state, { type: entry.type, entry, corrected, format, ...endedNow, ...(told && { told }) });
   const event: ScrewEvent = {
     ...{ type: entry.type, entry, corrected, move, projected: bores, late: told },
     ...(awaited && { waits: true }),

@@ -86,7 +86,8 @@ export type CaseEvent =
   | (EntryEvent<'tourniquet'> & { cuff: readonly CuffChange[]; inflations: readonly Inflation[] })
   | LateStart
   | (LateEnd & EndedMove)
-  | (EntryEvent<'move-started'> & EndedMove)
+  /** `told`: late, so it calls no screw away from the one in hand. */
+  | (EntryEvent<'move-started'> & EndedMove & { told?: boolean })
   | (EntryEvent<'move-ended'> & EndedMove)
   | (EntryEvent<'left-in'> & EndedMove)
   | (EntryEvent<'count-answered'> & { unaccounted: boolean; open: readonly string[] })

@@ -113,6 +113,8 @@ export interface ScrewContext {
   imagePieces: readonly number[];
   /** Pieces that came out and that nobody measured. */
   unmeasured: number;
+  /** What came out last is one of them; a length told after it is that of this piece. */
+  outUnmeasured: boolean;
   /** It was seen to be whole, with its tip and its head. */
   whole: boolean;
   /** Its pieces were laid together and called complete. */
@@ -171,6 +173,7 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
     pieces: [],
     imagePieces: [],
     unmeasured: 0,
+    outUnmeasured: false,
     whole: false,
     complete: false,
     head: null,
@@ -245,6 +248,8 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     breaks: broke ? [...screw.breaks, broke] : screw.breaks,
     // What was burred away came out as no piece.
     ...withPiece(screw, end.recovered, end.lengthHow, outcome === 'out' && broke?.what !== 'burred'),
+    outUnmeasured:
+      outcome === 'out' && broke?.what !== 'burred' && (end.recovered === undefined || end.lengthHow === 'difference'),
     whole: screw.whole || end.whole === true,
     head: end.head ? { place: end.head, part: null, piece: null } : screw.head,
     restOut: outcome === 'out' && end.recovered === undefined,
@@ -356,9 +361,11 @@ export function afterPiece(
   const all = whole || piece.complete === true;
   // The yes to "all of it?" tells of no piece of its own.
   const told = !all || piece.length !== undefined;
+  const isLast = screw.outUnmeasured && piece.length !== undefined && piece.lengthHow !== 'difference';
   return {
     ...(all ? abandoned(screw) : screw),
-    ...withPiece(screw, piece.length, piece.lengthHow, told),
+    ...withPiece({ ...screw, unmeasured: screw.unmeasured - (isLast ? 1 : 0) }, piece.length, piece.lengthHow, told),
+    outUnmeasured: screw.outUnmeasured && !isLast,
     whole: screw.whole || whole,
     complete: screw.complete || piece.complete === true,
     lengthAsked: all ? null : screw.lengthAsked,

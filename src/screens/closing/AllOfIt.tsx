@@ -6,13 +6,17 @@ import { useApp } from '../app.ts';
 import type { AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
 
-/** What is said of a whole screw or tip rather than measured: that it is all there, where its head went, why it is short. */
-export function AllOfIt(props: { row: AccountRow; recorder: Recorder }) {
+interface Props {
+  row: AccountRow;
+  recorder: Recorder;
+}
+
+/** All of a screw or tip is there: seen whole, or its pieces laid together. */
+export function AllOfIt(props: Props) {
   const app = useApp();
   const { w } = app;
-  const screw = () => app.open()?.folded.screws.get(props.row.screw ?? '')?.context;
-  const broke = () => props.row.screw === null || (screw()?.breaks.length ?? 0) > 0;
-  const headOff = () => screw()?.breaks.some(({ what }) => what === 'head' || what === 'drilled') ?? false;
+  const broke = () =>
+    props.row.screw === null || (app.open()?.folded.screws.get(props.row.screw)?.context.breaks.length ?? 0) > 0;
   const of = () =>
     props.row.screw !== null ? { screw: props.row.screw } : { tool: props.row.tool ?? ('pick' as const) };
   const tip = () => (props.row.screw === null ? { tip: Number(props.row.key.replace('tip-', '')) } : {});
@@ -23,6 +27,19 @@ export function AllOfIt(props: { row: AccountRow; recorder: Recorder }) {
       ...tip(),
       ...(broke() ? { complete: true } : { whole: true as const }),
     });
+  return (
+    <Show when={props.row.state !== 'accounted'}>
+      <Touch onAct={all}>{w(broke() ? 'closing.all-complete' : 'closing.all-whole')}</Touch>
+    </Show>
+  );
+}
+
+/** What is asked of a screw that came out short, or whose head came off, until somebody answers. */
+export function RowAsks(props: Props) {
+  const app = useApp();
+  const { w } = app;
+  const screw = () => app.open()?.folded.screws.get(props.row.screw ?? '')?.context;
+  const headOff = () => screw()?.breaks.some(({ what }) => what === 'head' || what === 'drilled') ?? false;
   const short = (answer: 'broke' | 'listed-wrong' | 'lost', reachable?: boolean) =>
     props.row.screw !== null &&
     void props.recorder.record({
@@ -44,7 +61,7 @@ export function AllOfIt(props: { row: AccountRow; recorder: Recorder }) {
           </div>
         </div>
       </Show>
-      <Show when={headOff()}>
+      <Show when={headOff() && screw()?.head === null}>
         <Choice
           label={w('ask.head.closing')}
           options={headPlaces.map((value) => ({ value, label: w(`ask.head.${value}`) }))}
@@ -53,9 +70,6 @@ export function AllOfIt(props: { row: AccountRow; recorder: Recorder }) {
             props.row.screw !== null && void props.recorder.record({ type: 'head-seen', screw: props.row.screw, head })
           }
         />
-      </Show>
-      <Show when={props.row.state !== 'accounted'}>
-        <Touch onAct={all}>{w(broke() ? 'closing.all-complete' : 'closing.all-whole')}</Touch>
       </Show>
     </>
   );

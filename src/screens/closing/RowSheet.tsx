@@ -9,7 +9,7 @@ import { MetalRow } from '../../pictures/MetalRow.tsx';
 import { useApp } from '../app.ts';
 import { piecesOf, scaleOf, type AccountRow } from './account.ts';
 import { Figures, Listed } from './Account.tsx';
-import { AllOfIt } from './AllOfIt.tsx';
+import { AllOfIt, RowAsks } from './AllOfIt.tsx';
 import { DamageForm } from './DamageForm.tsx';
 import { LeaveForm } from './LeaveForm.tsx';
 import { PartForm } from './PartForm.tsx';
@@ -56,15 +56,15 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
               <Listed row={props.row} />
               <Figures row={props.row} />
             </p>
-            <p class="small soft">{w('closing.key')}</p>
             <Show when={props.row.pieces.length}>
               <p class="small">
                 {w('closing.pieces')}{' '}
                 <For each={props.row.pieces}>{(length) => <b class="figure row-piece">{millimetres(length)}</b>}</For>
               </p>
             </Show>
-            <AllOfIt row={props.row} recorder={props.recorder} />
+            <RowAsks row={props.row} recorder={props.recorder} />
             <div class="choice-row">
+              <AllOfIt row={props.row} recorder={props.recorder} />
               <Touch onAct={() => setDoing('piece')}>{w('closing.piece-out')}</Touch>
               <Show when={props.row.presumed}>
                 <Touch onAct={() => setDoing('damage')}>{w('closing.describe-damage')}</Touch>

@@ -85,21 +85,35 @@ export function Cards(props: { table: Table; page: number }) {
         )}
       </For>
       <Show when={shown().length === 0}>
-        <Closed table={props.table} />
+        <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / cardsAtOnce)} />
       </Show>
     </div>
   );
 }
 
-function Closed(props: { table: Table }) {
+/** Closed moves on one page, the last of them something that no card names. */
+const closedAtOnce = 4;
+
+/** Pages of closed moves and of what no card names. */
+export const closedPages = (closed: number): number => Math.ceil((closed + 1) / closedAtOnce);
+
+function Closed(props: { table: Table; page: number }) {
   const app = useApp();
-  const closed = () => props.table.screw()?.withdrawn ?? [];
+  const all = () => props.table.screw()?.withdrawn ?? [];
+  const from = () => props.page * closedAtOnce;
+  const closed = createMemo(() => all().slice(from(), from() + closedAtOnce));
+  const hasOther = () => all().length < from() + closedAtOnce;
+  createLayoutGuard(() =>
+    closed()
+      .map(({ move }) => move)
+      .join(),
+  );
   return (
     <section class="closed" aria-label={app.w('table.closed-moves')}>
-      <b>{app.w('table.closed-moves')}</b>
-      <Show when={props.table.moves().length === 0}>
-        <p>{app.w('table.nothing-open')}</p>
-      </Show>
+      <b>
+        {app.w('table.closed-moves')}
+        <Show when={props.table.moves().length === 0}>{`. ${app.w('table.nothing-open')}`}</Show>
+      </b>
       <ul class="closed-list">
         <For each={closed()}>
           {(move) => (
@@ -128,14 +142,16 @@ function Closed(props: { table: Table }) {
             </li>
           )}
         </For>
-        <li>
-          <span>
-            <b>{app.content().phrases.moves.other.label}</b>
-          </span>
-          <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
-            {app.w('closed.say')}
-          </Touch>
-        </li>
+        <Show when={hasOther()}>
+          <li>
+            <span>
+              <b>{app.content().phrases.moves.other.label}</b>
+            </span>
+            <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
+              {app.w('closed.say')}
+            </Touch>
+          </li>
+        </Show>
       </ul>
     </section>
   );

@@ -19,7 +19,7 @@ interface Props {
 
 const menu: readonly SheetName[] = [
   ...(['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'] as const),
-  ...(['hand-over', 'event', 'correct'] as const),
+  ...(['hand-over', 'event'] as const),
 ];
 
 /** What is not needed every minute, one touch further. */
@@ -54,10 +54,15 @@ export function MoreSheet(props: Props) {
         <Touch size="card" onAct={() => go('briefing')}>
           {w('more.briefing')}
         </Touch>
-        <Touch size="card" onAct={() => go('settings')}>
-          {w('more.settings')}
-        </Touch>
+        <Show when={props.table.sinceCalled().length > 0}>
+          <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'wrong' })}>
+            {w('wrong.touch')}
+          </Touch>
+        </Show>
       </div>
+      <Touch class="menu-settings" onAct={() => go('settings')}>
+        {w('more.settings')}
+      </Touch>
       <Touch consequential apart="block" class="menu-close" onAct={() => go('closing')}>
         {w('more.closing')}
       </Touch>

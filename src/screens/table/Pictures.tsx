@@ -86,7 +86,9 @@ function Side(props: { table: Table; level: Level }) {
   const out = () => screw().pieces.reduce((sum, piece) => sum + piece, 0);
   const metal = () => props.table.screw()?.metal;
   const left = () => {
-    const rest = metal()?.unaccounted;
+    // What stays because the work was stopped is in all the same.
+    const now = metal();
+    const rest = now?.closes === 'assumed' ? now.listed : now?.unaccounted;
     if (rest === null || rest === undefined) return undefined;
     // Of a broken screw the near piece may be out and not yet measured.
     const unmeasured = screw().stage === 'fragment-retained' && screw().pieces.length === 0;

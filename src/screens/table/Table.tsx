@@ -7,7 +7,7 @@ import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
-import { Cards } from './Cards.tsx';
+import { Cards, closedPages } from './Cards.tsx';
 import { LateBand, LateMoves, latePages, ToolCards } from './LateMoves.tsx';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
@@ -112,11 +112,6 @@ function StageLine(props: { table: State }) {
               <h1 class="stage">
                 <span class="figure">{props.table.called()}</span> {phrases().stages[screw().stage].glance}
               </h1>
-              <Show when={props.table.sinceCalled().length > 0}>
-                <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'wrong' })}>
-                  {app.w('wrong.touch')}
-                </Touch>
-              </Show>
               <p class="stage-aside">
                 <Show when={running()}>
                   {(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}
@@ -207,13 +202,14 @@ function Panel(props: { table: State }) {
 }
 
 function AfterOut(props: { table: State }) {
-  const { w, view, go } = useApp();
+  const { w, view, open, go } = useApp();
   const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
+  const broke = () => (open()?.folded.screws.get(props.table.lastOut() ?? '')?.context.breaks.length ?? 0) > 0;
   return (
     <div class="after-out">
       <Show when={props.table.lastOut()}>
         <Touch size="card" onAct={() => void props.table.whole()}>
-          {w('length.whole-seen')}
+          {w(broke() ? 'length.complete-seen' : 'length.whole-seen')}
         </Touch>
         <Show when={listed()}>
           {(length) => (
@@ -262,8 +258,12 @@ function LastSaid(props: { table: State }) {
 function Foot(props: { table: State }) {
   const app = useApp();
   const { w, go } = app;
+  const open = () => Math.ceil(props.table.moves().length / cardsAtOnce);
+  /** The last page: closed moves follow on the open ones. */
   const pages = () =>
-    props.table.isLate() ? latePages(app.content()) - 1 : Math.ceil(props.table.moves().length / cardsAtOnce);
+    props.table.isLate()
+      ? latePages(app.content()) - 1
+      : open() + closedPages(props.table.screw()?.withdrawn.length ?? 0) - 1;
   const page = () => {
     const panel = props.table.panel();
     return panel.kind === 'moves' ? panel.page : -1;
@@ -275,7 +275,7 @@ function Foot(props: { table: State }) {
     const last = Math.min(first + cardsAtOnce - 1, props.table.moves().length);
     if (next === 0) return w('table.first-moves');
     if (props.table.isLate()) return w('table.more-moves');
-    if (next >= pages()) return w('table.closed-moves');
+    if (next >= open()) return w('table.closed-moves');
     return first === last ? w('table.move-one', { n: first }) : w('table.moves-range', { first, last });
   };
   const idle = () => props.table.called() === null;

@@ -59,7 +59,7 @@ export function StoppedSheet(props: Props) {
   const { w } = useApp();
   return (
     <Sheet title={w('stopped.title')} close={w('table.back')} onClose={() => props.table.home()}>
-      <p>{w('stopped.help')}</p>
+      <p class="small soft">{w('stopped.help')}</p>
       <div class="choice-row">
         <For each={stopReasons}>
           {(reason) => (
@@ -121,6 +121,7 @@ export function EventSheet(props: Props) {
         <For each={eventKinds.filter((kind) => kind !== 'other')}>
           {(kind) => <Touch onAct={() => void once(props.table, { type: 'event', kind })}>{w(`event.${kind}`)}</Touch>}
         </For>
+        <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'correct' })}>{w('more.correct')}</Touch>
       </div>
     </Sheet>
   );

@@ -152,7 +152,7 @@ export function createTable(app: App) {
   /** The tool that a move is made with, where only one that is here fits. */
   const toolOf = (move: AnyMoveId): { tool?: ToolId } => {
     const fitting = fittingTools(move);
-    return fitting.length === 1 ? { tool: fitting[0] as ToolId } : {};
+    return fitting.length === 1 ? { tool: fitting[0] } : {};
   };
   const fittingTools = (move: AnyMoveId): readonly ToolId[] => {
     const facts = context()?.facts;
@@ -282,7 +282,12 @@ export function createTable(app: App) {
       setToldOf(id);
       return home();
     }
-    if (app.view()?.called === id) return home();
+    if (app.view()?.called === id) {
+      // Touched once more, the screw in hand asks whether it was another one.
+      const isHome = panel().kind === 'moves' && pending() === null;
+      if (isHome && sinceCalled().length > 0) return void setPanel({ kind: 'sheet', sheet: 'wrong' });
+      return home();
+    }
     if (!(await record({ type: 'screw-called', screw: id })).ok) return;
     setLastOut(null);
     home();
