@@ -94,7 +94,7 @@ export function step(state: Folded, entry: Entry, log: readonly Entry[]): Folded
   const again =
     refolds.includes(entry.type) ||
     (entry.type === 'tourniquet' && waits(state, log)) ||
-    (entry.type === 'move-ended' && namesPassed(state, entry));
+    (entry.type === 'move-ended' && (namesPassed(state, entry) || isSpokenOf(state, log)));
   return again
     ? fold([...log.slice(0, entry.n - 1), entry], state.content, state.rules, state.began)
     : applyEntry(state, entry, null);
@@ -122,6 +122,12 @@ function namesPassed({ screws }: Folded, { screw, start }: EntryOf<'move-ended'>
   if (start === undefined || !context) return false;
   return context.running?.entry !== start && !context.lateOpen.some(({ entry }) => entry === start);
 }
+
+/** Was something said, by its number, of a move that still runs? Then its end reads with it. */
+const isSpokenOf = ({ trace }: Folded, log: readonly Entry[]): boolean =>
+  [...(trace?.running.keys() ?? [])].some((start) =>
+    log.slice(start).some((word) => word.type === 'reassigned' || (word.type === 'move-answered' && word.of === start)),
+  );
 
 /** Does a change of the cuff stand out of order, because it set the cuff to what it was? */
 const waits = ({ outOfOrder }: Folded, log: readonly Entry[]) =>

@@ -55,7 +55,7 @@ interface Told {
   whole: boolean;
   /** Its pieces were laid together and called complete. */
   complete: boolean;
-  /** It makes no sense as it was told, so nothing of it closes. */
+  /** It makes no sense as it was told, or its head was not seen, so nothing of it closes. */
   contradicted: boolean;
 }
 
@@ -114,6 +114,9 @@ function accountOf(told: Told, perPiece: number): MetalAccount {
   };
 }
 
+/** Nobody saw all of its head: what was measured may be all but that, however little is missing. */
+const isHeadLost = ({ head }: ScrewContext): boolean => head?.place === 'partly' || head?.place === 'not-seen';
+
 /** Lengths that are known, and what is only said, of one thing that stays or is gone. */
 function sorted(things: readonly { as: 'left' | 'destroyed'; length: number | null; how: LengthOrigin | null }[]) {
   const known = things.flatMap(({ as, length, how }) =>
@@ -147,7 +150,7 @@ function saidOf(screw: ScrewContext, holderOut: boolean): Pick<Told, 'known' | '
     if (holderOut) said.push({ what: 'in-plate', upTo: unknownHeadHeight });
     else unknown++;
   }
-  if (head?.place === 'partly' || head?.place === 'not-seen') unknown++;
+  if (isHeadLost(screw)) unknown++;
   // A piece of a broken screw that came out and that nobody measured.
   if (screw.breaks.length > 0) unknown += screw.unmeasured;
   return { known, said, unknown };
@@ -189,7 +192,8 @@ export function screwMetal(screw: ScrewContext, perPiece: number, around: Around
     broke: screw.breaks.length > 0,
     whole: screw.whole,
     complete: screw.complete,
-    contradicted: around.contradicted || screw.breaks.some(({ afterEnd }) => afterEnd && !screw.complete),
+    contradicted:
+      around.contradicted || (!screw.complete && (screw.breaks.some(({ afterEnd }) => afterEnd) || isHeadLost(screw))),
   };
   const account = { ...accountOf(told, perPiece), listed: screw.facts.length };
   const untold = isWorking(stage) && end === null && isUntouched(screw) && !around.ended;

@@ -79,6 +79,14 @@ describe('an answer to what a move left', () => {
     expect(attemptsOf(log.folded.trace)[0]?.end).not.toBeNull();
   });
 
+  it('may come while the move still runs: its end reads with it', () => {
+    const log = table2().begins('1', 'turn-out');
+    answers(log, log.n, { head: 'shavings' }).ends('1', 'head-sheared');
+    log.tries('1', 'grip-shank', 'out', { recovered: 29, lengthHow: 'measured' });
+    expect(log.of('1').metal).toMatchObject({ destroyed: 7, closes: 'difference' });
+    same(log);
+  });
+
   it('moves nothing of another screw, nor of another move', () => {
     const log = slipped().screw('2').tries('2', 'turn-out', 'slipped');
     answers(log, log.n - 1, { recess: 'sound' });

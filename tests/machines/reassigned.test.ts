@@ -57,6 +57,17 @@ describe('entries that were of another screw', () => {
     expect(log.of('1')).toMatchObject({ stage: 'recess-stripped', slips: 1 });
   });
 
+  it('take along the end that is told after, for whichever of the two it is entered', () => {
+    for (const entered of ['1', '2']) {
+      const log = three().begins('1', 'turn-out');
+      reassigns(log, [log.n], '2').ends(entered, 'slipped');
+      expect(attempts(log)).toEqual([['2', 'turn-out', 'slipped', 'seated', 'recess-stripped']]);
+      expect(log.view.outOfOrder).toEqual([]);
+      const [lived, whole] = bothWays(log);
+      expect(lived).toEqual(whole);
+    }
+  });
+
   it('take pieces and findings with them', () => {
     const log = three().write({ type: 'piece-recovered', screw: '1', length: 9, lengthHow: 'measured' });
     log.finds('1', { tipProud: true });
