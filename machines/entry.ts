@@ -5,10 +5,9 @@
  */
 import * as v from 'valibot';
 import { ruleIds } from '../content/ids.ts';
-import { fault } from '../content/fault.ts';
+import { fault, type FaultCode } from '../content/fault.ts';
 import { faultsOf, isObject, type Fault } from '../content/shape.ts';
 import { common2, fields2 } from './fields-2.ts';
-import type { Ties } from './ties.ts';
 
 export type { Bore } from './kinds.ts';
 
@@ -29,6 +28,11 @@ export type Entry = EntryOf<EntryType>;
 export type EntryDraft = {
   [T in EntryType]: Pick<Common, 'calledBy' | 'loggedBy' | 'typed'> & { type: T } & Own<T>;
 }[EntryType];
+
+/** What is wrong with a field because of what another one says; '' names the entry itself. */
+export type Tie = [field: string, code: FaultCode];
+/** Faults of one entry whose fields are right each on its own. */
+export type Ties = (entry: Entry) => Tie[];
 
 /** What each type of entry looks like: the entries of one format, with the ids of one content. */
 export interface EntryShapes {

@@ -4,10 +4,10 @@
  */
 import type * as v from 'valibot';
 import type { Ids } from '../content/ids.ts';
-import { shapesOf, type Entry, type EntryShapes } from './entry.ts';
+import { shapesOf, type Entry, type EntryShapes, type Ties } from './entry.ts';
 import { common1, fields1 } from './fields-1.ts';
 import { common2, fields2 } from './fields-2.ts';
-import { ties1, ties2, type Ties } from './ties.ts';
+import { ties1, ties2 } from './ties.ts';
 
 /** From one format to the next. */
 export interface Conversion {

@@ -2,6 +2,7 @@
  * The hold points as predicates: total, pure, one for each hold and notice; the map (`DEVELOPERS.md`) names them by id.
  */
 import type { StopReason } from '../content/ids.ts';
+import { mayStopLooking } from './stopping.ts';
 import type { Limits, Move } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
 import type { ScrewContext } from './screw.context.ts';
@@ -72,12 +73,6 @@ export const metalNotCounted = (
   stopped: StopReason | null = null,
 ): boolean =>
   new Set(answer.by).size < 2 || (unaccounted && !(answer.discrepancy !== undefined && lookedFor(answer, stopped)));
-
-/** Why nothing more is looked for: each is a reason to have the patient off the table. */
-const mayNotLook: readonly StopReason[] = ['anaesthesia', 'patient', 'bleeding', 'bone', 'infection'];
-
-/** Was work stopped for a reason for which nothing more has to be looked for? */
-export const mayStopLooking = (stopped: StopReason | null): boolean => stopped !== null && mayNotLook.includes(stopped);
 
 /** An image was taken, or work was stopped for a reason that lets nobody look. */
 const lookedFor = ({ image, imageTaken }: EntryOf<'count-answered'>, stopped: StopReason | null): boolean =>

@@ -1,10 +1,5 @@
 /** Rules that tie two fields of one entry together: what is asked for, or refused, because of what another one says. */
-import type { FaultCode } from '../content/fault.ts';
-import type { Entry, EntryOf, EntryType } from './entry.ts';
-
-export type Tie = [field: string, code: FaultCode];
-/** Faults of one entry whose fields are right each on its own; a field by its name, '' for the entry itself. */
-export type Ties = (entry: Entry) => Tie[];
+import type { Entry, EntryOf, EntryType, Tie, Ties } from './entry.ts';
 
 type WithLength = EntryOf<'left-in' | 'piece-recovered' | 'tool-damaged' | 'destroyed' | 'hold-answered'>;
 

@@ -26,6 +26,7 @@ import { acrossCsv } from './across/csv.ts';
 import { tallyFolder } from './across/folder.ts';
 import { maxBytes, readJson } from './read-json.ts';
 import { loadLocale } from './record/locales/index.ts';
+import { differs } from './record/reckoned.ts';
 import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
 
 /** What is printed of a fault. */
@@ -152,7 +153,8 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const { outOfOrder, unanswered, late, struck, impossibleTimes, rules } = state;
     const bad = seals.seals === 'broken' || outOfOrder.length > 0 || impossibleTimes.length > 0;
     const answer = { ...seals, entries: file.entries.length, rules: rules.number };
-    return json({ ...answer, outOfOrder, unanswered, late, struck, impossibleTimes }, bad ? 1 : 0);
+    const differing = differs(state, file.entries);
+    return json({ ...answer, outOfOrder, unanswered, late, struck, impossibleTimes, differs: differing }, bad ? 1 : 0);
   },
 
   async ready(args) {

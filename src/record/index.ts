@@ -3,7 +3,8 @@ import type { Content } from '../../content/types.ts';
 import { noteCsv } from './csv.ts';
 import { noteFhir } from './fhir.ts';
 import { pageMarkdown } from './markdown.ts';
-import type { CaseRecord } from './model.ts';
+import type { CaseRecord, Page } from './model.ts';
+import { buildStillIn } from './still-in.ts';
 import { pageText } from './text.ts';
 
 export { buildRecord } from './build.ts';
@@ -22,7 +23,8 @@ export { attribution, narrate } from './narrative.ts';
 export { buildStillIn } from './still-in.ts';
 export { pageMarkdown, pageText };
 
-export const noteForms = ['text', 'markdown', 'csv', 'fhir'] as const;
+/** `brief`: what was done and what stays; `patient` and `still-in`: the pages for the patient and the next surgeon. */
+export const noteForms = ['text', 'markdown', 'csv', 'fhir', 'brief', 'patient', 'still-in'] as const;
 export type NoteForm = (typeof noteForms)[number];
 
 const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> = {
@@ -30,7 +32,18 @@ const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> 
   markdown: pageMarkdown,
   csv: noteCsv,
   fhir: noteFhir,
+  brief: (record) => pageText(partOf(record, briefly)),
+  patient: (record, content) => pageText(partOf(buildStillIn(record, content), ['patient', 'scan', 'about'])),
+  'still-in': (record, content) => pageText(partOf(buildStillIn(record, content), ['surgeon', 'scan', 'about'])),
 };
+
+/** Sections of the record that tell what was done and what stays. */
+const briefly = ['head', 'stays-in', 'times', 'screws', 'metal', 'signature'];
+
+const partOf = (page: Page, ids: readonly string[]): Page => ({
+  ...page,
+  sections: page.sections.filter(({ id }) => ids.includes(id)),
+});
 
 /**
  * The operative record as a string that ends with a line end.

@@ -4,6 +4,7 @@ import { capital, sentence } from '../format/prose.ts';
 import type { ToolId } from '../../content/ids.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
+import { differs, signedUnder } from './reckoned.ts';
 import { recorded, type Block, type Change, type Section, type Signature } from './model.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
@@ -153,6 +154,19 @@ export function sterileSection(log: RecordLog, { attempts, wanted }: History): S
   };
 }
 
+/** What was signed under older rules is told by them, and beside it what the newest reckon otherwise: nothing is replaced. */
+function reckonedAnew(log: RecordLog): Block[] {
+  const signed = signedUnder(log.folded);
+  const { number } = log.folded.rules;
+  if (!signed || signed.rules >= number) return [];
+  const { reckoned } = log.locale.sections;
+  const lines = differs(log.folded, log.entries);
+  return [
+    text(reckoned.signedUnder(signed.rules)),
+    text(lines.length ? reckoned.anew(number, lines) : reckoned.same(number)),
+  ];
+}
+
 export function signatureSection(log: RecordLog, signatures: readonly Signature[]): Section {
   const { titles, signature } = log.locale.sections;
   const lines = signatures.map(({ n, at, who, role, meaning }) => {
@@ -162,7 +176,10 @@ export function signatureSection(log: RecordLog, signatures: readonly Signature[
   return {
     id: 'signature',
     title: titles.signature,
-    blocks: [item('signature', signature.signed, lines), ...(lines.length ? [] : [text(signature.unsigned)])],
+    blocks: [
+      item('signature', signature.signed, lines),
+      ...(lines.length ? reckonedAnew(log) : [text(signature.unsigned)]),
+    ],
   };
 }
 

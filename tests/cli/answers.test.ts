@@ -22,6 +22,9 @@ describe('state', () => {
       'called',
       'screws',
       'toolTips',
+      'parts',
+      'stopped',
+      'limits',
       'holds',
       'notices',
       'clocks',
@@ -46,6 +49,8 @@ describe('state', () => {
       'offered',
       'withdrawn',
       'metal',
+      'mayDefer',
+      'lengthAsked',
     ]);
     expect(Object.keys((screw.offered as object[])[0] ?? {}).sort()).toEqual(
       [

@@ -33,10 +33,10 @@ export const state = (content: unknown): Promise<Ran> => run(['state', fileWith(
 export const ofEntries = (entries: readonly unknown[], more: object = {}) => state(caseOf(entries, more));
 
 /** The begun case with one more entry at its end, as it is written by hand. */
-export const withEntry = (entry: object) => {
+export const withEntry = (entry: object, more: object = {}) => {
   const log = begun();
   const last = log.entries.at(-1) as Entry;
-  return ofEntries([...log.entries, { n: log.n + 1, at: last.at, logged: last.logged, ...entry }]);
+  return ofEntries([...log.entries, { n: log.n + 1, at: last.at, logged: last.logged, ...entry }], more);
 };
 /** Path of that entry. */
 export const here = `entries[${begun().n}]`;

@@ -51,11 +51,11 @@ export const opening: EntryDraft[] = [
 ];
 export const moves = (screw: string, outcome: 'out' | 'slipped', more: { recovered?: number } = {}): EntryDraft[] => [
   { type: 'move-started', screw, move: 'turn-out' },
-  { type: 'move-ended', screw, outcome, ...more },
+  { type: 'move-ended', screw, outcome, ...more, ...(more.recovered !== undefined && { lengthHow: 'measured' }) },
 ];
 export const broke = (screw: string, recovered: number): EntryDraft[] => [
   { type: 'move-started', screw, move: 'turn-out' },
-  { type: 'move-ended', screw, outcome: 'shank-broke', reachable: false, recovered },
+  { type: 'move-ended', screw, outcome: 'shank-broke', reachable: false, recovered, lengthHow: 'measured' },
 ];
 
 /** A running app over a log in memory, with the case brought to where `drafts` lead. */

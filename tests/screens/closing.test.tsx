@@ -1,5 +1,6 @@
 import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { ImageFinding } from '../../content/ids.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
@@ -18,13 +19,15 @@ afterEach(() => {
 
 /** Screws 1 out and measured, 2 broken deep with a piece out. */
 const broken = [...opening, ...moves('1', 'out', { recovered: 14 }), ...broke('2', 6)];
+const plateOut = { type: 'part-ended' as const, part: 'plate', end: 'out' as const, complete: true };
 const ended = [
   ...opening,
   ...moves('1', 'out', { recovered: 14 }),
   ...moves('2', 'out', { recovered: 16 }),
+  plateOut,
   { type: 'work-ended' as const },
 ];
-const brokenEnded = [...broken, { type: 'work-ended' as const }];
+const brokenEnded = [...broken, plateOut, { type: 'work-ended' as const }];
 
 async function closing(drafts: typeof opening, ...more: [log?: LogPort, writer?: boolean]) {
   const kit = await caseWith(drafts, ...more);
@@ -45,12 +48,14 @@ describe('the account of the metal', () => {
     expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmopen 0 mm');
     const rows = page.getAllByRole('button').filter((one) => one.classList.contains('account-row'));
     expect(
-      rows.map((row) =>
+      rows.slice(0, 2).map((row) =>
         within(row as HTMLElement)
           .getByRole('img')
           .getAttribute('aria-label'),
       ),
     ).toHaveLength(2);
+    // The plate has its place, and no length to draw.
+    expect(rows[2]?.textContent).toBe(`${w('part.plate')}${w('closing.state.open')}`);
     expect(rows[1]?.textContent).toContain(w('closing.state.open'));
     expect(rows[0]?.textContent).toContain(w('closing.state.accounted'));
   });
@@ -116,6 +121,7 @@ describe('the account of the metal', () => {
       type: 'left-in',
       screw: '2',
       length: 10,
+      lengthHow: 'difference',
       where: 'far wall',
       reason: 'too deep',
       imageTaken: true,
@@ -151,7 +157,7 @@ describe('the account of the metal', () => {
     await press('3');
     await press(w('closing.go-on'));
     await press(w('closing.record'));
-    const rows = () => accountOf(session.open()!.folded);
+    const rows = () => accountOf(session.open()!.folded).filter(({ part }) => part === null);
     expect(rows().at(-1)).toMatchObject({ tool: 'reverse-tap', state: 'missing', metal: { unaccounted: 3 } });
     expect(plain()).toContain('3 mm open');
     await press(/^Tip of the reverse-thread tap/);
@@ -210,6 +216,7 @@ describe('the count', () => {
       ...opening,
       ...moves('1', 'out', recovered === undefined ? {} : { recovered }),
       ...moves('2', 'out', { recovered: 16 }),
+      plateOut,
       { type: 'work-ended' },
     ];
     const { press, plain } = await closing(drafts());
@@ -228,14 +235,14 @@ describe('the count', () => {
     expect(plain()).toContain('Screw 2');
     expect(plain()).toContain(w('closing.state.open'));
     const answer = () => page.queryByRole('button', { name: key('closing.count-answer') });
-    for (const image of [null, w('closing.image-no')]) {
+    for (const image of [null, w('closing.image.not-taken')]) {
       if (image) await press(image);
       expect(isClosed(key('closing.go-on'))).toBe(true);
       expect(named(key('closing.go-on')).textContent).toContain(w('closing.count-lacks.image'));
       await press(key('closing.go-on'));
       expect(answer()).toBeNull();
     }
-    await press(w('closing.image-yes'));
+    await press(w('closing.image.clear'));
     await press(key('closing.go-on'));
     expect(isClosed(key('closing.go-on'))).toBe(true);
     await press(key('closing.go-on'));
@@ -251,18 +258,18 @@ describe('the count', () => {
     expect(entries().at(-1)).toMatchObject({
       type: 'count-answered',
       discrepancy: 'taken out in small pieces',
-      imageTaken: true,
+      image: 'clear',
     });
     expect(session.open()?.folded.case.matches({ open: { count: 'answered' } })).toBe(true);
   });
 
   it.each([
-    { by: ['scrub', 'surgeon'] as const, words: '', image: true as boolean | null, lacks: 'words' },
-    { by: ['scrub', 'surgeon'] as const, words: '   ', image: true, lacks: 'words' },
+    { by: ['scrub', 'surgeon'] as const, words: '', image: 'clear' as ImageFinding | null, lacks: 'words' },
+    { by: ['scrub', 'surgeon'] as const, words: '   ', image: 'metal-seen', lacks: 'words' },
     { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: null, lacks: 'image' },
-    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: false, lacks: 'image' },
-    { by: ['scrub'] as const, words: 'a tip', image: true, lacks: 'roles' },
-    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: true, lacks: null },
+    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: 'not-taken', lacks: 'image' },
+    { by: ['scrub'] as const, words: 'a tip', image: 'clear', lacks: 'roles' },
+    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: 'not-sure', lacks: null },
   ])('with metal missing, "$words" and image $image by $by lacks $lacks [Z18]', ({ by, words, image, lacks }) => {
     expect(countLacks(by, true, words, image)).toBe(lacks);
   });
@@ -347,7 +354,7 @@ describe('the row of pieces', () => {
   it('lays them end to end, to scale, and draws what is missing by hatching', async () => {
     const { session } = await caseWith([
       ...broken,
-      { type: 'left-in', screw: '2', length: 7, where: 'far wall', reason: 'deep' },
+      { type: 'left-in', screw: '2', length: 7, lengthHow: 'difference', where: 'far wall', reason: 'deep' },
     ]);
     const [, row] = accountOf(session.open()!.folded);
     expect(isAnythingOpen([row!])).toBe(true);

@@ -20,15 +20,18 @@ const left = {
   type: 'left-in' as const,
   screw: '2',
   length: 10,
+  lengthHow: 'difference' as const,
   where: 'far wall',
   reason: 'too deep',
   imageTaken: true,
 };
+const plateOut = { type: 'part-ended' as const, part: 'plate', end: 'out' as const, complete: true };
 const done = [
   ...opening,
   ...moves('1', 'out', { recovered: 14 }),
   ...broke('2', 6),
   left,
+  plateOut,
   { type: 'work-ended' as const },
 ];
 const count = { type: 'count-answered' as const, by: ['scrub' as const, 'surgeon' as const] };

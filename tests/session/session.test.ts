@@ -182,7 +182,20 @@ describe('the session', () => {
     expect(calls).toEqual(['heal']);
     session.resume(caseId);
     await session.record({ type: 'remark', text: 'goes on' });
-    expect(session.open()?.entries).toMatchObject([unsealed[0], unsealed[1], { n: 3, type: 'remark' }, { n: 4 }]);
+    expect(session.open()?.entries).toMatchObject([
+      ...unsealed,
+      { n: 3, type: 'remark' },
+      // An old case that goes on says from where on it stands in the format of this build.
+      { n: 4, type: 'format-raised', to: 2, rules: 2 },
+      { n: 5, type: 'remark', text: 'goes on' },
+    ]);
+    await session.record({ type: 'remark', text: 'and on' });
+    expect(
+      session
+        .open()
+        ?.entries.map(({ type }) => type)
+        .slice(3),
+    ).toEqual(['format-raised', 'remark', 'remark']);
     expect(verify(session.open()?.entries ?? [])).toEqual({ seals: 'unsealed', brokenAt: null });
   });
 
@@ -203,15 +216,19 @@ describe('the session', () => {
     expect(session.open()?.folded.late).toEqual([2]);
   });
 
-  it('never lets the time of logging run backwards when the device clock is set back [Z13]', async () => {
+  it('lets the time of logging run backwards at the jump that says so, and at nothing else [Z13]', async () => {
     const { session, clock } = make();
     await session.create(opened);
     clock.now = '2026-03-02T22:59:40.000+01:00';
     await session.record({ type: 'clock-jumped', seconds: -3600 });
     clock.now = '2026-03-02T23:00:10.000+01:00';
     const result = await session.record({ type: 'work-started' });
-    expect(result.ok && epoch(result.entry.logged)).toBe(epoch('2026-03-02T23:59:30.000+01:00'));
-    expect(result.ok && result.entry.at).toBe(clock.now);
+    expect(session.open()?.entries[1]?.logged).toBe('2026-03-02T22:59:40.000+01:00');
+    expect(result.ok && result.entry).toMatchObject({ at: clock.now, logged: clock.now });
+    // A clock that fell behind without a word has the time of the entry before it.
+    clock.now = '2026-03-02T22:30:00.000+01:00';
+    const held = await session.record({ type: 'remark', text: 'held' });
+    expect(held.ok && held.entry.logged).toBe('2026-03-02T23:00:10.000+01:00');
     expect(session.open()?.folded.outOfOrder).toEqual([]);
   });
 

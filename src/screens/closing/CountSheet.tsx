@@ -1,6 +1,6 @@
 import { For, Match, Show, Switch, createSignal } from 'solid-js';
 import { imageFindings, roles, type ImageFinding, type Role } from '../../../content/ids.ts';
-import { mayStopLooking } from '../../../machines/guards.ts';
+import { mayStopLooking } from '../../../machines/stopping.ts';
 import { Choice, Group } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -44,7 +44,9 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
   const open = () => props.rows.filter(({ state }) => state !== 'accounted');
   /** Pieces that count as whole although nobody measured them. */
   const unmeasured = () =>
-    props.rows.filter(({ metal }) => metal.closes === 'assumed').map((row) => rowName(row, w, content()));
+    props.rows
+      .filter(({ metal, part }) => part === null && metal.closes === 'assumed')
+      .map((row) => rowName(row, w, content()));
   const missing = () => isAnythingOpen(props.rows);
   const [step, setStep] = createSignal<(typeof steps)[number]>('missing');
   createLayoutGuard(step);

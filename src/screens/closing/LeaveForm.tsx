@@ -41,7 +41,8 @@ export function LeaveForm(props: LeaveFormProps) {
       type: 'left-in',
       ...props.of,
       length: length(),
-      ...(length() !== null && { lengthHow: fromImage() ? ('image' as const) : ('measured' as const) }),
+      // What stays in the bone was read from an image, or reckoned: nobody laid a rule to it.
+      ...(length() !== null && { lengthHow: fromImage() ? ('image' as const) : ('difference' as const) }),
       where: where().trim(),
       reason: reason().trim(),
       ...(image() !== null && { imageTaken: image() === true }),

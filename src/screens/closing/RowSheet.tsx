@@ -56,6 +56,7 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
               <Listed row={props.row} />
               <Figures row={props.row} />
             </p>
+            <p class="small soft">{w('closing.key')}</p>
             <Show when={props.row.pieces.length}>
               <p class="small">
                 {w('closing.pieces')}{' '}

@@ -3,7 +3,10 @@ import { roles, type Role } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
+import { loadContent } from '../../../content/catalog.ts';
+import { ruleVersions } from '../../../machines/fold.ts';
 import type { CaseRecord } from '../../record/model.ts';
+import { textHash } from '../../record/signing.ts';
 import { localeOf } from '../../record/locales/index.ts';
 import { useApp } from '../app.ts';
 import { offers, oneValue } from '../closing/offers.ts';
@@ -37,11 +40,19 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
         : meaning().trim() === ''
           ? w('record.meaning-first')
           : undefined;
+  /** The rules it is signed under, and the words that are signed: those in English, where they are at hand. */
+  const signedWords = () => {
+    const open = app.open();
+    const { number: rules } = ruleVersions.current();
+    const content = open && (loadContent(open.meta.contentVersion, 'en') ?? open.folded.content);
+    if (!open || content?.phrases.language !== 'en') return { rules };
+    return { rules, textHash: textHash(open.entries, content, open.meta.format) };
+  };
   const sign = async () => {
     const as = role();
     if (as === null) return;
-    if (await props.recorder.record({ type: 'signed', who: who().trim(), role: as, meaning: meaning().trim() }))
-      props.onClose();
+    const words = { who: who().trim(), role: as, meaning: meaning().trim() };
+    if (await props.recorder.record({ type: 'signed', ...words, ...signedWords() })) props.onClose();
   };
   return (
     <Sheet title={w('record.sign')} close={w('closing.back')} onClose={() => props.onClose()}>

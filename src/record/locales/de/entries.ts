@@ -188,7 +188,7 @@ const toldTo = {
 export const countImages: Record<ImageFinding, string> = {
   clear: 'Röntgenbild gemacht, kein Metall darauf zu sehen',
   'metal-seen': 'Röntgenbild gemacht, Metall darauf zu sehen',
-  'not-sure': 'Röntgenbild gemacht, nicht sicher, was es zeigt',
+  'not-sure': 'Röntgenbild gemacht, unklar, was es zeigt',
   'not-taken': 'kein Röntgenbild wurde gemacht',
 };
 

@@ -313,6 +313,22 @@ export const signature = {
   unsigned: 'ENTWURF: nicht unterschrieben. Unterschrift, Name, Datum und Uhrzeit: ______________________________',
 };
 
+export const reckoned = {
+  signedUnder: (rules: number): string => `Unterschrieben unter den Regeln ${rules}.`,
+  anew: (rules: number, lines: string[]): string => `Neu berechnet nach den Regeln ${rules}: ${lines.join('; ')}`,
+  same: (rules: number): string => `Neu berechnet nach den Regeln ${rules}: kein Unterschied`,
+  tourniquet: (now: string, was: string): string => `Blutsperre ${now}, war ${was}`,
+  was: (of: string, now: string, was: string): string => `${of}: ${now}, war ${was}`,
+  closes: {
+    measured: 'nachgewiesen, gemessen',
+    difference: 'nachgewiesen als Differenz',
+    assumed: 'als ganz genommen',
+    open: 'nicht nachgewiesen',
+  },
+  notAsked: 'nicht gefragt',
+  impossible: (n: number): string => `Eintrag ${n}: ein Ende vor seinem eigenen Anfang`,
+};
+
 export const marks = {
   struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
   late: (time: string): string => `SPÄTER EINGETRAGEN ${at(time)}`,

@@ -306,6 +306,23 @@ export const signature = {
   unsigned: 'DRAFT: not signed. Signature, name, date and time: ______________________________',
 };
 
+/** What newer rules reckon otherwise of what was signed. */
+export const reckoned = {
+  signedUnder: (rules: number): string => `Signed under rules ${rules}.`,
+  anew: (rules: number, lines: string[]): string => `Reckoned anew by rules ${rules}: ${lines.join('; ')}`,
+  same: (rules: number): string => `Reckoned anew by rules ${rules}: nothing differs`,
+  tourniquet: (now: string, was: string): string => `tourniquet ${now}, was ${was}`,
+  was: (of: string, now: string, was: string): string => `${of}: ${now}, was ${was}`,
+  closes: {
+    measured: 'accounted for, measured',
+    difference: 'accounted for by difference',
+    assumed: 'taken as whole',
+    open: 'not accounted for',
+  },
+  notAsked: 'not asked',
+  impossible: (n: number): string => `entry ${n}: an end before its own start`,
+};
+
 /** The marks that stand before the sentence of an entry in the timeline. */
 export const marks = {
   struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
