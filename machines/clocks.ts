@@ -5,6 +5,8 @@
 import type { Content } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
 import type { Inflation } from './cuff.ts';
+import type { Entry } from './entry.ts';
+import { epoch } from './time.ts';
 import type { Clocks } from './view.types.ts';
 
 /** A jump of the device clock: positive `seconds` = the wall clock moved forward. */
@@ -34,6 +36,26 @@ export const correctedByWriting = (at: number, n: number, jumps: readonly Jump[]
  */
 export const correctedTime = (at: number, n: number, jumps: readonly Jump[]): number =>
   jumps.reduce((ms, jump) => (n >= jump.n ? ms - jump.seconds * 1000 : ms), at);
+
+/**
+ * The jumps of the device clock with that of this entry. Taken up again after a gap of unknown length, what follows
+ * stands after all that stood before, so a clock that then shows less has jumped by as much at least.
+ *
+ * @param seen latest corrected time of what stood before, ms
+ */
+export function jumpsWith(
+  jumps: readonly Jump[],
+  entry: Entry,
+  seen: number,
+  corrected: (at: number, n: number, jumps: readonly Jump[]) => number,
+): readonly Jump[] {
+  const { n } = entry;
+  const at = epoch(entry.at);
+  if (entry.type === 'clock-jumped') return [...jumps, { n, at, seconds: entry.seconds }];
+  if (entry.type !== 'resumed' || entry.gap === 'known') return jumps;
+  const behind = corrected(at, n, jumps) - seen;
+  return behind < 0 ? [...jumps, { n, at, seconds: behind / 1000 }] : jumps;
+}
 
 export const minutesBetween = (from: number, to: number): number => Math.max(0, (to - from) / 60_000);
 

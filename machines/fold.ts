@@ -6,7 +6,7 @@
  */
 import type { Content } from '../content/types.ts';
 import { caseMachine } from './case.machine.ts';
-import { correctedByWriting, correctedTime, type Jump } from './clocks.ts';
+import { correctedByWriting, correctedTime, jumpsWith } from './clocks.ts';
 import { openKeys } from './account.ts';
 import { dispatchBy, onCase, routes } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
@@ -53,6 +53,7 @@ export const unfolded = (content: Content, rules = ruleVersions.current(), forma
   screws: new Map(),
   jumps: [],
   latest: -Infinity,
+  seen: -Infinity,
   began: format,
   outOfOrder: [],
   unoffered: [],
@@ -152,9 +153,11 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
   const entry = reread(told, hindsight);
   const late = isLate(before.format === format ? before : { ...before, format }, entry);
   const at = epoch(entry.at);
-  const jumps = jumpsWith(before, entry, at);
+  const jumps = jumpsWith(before.jumps, entry, before.seen, before.rules.corrected);
   const struck = hindsight?.struck.has(n) ?? false;
-  const state = { ...before, format, logged, late: late ? [...before.late, n] : before.late };
+  const reached = before.rules.corrected(at, n + 1, jumps);
+  const seen = struck ? before.seen : Math.max(before.seen, reached);
+  const state = { ...before, format, logged, seen, late: late ? [...before.late, n] : before.late };
   // A jump that counts for nothing moves no time either.
   const corrected = state.rules.corrected(at, n, struck ? before.jumps : jumps);
   const timed: Timed = {
@@ -169,21 +172,9 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
     const outOfOrder = struck ? state.outOfOrder : [...state.outOfOrder, n];
     return { ...state, outOfOrder, trace: traced(before, { ...taken, after: null }) };
   }
-  const latest = Math.max(state.latest, state.rules.corrected(at, n + 1, jumps));
+  const latest = Math.max(state.latest, reached);
   const after = recounted(withPast(state, { ...state, ...heard, jumps, latest }, timed), timed);
   return { ...after, trace: traced(before, { ...taken, after }) };
-}
-
-/**
- * The jumps of the device clock with that of this entry. Taken up again after a gap of unknown length, what follows
- * stands after all that stood before, so a clock that then shows less has jumped by as much at least.
- */
-function jumpsWith({ jumps, latest, rules }: Folded, entry: Entry, at: number): readonly Jump[] {
-  const { n } = entry;
-  if (entry.type === 'clock-jumped') return [...jumps, { n, at, seconds: entry.seconds }];
-  if (entry.type !== 'resumed' || entry.gap === 'known') return jumps;
-  const behind = rules.corrected(at, n, jumps) - latest;
-  return behind < 0 ? [...jumps, { n, at, seconds: behind / 1000 }] : jumps;
 }
 
 /** An entry as it reads now: of the screw that it was of, whatever it was entered for, with what was answered since. */

@@ -31,6 +31,8 @@ export interface Folded {
   jumps: readonly Jump[];
   /** Latest corrected time of an entry that had effect, ms. */
   latest: number;
+  /** The same of every entry that is not struck, whether it had effect or not. */
+  seen: number;
   outOfOrder: readonly number[];
   unoffered: readonly number[];
   unanswered: readonly { hold: HoldId; entry: number }[];

@@ -1,5 +1,5 @@
 /** What only later entries tell of an earlier one: that it was struck, was of another screw, changed the cuff after all. */
-import type { Jump } from './clocks.ts';
+import { jumpsWith, type Jump } from './clocks.ts';
 import { cuffChanges, type CuffChange } from './cuff.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { formatFrom } from './formats.ts';
@@ -32,12 +32,14 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
   for (const entry of entries) formats.push(formatFrom(entry, formats.at(-1) ?? format));
   const { struck, refused } = struckBy(entries, (n) => formats[n - 1] ?? format);
   const told: CuffChange[] = [];
-  const jumps: Jump[] = [];
+  let jumps: readonly Jump[] = [];
+  let seen = -Infinity;
   const awaited = new Set<number>();
   for (const entry of entries) {
     if (struck.has(entry.n)) continue;
     const at = epoch(entry.at);
-    if (entry.type === 'clock-jumped') jumps.push({ n: entry.n, at, seconds: entry.seconds });
+    jumps = jumpsWith(jumps, entry, seen, corrected);
+    seen = Math.max(seen, corrected(at, entry.n + 1, jumps));
     if (entry.type === 'tourniquet') told.push({ n: entry.n, to: entry.to, corrected: corrected(at, entry.n, jumps) });
     if (entry.type === 'move-ended' && entry.start !== undefined) awaited.add(entry.start);
   }

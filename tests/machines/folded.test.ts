@@ -8,7 +8,16 @@ describe('the state before any entry', () => {
   it('holds nothing', () => {
     const { case: unopened, rules, screws, ...rest } = unfolded(content);
     expect(rest).toEqual({
-      ...{ content, format: 1, began: 1, jumps: [], latest: -Infinity, logged: -Infinity, trace: null },
+      ...{
+        content,
+        format: 1,
+        began: 1,
+        jumps: [],
+        latest: -Infinity,
+        seen: -Infinity,
+        logged: -Infinity,
+        trace: null,
+      },
       ...{ outOfOrder: [], unoffered: [], unanswered: [], struck: [], late: [] },
       ...{ impossibleTimes: [], conflicts: [], past: new Map() },
     });

@@ -6,7 +6,7 @@ import type { Entry, EntryDraft } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { attemptsOf, rowsOf } from '../../machines/trace.ts';
 import { view } from '../../machines/view.ts';
-import { faultsOf, fileOf, table2 } from './build-2.ts';
+import { bothWays, faultsOf, fileOf, table2 } from './build-2.ts';
 import { Log, atTheTable, content } from './build.ts';
 
 const raise = (log: Log) => log.write({ type: 'format-raised', to: 2, rules: 2 });
@@ -231,6 +231,16 @@ describe('work taken up again', () => {
     expect(resumed).toBeGreaterThanOrEqual(start as number);
     expect(end).toBeGreaterThanOrEqual(resumed as number);
     expect(log.view.impossibleTimes).toEqual([]);
+  });
+
+  it('finds the cuff as it was left: what is told of it after is told after', () => {
+    const log = table2().write({ type: 'tourniquet', to: 'up', ...at('12:00:00') });
+    log.write({ type: 'resumed', device: 'tablet', gap: 'not-known', ...at('09:00:00') });
+    log.write({ type: 'tourniquet', to: 'up', ...at('09:10:00') });
+    expect(log.view.outOfOrder).toEqual([log.n]);
+    expect(log.view.clocks.tourniquetUp).toBe(true);
+    const [lived, whole] = bothWays(log);
+    expect(lived).toEqual(whole);
   });
 
   it('is not moved where the clock shows a later time', () => {

@@ -36,7 +36,7 @@ function said(log: Log, tolerance: number) {
 }
 
 describe('a screw of 36 mm that came out as 34 mm', () => {
-  const log = atTheTable().tries('1', 'turn-out', 'out', { recovered: 34 });
+  const log = atTheTable({}, { construct: 'screws' }).tries('1', 'turn-out', 'out', { recovered: 34 });
 
   it('is 2 mm short: too much within 1 mm a piece', () => {
     const { countOpen, rows, onPaper } = said(log, 1);
@@ -66,7 +66,7 @@ describe('two broken tips of one tool, 4 and 6 mm, with pieces of 2 and 6 mm', (
   const damage = (log: Log, length: number) =>
     log.write({ type: 'tool-damaged', tool: 'gouge', how: 'tip broke off', tipMissing: true, length });
   const piece = (log: Log, length: number) => log.write({ type: 'piece-recovered', tool: 'gouge', length });
-  const out = () => atTheTable().tries('1', 'turn-out', 'out', { recovered: 36 });
+  const out = () => atTheTable({}, { construct: 'screws' }).tries('1', 'turn-out', 'out', { recovered: 36 });
   const log = piece(piece(damage(damage(out(), 4), 6), 2), 6);
 
   it('within 1 mm the first tip, lacking 2 mm, takes the second piece as well', () => {
