@@ -8,13 +8,14 @@ import type { Content } from '../content/types.ts';
 import { checkEntry, show, type Entry, type Fault } from './entry.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Room } from './case.context.ts';
+import { caseFormat } from './conversions.ts';
 import { entryShapes, formatFrom, formatOf, formatOfLog, formatVersions } from './formats.ts';
 import { fold, refolds, ruleVersions, step, unfolded } from './fold.ts';
 import type { Folded } from './folded.ts';
 import { verify, type Head, type Seals } from './seal.ts';
 import { epoch } from './time.ts';
 
-export const format = 'counterturn-case';
+export { caseFormat as format } from './conversions.ts';
 export { formatVersion } from './formats.ts';
 
 /** Far beyond any bone: keeps a hostile file from taking hours to read. */
@@ -23,7 +24,7 @@ const mostScrews = 1000;
 const mostRefolded = 1_000_000;
 
 export interface CaseFile {
-  format: typeof format;
+  format: typeof caseFormat;
   formatVersion: number;
   contentVersion: string;
   /** The rules that the case was written under; left out by format 1, and in a file written by hand. */
@@ -44,8 +45,8 @@ export type CaseReading = { file: CaseFile; content: Content; seals: Seals } | {
  */
 export function readCase(value: unknown, load: (version: string) => Content | undefined): CaseReading {
   if (!isObject(value)) return { faults: [fault('file', 'object')] };
-  if (value.format !== format)
-    return { faults: [fault('format', 'not-format', { value: show(value.format ?? null), wanted: format })] };
+  if (value.format !== caseFormat)
+    return { faults: [fault('format', 'not-format', { value: show(value.format ?? null), wanted: caseFormat })] };
   const own = formatOf(value.formatVersion);
   if (!own)
     return {
@@ -79,7 +80,7 @@ export function readCase(value: unknown, load: (version: string) => Content | un
   );
   if (faults.length) return { faults };
   const file: CaseFile = {
-    format,
+    format: caseFormat,
     formatVersion: own.number,
     contentVersion: content.version,
     ...(rules !== undefined && { rules }),

@@ -11,7 +11,7 @@ import { openKeys } from './account.ts';
 import { dispatchBy, onCase, routes } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { Change, Folded } from './folded.ts';
-import { asNewest, formatFrom } from './formats.ts';
+import { asNewest, formatFrom } from './conversions.ts';
 import { hindsightOf, rereads, withAnswers, type Hindsight } from './hindsight.ts';
 import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';

@@ -2,7 +2,7 @@
 import { jumpsWith, type Jump } from './clocks.ts';
 import { cuffChanges, type CuffChange } from './cuff.ts';
 import type { Entry, EntryOf } from './entry.ts';
-import { formatFrom } from './formats.ts';
+import { formatFrom } from './conversions.ts';
 import { struckBy } from './strike.ts';
 import { epoch } from './time.ts';
 import type { Attempt } from './trace.ts';

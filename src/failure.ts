@@ -36,6 +36,8 @@ interface Codes {
   locked: None;
   /** This window does not hold the cases: it only shows, or another one took over. */
   'not-holder': None;
+  /** A script that it needs is not in memory, and could not be had. */
+  'not-fetched': None;
   'case-wiped': None;
   'case-there': None;
   'case-unknown': None;

@@ -4,10 +4,12 @@
  */
 import across from '../../content/words/en/across.json' with { type: 'json' };
 import department from '../../content/words/en/department.json' with { type: 'json' };
+import faults from '../../content/words/en/faults.json' with { type: 'json' };
 import plan from '../../content/words/en/plan.json' with { type: 'json' };
 import record from '../../content/words/en/record.json' with { type: 'json' };
 import rooms from '../../content/words/en/rooms.json' with { type: 'json' };
+import sheets from '../../content/words/en/sheets.json' with { type: 'json' };
 import trust from '../../content/words/en/trust.json' with { type: 'json' };
 import { addWords } from './messages.ts';
 
-addWords({ ...across, ...department, ...plan, ...record, ...rooms, ...trust });
+addWords({ ...across, ...department, ...faults, ...plan, ...record, ...rooms, ...sheets, ...trust });

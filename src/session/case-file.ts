@@ -1,7 +1,7 @@
 /** A stored case as the file that other programs read. */
-import { format, type CaseFile } from '../../machines/case-file.ts';
+import type { CaseFile } from '../../machines/case-file.ts';
+import { caseFormat, formatOfLog } from '../../machines/conversions.ts';
 import type { Entry } from '../../machines/entry.ts';
-import { formatOfLog } from '../../machines/formats.ts';
 import { download } from '../device/share.ts';
 import type { CaseMeta } from '../store/port.ts';
 
@@ -18,7 +18,7 @@ export function caseFile(
   const head = last?.seal === undefined ? {} : { head: { n: last.n, seal: last.seal } };
   const rules = entries.findLast((entry) => entry.type === 'case-opened' || entry.type === 'format-raised');
   return {
-    ...{ format, formatVersion: Math.max(begins, formatOfLog(entries)), contentVersion },
+    ...{ format: caseFormat, formatVersion: Math.max(begins, formatOfLog(entries)), contentVersion },
     ...(rules && 'rules' in rules && rules.rules !== undefined && { rules: rules.rules }),
     ...{ entries: [...entries], ...head },
   };

@@ -5,14 +5,14 @@
 import { batch, createSignal } from 'solid-js';
 import { currentVersion } from '../../content/releases/index.ts';
 import { contentOf } from '../../content/overlay.ts';
-import { againstRoom } from '../../machines/case-file.ts';
 import { headlineOf, headlineOfFolded, type CaseHeadline } from '../../machines/case-line.ts';
-import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
-import { entryShapes, formatFrom, formatVersion } from '../../machines/formats.ts';
+import { formatVersion } from '../../machines/conversions.ts';
+import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { fold, ruleVersions, step } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
+import { deferred } from '../deferred.ts';
 import { Failed, type Failure } from '../failure.ts';
 import { serialQueue } from '../store/serial-queue.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
@@ -120,18 +120,8 @@ export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: str
   return last && last.seal === undefined ? bare : { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
 }
 
-/** Why an entry cannot be taken, each fault with its field; null when it can. */
-export function refusal(open: OpenCase, entry: Entry): Failure | null {
-  const path = `entries[${entry.n - 1}]`;
-  // What goes on an old case stands in the newest format: that is said before it.
-  const format = Math.max(formatVersion, formatFrom(entry, open.folded.format));
-  const checked = checkEntry(entry, path, entryShapes(open.folded.content.ids, format));
-  const faults =
-    'faults' in checked ? checked.faults : againstRoom(entry, open.folded.case.context.room, open.folded.content, path);
-  return faults.length
-    ? { code: 'faults', faults: faults.map((fault) => ({ ...fault, path: fault.path.replace(`${path}.`, '') })) }
-    : null;
-}
+/** Checks an entry by its format: in a script of its own, since nothing is entered before the first screen stands. */
+const checking = deferred(() => import('./refusal.ts'));
 
 export type Session = ReturnType<typeof createSession>;
 
@@ -193,7 +183,9 @@ export function createSession(parts: SessionParts) {
       if (!current) return { ok: false, reason: { code: 'no-case' } };
       if (unsaved()) return { ok: false, reason: { code: 'unsaved' } };
       const wanted = entryFrom(draft, current.entries, parts.now(), when);
-      const against = refusal(current, wanted);
+      const checks = checking.loaded() ?? (await checking.load().catch(() => null));
+      if (!checks) return { ok: false, reason: { code: 'not-fetched' } };
+      const against = checks.refusal(current, wanted);
       if (against) return { ok: false, reason: against };
       const raised = await raise(current);
       if (raised && !raised.ok) return raised;

@@ -41,6 +41,7 @@ const each: { [C in FailureCode]: Extract<Failure, { code: C }> } = {
   other: { code: 'other', detail },
   locked: { code: 'locked' },
   'not-holder': { code: 'not-holder' },
+  'not-fetched': { code: 'not-fetched' },
   'case-wiped': { code: 'case-wiped' },
   'case-there': { code: 'case-there' },
   'case-unknown': { code: 'case-unknown' },

@@ -1,6 +1,7 @@
 /** The words of screens and record in German. */
 import across from './across.json' with { type: 'json' };
 import department from './department.json' with { type: 'json' };
+import faults from './faults.json' with { type: 'json' };
 import first from './first.json' with { type: 'json' };
 import later from './later.json' with { type: 'json' };
 import plan from './plan.json' with { type: 'json' };
@@ -8,6 +9,7 @@ import reasons from './reasons.json' with { type: 'json' };
 import record from './record.json' with { type: 'json' };
 import refusals from './refusals.json' with { type: 'json' };
 import rooms from './rooms.json' with { type: 'json' };
+import sheets from './sheets.json' with { type: 'json' };
 import table from './table.json' with { type: 'json' };
 import tongue from './tongue.json' with { type: 'json' };
 import trust from './trust.json' with { type: 'json' };
@@ -15,6 +17,7 @@ import trust from './trust.json' with { type: 'json' };
 export const words = {
   ...across,
   ...department,
+  ...faults,
   ...first,
   ...later,
   ...plan,
@@ -22,6 +25,7 @@ export const words = {
   ...record,
   ...refusals,
   ...rooms,
+  ...sheets,
   ...table,
   ...tongue,
   ...trust,

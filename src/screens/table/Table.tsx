@@ -8,7 +8,8 @@ import { takeBackMs, useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards, closedPages } from './Cards.tsx';
-import { LateBand, LateMoves, latePages, ToolCards } from './LateMoves.tsx';
+import { LateBand } from './LateBand.tsx';
+import { latePages } from './late-moves.ts';
 import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
 import { Pictures } from './Pictures.tsx';
@@ -18,6 +19,8 @@ import { TopBar } from './TopBar.tsx';
 import './table.css';
 import './sheets.css';
 
+const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
+const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
 const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
 
 /** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */

@@ -12,7 +12,11 @@ import { effective } from '../../session/effective.ts';
 import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
-import { askOf, type Ask } from './asks.ts';
+import { deferred } from '../../deferred.ts';
+import type { Ask } from './asks.ts';
+
+/** What is asked after a move: no resumed case needs it at once. */
+const asks = deferred(() => import('./asks.ts'));
 
 export const cardsAtOnce = 4;
 
@@ -92,11 +96,16 @@ export function createTable(app: App) {
     ...(screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
     ...(app.view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
   ]);
+  const [asking, setAsking] = createSignal(asks.loaded());
+  if (!asking())
+    asks.load().then(setAsking, () => {
+      // Without it nothing is asked here; the closing asks the same.
+    });
   const [putOff, setPutOff] = createSignal<ReadonlySet<string>>(new Set());
   /** What is asked of the move that ended last. */
   const ask = createMemo((): Ask | null => {
     const open = app.open();
-    return open && !isLate() ? askOf(open.folded, app.w, putOff()) : null;
+    return open && !isLate() ? (asking()?.askOf(open.folded, app.w, putOff()) ?? null) : null;
   });
   /** The move that an outcome would end: the one that runs, or the one that is just being told late. */
   const running = createMemo((): RunningMove | null => {
