@@ -153,7 +153,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const { outOfOrder, unanswered, late, struck, impossibleTimes, rules } = state;
     const bad = seals.seals === 'broken' || outOfOrder.length > 0 || impossibleTimes.length > 0;
     const answer = { ...seals, entries: file.entries.length, rules: rules.number };
-    const differing = differs(state, file.entries);
+    const differing = differs(state, file.entries, state.content);
     return json({ ...answer, outOfOrder, unanswered, late, struck, impossibleTimes, differs: differing }, bad ? 1 : 0);
   },
 

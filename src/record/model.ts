@@ -1,8 +1,8 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
-import type { AnyMoveId, materials, Outcome, PartKind, Role, Stage, ToolId } from '../../content/ids.ts';
-import type { Closes } from '../../machines/view.types.ts';
+import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
 import { localeOf } from './locales/index.ts';
+import type { PartFate } from './part-fate.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
 export type Value = { state: 'recorded'; lines: string[] } | { state: 'not-recorded' } | { state: 'not-applicable' };
@@ -128,28 +128,6 @@ export interface ScrewFate {
   leftFrom: Stage | null;
   slips: number;
   attempts: Attempt[];
-}
-
-/** A part of the metal besides the screws, and what became of it. */
-export interface PartFate {
-  id: string;
-  kind: PartKind;
-  /** As a sentence names it, such as "the plate". */
-  name: string;
-  what: string;
-  /** mm; null when not known. */
-  length: number | null;
-  end: 'out' | 'left-in' | 'not-found' | 'put-in' | null;
-  pieces: number;
-  closes: Closes | null;
-  /** When it was taken off the bone; null when nobody said. */
-  off: string | null;
-  /** The entry that told of it last. */
-  entry: number | null;
-  /** Its format asks what became of parts. */
-  asked: boolean;
-  /** Of what was put in. */
-  where: string | null;
 }
 
 export interface Signature {

@@ -3,7 +3,8 @@ import { partAccounts } from '../../machines/account.ts';
 import { epoch } from '../../machines/time.ts';
 import { rowOf } from '../../machines/trace.ts';
 import type { RecordLog } from './log.ts';
-import type { PartFate, StillIn } from './model.ts';
+import type { StillIn } from './model.ts';
+import type { PartFate } from './part-fate.ts';
 
 /** When an entry says that something happened, in words; null when the log has no such entry. */
 function timeOf(log: RecordLog, n: number | null): string | null {

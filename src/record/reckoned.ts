@@ -1,4 +1,5 @@
 /** What newer rules reckon otherwise of what was signed under older ones. */
+import type { Content } from '../../content/types.ts';
 import { partAccounts, screwAccount } from '../../machines/account.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { fold, ruleVersions } from '../../machines/fold.ts';
@@ -16,9 +17,10 @@ export function signedUnder({ trace }: Folded): { n: number; rules: number } | n
 /**
  * What the newest rules reckon otherwise of what was signed under older ones, a line each in the language of the content.
  *
+ * @param spoken the content in the language of the lines
  * @example differs(signedByRules1, entries)[0] // 'tourniquet 10 min, was 190 min'
  */
-export function differs(folded: Folded, entries: readonly Entry[]): string[] {
+export function differs(folded: Folded, entries: readonly Entry[], spoken: Content): string[] {
   const signed = signedUnder(folded);
   const older = signed && ruleVersions.of(signed.rules);
   if (!signed || !older || older.number >= ruleVersions.current().number) return [];
@@ -28,7 +30,7 @@ export function differs(folded: Folded, entries: readonly Entry[]): string[] {
     Folded,
     Folded,
   ];
-  const { minutes, screw, sections, entries: words } = localeOf(content.phrases.language);
+  const { minutes, screw, sections, entries: words } = localeOf(spoken.phrases.language);
   const { reckoned } = sections;
   const lines: string[] = [];
   const total = (state: Folded) => minutes(stateOf(state).clocks.tourniquetTotalMinutes);
@@ -37,7 +39,7 @@ export function differs(folded: Folded, entries: readonly Entry[]): string[] {
     const then = was.screws.get(id)?.context;
     if (!then) continue;
     if (then.stage !== context.stage) {
-      const stage = (of: typeof then) => content.phrases.stages[of.stage].label;
+      const stage = (of: typeof then) => spoken.phrases.stages[of.stage].label;
       lines.push(reckoned.was(screw(id), stage(context), stage(then)));
     }
     const closes = (state: Folded, of: typeof then) => reckoned.closes[screwAccount(state, of).closes ?? 'open'];

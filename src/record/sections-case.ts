@@ -160,7 +160,7 @@ function reckonedAnew(log: RecordLog): Block[] {
   const { number } = log.folded.rules;
   if (!signed || signed.rules >= number) return [];
   const { reckoned } = log.locale.sections;
-  const lines = differs(log.folded, log.entries);
+  const lines = differs(log.folded, log.entries, log.content);
   return [
     text(reckoned.signedUnder(signed.rules)),
     text(lines.length ? reckoned.anew(number, lines) : reckoned.same(number)),

@@ -2,7 +2,7 @@
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { checkEntry, type EntryDraft, type Entry } from '../../machines/entry.ts';
-import { entryShapes } from '../../machines/formats.ts';
+import { entryShapes, formatOfLog } from '../../machines/formats.ts';
 import { fold } from '../../machines/fold.ts';
 import { sealAll, verify } from '../../machines/seal.ts';
 import { epoch, inZone } from '../../machines/time.ts';
@@ -24,7 +24,7 @@ export function written(drafts: readonly Written[], from = '2026-02-17T10:00:00.
     const checked = checkEntry(
       { n: index + 1, at: logged, logged, ...draft },
       `entries[${index}]`,
-      entryShapes(content.ids, 1),
+      entryShapes(content.ids, formatOfLog(drafts as object[])),
     );
     if ('faults' in checked) throw new Error(JSON.stringify(checked.faults));
     return checked.entry;

@@ -86,19 +86,29 @@ describe('what stays in', () => {
         kind: 'left',
         what: 'screw 3: a broken piece lying deep',
         size: '4.5 mm diameter, about 16 mm long (by the account, not measured)',
-        decidedBy: 'A. Example',
+        // Format 1 had a constant there, which nobody had said.
+        decidedBy: 'not recorded (version 1, not asked)',
       },
-      { kind: 'left', what: 'a broken piece of the conical extractor', size: '6 mm long', decidedBy: 'not recorded' },
+      {
+        kind: 'left',
+        what: 'a broken piece of the conical extractor',
+        size: '6 mm long',
+        decidedBy: 'not recorded (version 1, not asked)',
+      },
     ]);
   });
 
   it('says what became of the plate, and does not take its silence for a yes [Z21]', () => {
-    const plate = (entries: readonly Entry[]) => valueOf(recordOf(entries), 'stays-in', 'holder');
-    expect(plate(cases.easyPlate as Entry[])).toBe('taken off at 10:18:00');
+    const plate = (entries: readonly Entry[]) => valueOf(recordOf(entries), 'stays-in', 'part-plate');
+    // Format 1 told of a plate only that it was off, which it took for out.
+    expect(plate(cases.easyPlate as Entry[])).toBe('out, taken off the bone at 10:18:00');
     expect(plate(shortScrew)).toBe('not recorded');
     expect(flat(pageText(buildStillIn(recordOf(shortScrew), content)))).toContain(
       'Whether the plate came out was not recorded.',
     );
+    const begun = { ...(shortScrew[0] as Entry), rules: 2, contentVersion: '2026.1' } as Entry;
+    const off = { ...(shortScrew.at(-1) as Entry), type: 'plate-off' } as Entry;
+    expect(plate([begun, { ...off, n: 2 }])).toMatch(/^taken off the bone at .*; whether it is out was not recorded$/);
   });
 
   it('names a screw that nobody ended, and metal that does not add up [Z18]', () => {
@@ -180,7 +190,7 @@ describe('what the log knows by itself', () => {
       '"Drive set to reverse?" at entry 18 (10:17:00)',
     );
     expect(valueOf(recordOf(leftBehind), 'holds', 'holds-answered')).toContain(
-      'stop; on the word of A. Example; reason: it stays in',
+      'stop; on whose word: not recorded; reason: it stays in',
     );
   });
 

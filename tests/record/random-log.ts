@@ -1,23 +1,31 @@
 /** Random logs: every type of entry, in any order, late and struck ones among them. */
 import fc from 'fast-check';
 import {
-  answers,
   consentIds,
   constructs,
   drives,
   holdIds,
-  materials,
   moveIds,
   noteFields,
   outcomes,
   roles,
   sides,
-  threads,
   toldPoints,
   toolIds,
   workingStages,
 } from '../ids.ts';
+import {
+  answers,
+  eventKinds,
+  headPlaces,
+  imageFindings,
+  lengthOrigins,
+  partKinds,
+  partMoves,
+  stopReasons,
+} from '../../content/ids.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
+import { answers1, materials1, threads1 } from '../../machines/fields-1.ts';
 import { written } from './cases.ts';
 
 const pick = <T extends readonly unknown[]>(values: T) => fc.constantFrom<T[number]>(...values);
@@ -79,10 +87,10 @@ const listed = of(
   {
     screw,
     diameter: size,
-    thread: pick(threads),
+    thread: pick(threads1),
     locking: fc.boolean(),
     drive: pick(drives),
-    material: pick(materials),
+    material: pick(materials1),
     length: fc.option(length),
     cortices: pick([1, 2] as const),
   },
@@ -131,7 +139,7 @@ const others = [
     screw,
     checks: fc.record({ recessCleared: fc.boolean(), inLine: fc.boolean() }, { requiredKeys: [] }),
   }),
-  of('hold-answered', { hold: pick(holdIds), answer: pick(answers) }, { screw, reason: text, onWordOf: text }),
+  of('hold-answered', { hold: pick(holdIds), answer: pick(answers1) }, { screw, reason: text, onWordOf: text }),
   of(
     'found',
     { screw },
@@ -179,6 +187,64 @@ const others = [
   of('case-closed', {}),
 ];
 
+const part = fc.constantFrom('plate', 'nail', 'washer-1', 'bolt');
+const nth = fc.integer({ min: 1, max: 30 });
+/** What format 2 brought, and what it asks besides. */
+const newer = [
+  of('case-corrected', { reason: text }, { side: pick(sides), bone: text, label: text, construct: pick(constructs) }),
+  of('resumed', { device: text, gap: pick(['known', 'not-known']) }),
+  of('at-tablet', { role: pick(roles) }, { who: text }),
+  of('part-listed', { part, kind: pick(partKinds) }, { what: text, length, pieces: fc.integer({ min: 1, max: 4 }) }),
+  of(
+    'part-ended',
+    { part, end: pick(['out', 'left-in', 'not-found']) },
+    {
+      piece: fc.integer({ min: 1, max: 4 }),
+      complete: fc.boolean(),
+      where: text,
+      reason: text,
+      imageTaken: fc.boolean(),
+    },
+  ),
+  of('put-in', { part, kind: text, where: text }, { length }),
+  of(
+    'part-move',
+    { part, move: pick(partMoves), outcome: pick(['moving', 'out', 'tool-broke']) },
+    { tool: pick(toolIds) },
+  ),
+  of('destroyed', { screw, what: pick(['head', 'shank', 'all']), how: pick(['shavings', 'burr']) }),
+  of('head-seen', { screw, head: pick(headPlaces) }, { part, piece: fc.integer({ min: 1, max: 3 }) }),
+  of('reassigned', { entries: fc.array(nth, { minLength: 1, maxLength: 3 }), screw }),
+  of('reassigned', { swap: fc.constantFrom(['1', '2'], ['2', '3a']), from: nth }),
+  of('stopped', {}, { reason: pick(stopReasons), text }),
+  of('deferred', { screw }),
+  of('event', { kind: pick(eventKinds) }, { screw, where: text, text }),
+  of('move-answered', { of: nth }, { recess: pick(['damaged', 'sound', 'not-seen']), head: pick(headPlaces), bores }),
+  of('length-answered', { screw, answer: fc.constant('broke'), reachable: fc.boolean() }),
+  of('length-answered', { screw, answer: pick(['listed-wrong', 'lost']) }),
+  of('checked', { what: pick(['loosen-first', 'first-turn', 'extractor-on', 'eyes-and-swabs']) }, { screw, size }),
+  of('aftercare', { text, state: pick(['accepted', 'changed', 'dropped']) }),
+  of('hole-seen', { where: pick(['off-plate', 'end-of-metal']), diameter: size }, { screw }),
+  of('piece-recovered', { screw, whole: fc.constant(true) }),
+  of('piece-recovered', { screw, complete: fc.constant(true) }),
+  of('move-started', { screw, move: fc.constant('other'), what: text }),
+  of('hold-answered', { hold: pick(holdIds), answer: pick(answers) }, { screw, reason: text, onWordOf: text }),
+  of('count-answered', { by: fc.constant(['scrub', 'surgeon']) }, { discrepancy: text, image: pick(imageFindings) }),
+];
+
+/** In format 2 every length of a piece says where it comes from, and no reamer is as wide inside as outside. */
+const asNewer = (entry: unknown, i: number) => {
+  const told = entry as Record<string, unknown>;
+  const { recovered, length: long, type } = told;
+  const ofPiece = ['left-in', 'piece-recovered', 'tool-damaged'].includes(type as string);
+  const has = recovered !== undefined || (ofPiece && typeof long === 'number');
+  const how = lengthOrigins[i % lengthOrigins.length];
+  const narrow = type === 'tool-in-room' ? { inner: undefined } : {};
+  return Object.fromEntries(
+    Object.entries({ ...told, ...narrow, ...(has && { lengthHow: how }) }).filter(([, value]) => value !== undefined),
+  );
+};
+
 const late = (entry: unknown) =>
   fc
     .option(fc.integer({ min: 0, max: 59 }), { freq: 6 })
@@ -192,25 +258,42 @@ const roleOf = (entry: unknown) =>
     .option(pick(roles))
     .map((calledBy) => (calledBy === null ? entry : { ...(entry as object), calledBy, loggedBy: 'circulating' }));
 
-/** Logs that mostly open, list and start first, then hold anything. Blank text is left out: no screen enters it. */
-export const randomLog: fc.Arbitrary<Entry[]> = fc
-  .tuple(
-    fc.oneof(
-      { weight: 5, arbitrary: fc.tuple(opened, listed, of('work-started', {})) },
-      { weight: 1, arbitrary: fc.constant([]) },
-    ),
-    fc.array(
-      fc
-        .oneof(
-          { weight: 4, arbitrary: start },
-          { weight: 4, arbitrary: end },
-          { weight: 2, arbitrary: listed },
-          { weight: 9, arbitrary: fc.oneof(...others) },
-          { weight: 1, arbitrary: opened },
-        )
-        .chain(late)
-        .chain(roleOf),
-      { maxLength: 40 },
-    ),
-  )
-  .map(([first, rest]) => written([...first, ...rest] as EntryDraft[], '2026-02-17T10:00:00.000+01:00', 75));
+const logOf = (format: 1 | 2): fc.Arbitrary<Entry[]> =>
+  fc
+    .tuple(
+      fc.oneof(
+        { weight: 5, arbitrary: fc.tuple(opened, listed, of('work-started', {})) },
+        { weight: 1, arbitrary: fc.constant([]) },
+      ),
+      fc.array(
+        fc
+          .oneof(
+            { weight: 4, arbitrary: start },
+            { weight: 4, arbitrary: end },
+            { weight: 2, arbitrary: listed },
+            { weight: 9, arbitrary: fc.oneof(...others) },
+            ...(format === 2 ? [{ weight: 9, arbitrary: fc.oneof(...newer) }] : []),
+            { weight: 1, arbitrary: opened },
+          )
+          .chain(late)
+          .chain(roleOf),
+        { maxLength: 40 },
+      ),
+    )
+    .map(([first, rest]) => {
+      const all = [...first, ...rest];
+      if (format === 1) return written(all as EntryDraft[], start0, 75);
+      // An old case that goes on, or one that was opened in format 2.
+      const raised = { type: 'format-raised', to: 2, rules: 2 };
+      const [opening, ...more] = first.length ? all : [raised, ...all];
+      const begun = first.length ? { ...(opening as object), rules: 2, contentVersion: '2026.1' } : opening;
+      return written([begun, ...more].map(asNewer) as unknown as EntryDraft[], start0, 75);
+    });
+
+const start0 = '2026-02-17T10:00:00.000+01:00';
+
+/**
+ * Logs of both formats that mostly open, list and start first, then hold anything. Blank text is left out: no screen
+ * enters it.
+ */
+export const randomLog: fc.Arbitrary<Entry[]> = fc.oneof(logOf(1), logOf(2));

@@ -1,6 +1,6 @@
 import { cleanup, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { ImageFinding } from '../../content/ids.ts';
+import type { ImageFinding, Role } from '../../content/ids.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
@@ -263,13 +263,13 @@ describe('the count', () => {
     expect(session.open()?.folded.case.matches({ open: { count: 'answered' } })).toBe(true);
   });
 
-  it.each([
-    { by: ['scrub', 'surgeon'] as const, words: '', image: 'clear' as ImageFinding | null, lacks: 'words' },
-    { by: ['scrub', 'surgeon'] as const, words: '   ', image: 'metal-seen', lacks: 'words' },
-    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: null, lacks: 'image' },
-    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: 'not-taken', lacks: 'image' },
-    { by: ['scrub'] as const, words: 'a tip', image: 'clear', lacks: 'roles' },
-    { by: ['scrub', 'surgeon'] as const, words: 'a tip', image: 'not-sure', lacks: null },
+  it.each<{ by: Role[]; words: string; image: ImageFinding | null; lacks: string | null }>([
+    { by: ['scrub', 'surgeon'], words: '', image: 'clear', lacks: 'words' },
+    { by: ['scrub', 'surgeon'], words: '   ', image: 'metal-seen', lacks: 'words' },
+    { by: ['scrub', 'surgeon'], words: 'a tip', image: null, lacks: 'image' },
+    { by: ['scrub', 'surgeon'], words: 'a tip', image: 'not-taken', lacks: 'image' },
+    { by: ['scrub'], words: 'a tip', image: 'clear', lacks: 'roles' },
+    { by: ['scrub', 'surgeon'], words: 'a tip', image: 'not-sure', lacks: null },
   ])('with metal missing, "$words" and image $image by $by lacks $lacks [Z18]', ({ by, words, image, lacks }) => {
     expect(countLacks(by, true, words, image)).toBe(lacks);
   });

@@ -2,7 +2,6 @@ import { createRoot } from 'solid-js';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
-import { epoch } from '../../machines/time.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { AppendResult, LogPort, StoredCase } from '../../src/store/port.ts';
 import { createSession, openAhead, openStored, type Told } from '../../src/session/session.ts';

@@ -22,7 +22,7 @@ import {
   tool,
   yesNo,
 } from './base.ts';
-import type { PartFate } from '../../model.ts';
+import type { PartFate } from '../../part-fate.ts';
 import { countImages, doingOf } from './entries.ts';
 
 /** Of so many mm; nothing where nobody knows. */
