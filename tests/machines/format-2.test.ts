@@ -42,7 +42,7 @@ describe('an old case that is continued', () => {
     expect(faultsOf(fileOf(raise(atTheTable().tool('hollow-reamer', reamer)).entries))).toEqual([]);
     const thick = raise(atTheTable()).tool('hollow-reamer', reamer);
     expect(faultsOf(fileOf(thick.entries))).toEqual([
-      `entries[${thick.n - 1}].inner: must be less than the outer diameter`,
+      `entries[${thick.n - 1}].inner: is not less than the outer diameter`,
     ]);
   });
 

@@ -8,9 +8,9 @@ const standards = (...names: string[]) => names.map((name) => `tests/standards/$
 const releases = (...names: string[]) => names.map((name) => `tests/releases/${name}.test.ts`);
 
 export const suites: Readonly<Record<string, readonly string[]>> = {
-  'machines/compute/metal.ts': machine('metal', 'metal-2', 'tolerance'),
+  'machines/compute/metal.ts': machine('metal', 'metal-2', 'metal-later', 'metal-laws', 'tolerance'),
   'machines/compute/metal-1.ts': machine('metal-1', 'tips'),
-  'machines/compute/tip-pieces.ts': machine('tips', 'metal', 'metal-2'),
+  'machines/compute/tip-pieces.ts': machine('tips', 'metal', 'metal-later'),
   'machines/compute/parts.ts': machine('parts', 'metal-2'),
   'machines/account.ts': machine('metal', 'metal-1', 'metal-2', 'parts'),
   'machines/late.ts': machine('late', 'clocks'),
@@ -19,7 +19,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/hindsight.ts': machine('late', 'strike', 'reassigned', 'answered'),
   'machines/dispatch.ts': [
     ...machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
-    ...machine('metal-2', 'answered'),
+    ...machine('metal-later', 'answered'),
   ],
   'machines/standing.ts': machine('holds', 'holds-case', 'order'),
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
@@ -38,7 +38,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/offer.ts': machine('offer', 'tools', 'holds', 'department'),
   'machines/rate-for.ts': machine('rate-for'),
   'machines/case.context.ts': machine('remembered', 'tools', 'tips', 'parts'),
-  'machines/screw.context.ts': machine('screw-remembered', 'metal-2', 'answered'),
+  'machines/screw.context.ts': machine('screw-remembered', 'metal-2', 'metal-later', 'answered'),
   'machines/across/beta.ts': [...machine('across'), ...standards('intervals')],
   'machines/across/intervals.ts': [...machine('across-sums'), ...standards('intervals')],
   'machines/across/rates.ts': machine('across-sums'),
@@ -58,9 +58,10 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/play.ts': machine('play', 'readiness'),
   'machines/own-rates.ts': machine('own-rates'),
   'machines/case.machine.ts': machine('heard', 'remembered', 'holds-case', 'parts', 'answered'),
-  'machines/screw.machine.ts': machine('screw-charted', 'heard', 'holds', 'metal-2', 'answered'),
+  'machines/screw.machine.ts': machine('screw-charted', 'heard', 'holds', 'metal-later', 'answered'),
   'machines/case-file.ts': [...machine('case-file', 'format-2'), ...releases('loading')],
   'machines/case-line.ts': machine('case-line'),
+  'machines/stopping.ts': machine('answered'),
   'machines/entry.ts': machine('entry', 'entry-2'),
   'machines/kinds.ts': machine('entry', 'entry-2'),
   'machines/fields-1.ts': machine('entry'),

@@ -138,17 +138,22 @@ describe('the record', () => {
     };
   };
 
-  it.each(noteForms)('as %s says what each release and format has more', (form) => {
-    const [ours, theirs, , ward] = four()
-      .map(recordOf)
-      .map(({ record, content }) => note(form, record, content));
-    const plainText = (text = '') => text.replace(/\s+/g, ' ').toLowerCase();
-    for (const words of ['warm the head', 'screw 1 came out by half', 'look twice', 'photo-taken: of the plate']) {
-      expect(plainText(theirs), words).toContain(words);
-      expect(plainText(ours), words).not.toContain(words);
-    }
-    expect(plainText(ward)).toContain('heat the head');
-  });
+  // The short papers leave out holds and what only a log has.
+  const short: readonly string[] = ['brief', 'patient', 'still-in'];
+  it.each(noteForms.filter((form) => !short.includes(form)))(
+    'as %s says what each release and format has more',
+    (form) => {
+      const [ours, theirs, , ward] = four()
+        .map(recordOf)
+        .map(({ record, content }) => note(form, record, content));
+      const plainText = (text = '') => text.replace(/\s+/g, ' ').toLowerCase();
+      for (const words of ['warm the head', 'screw 1 came out by half', 'look twice', 'photo-taken: of the plate']) {
+        expect(plainText(theirs), words).toContain(words);
+        expect(plainText(ours), words).not.toContain(words);
+      }
+      expect(plainText(ward)).toContain('heat the head');
+    },
+  );
 
   it('asks for the fields of the note of its own release', () => {
     const text = (i: number) => {
