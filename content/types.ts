@@ -272,7 +272,8 @@ function build(ids: Ids) {
     consent: v.array(Consent),
     antibiotics: v.array(Antibiotic),
     rates: Rates,
-    hazards: v.array(Hazard),
+    /** Those that a department added; those of a release stand beside it (`hazards.ts`), since no screen shows them. */
+    hazards: v.optional(v.array(Hazard), []),
     sources: v.array(SourceRow),
     phrases: Phrases,
     /** Absent in a release. */

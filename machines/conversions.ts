@@ -75,7 +75,8 @@ export const formatOfLog = (entries: readonly object[]): number =>
   entries.reduce<number>((format, entry) => formatFrom(entry, format), 1);
 
 /** The conversions that lie between two formats, in order. */
-export const between = (from: number, to: number): Conversion[] => steps.slice(from - 1, Math.max(from, to) - 1);
+export const between = (from: number, to: number): Conversion[] =>
+  steps.slice(Math.max(from, 1) - 1, Math.max(from, to, 1) - 1);
 
 /** An entry as the newest format reads it; the same object where nothing is converted. */
 export const asNewest = (entry: Entry, format: number): Entry =>

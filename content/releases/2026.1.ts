@@ -2,7 +2,6 @@
 import antibiotics from '../2026.1/antibiotics.json' with { type: 'json' };
 import bones from '../2026.1/bones.json' with { type: 'json' };
 import consent from '../2026.1/consent.json' with { type: 'json' };
-import hazards from '../2026.1/hazards.json' with { type: 'json' };
 import holds from '../2026.1/holds.json' with { type: 'json' };
 import { ids } from '../2026.1/ids.ts';
 import limits from '../2026.1/limits.json' with { type: 'json' };
@@ -21,7 +20,6 @@ export const release2026_1 = {
   antibiotics,
   bones,
   consent,
-  hazards,
   holds,
   limits,
   moves,

@@ -15,8 +15,12 @@ const longest = 300;
  *
  * @example faultWords(w, fault('tools', 'no-tool')) // 'enthält kein Werkzeug' in German
  */
-export const faultWords = (w: Messages, { code, values }: Fault): string =>
-  w(`fault.${code}`, values).slice(0, longest);
+export function faultWords(w: Messages, { code, values, message }: Fault): string {
+  const key = `fault.${code}`;
+  const said = w(key, values);
+  // Before its words have come: as the command line says it.
+  return (said === key ? message : said).slice(0, longest);
+}
 
 /**
  * A failure in words; a failure inside it is put into words first.

@@ -185,7 +185,7 @@ export function createSession(parts: SessionParts) {
       const wanted = entryFrom(draft, current.entries, parts.now(), when);
       const checks = checking.loaded() ?? (await checking.load().catch(() => null));
       if (!checks) return { ok: false, reason: { code: 'not-fetched' } };
-      const against = checks.refusal(current, wanted);
+      const against = checks.refusal(current.folded, wanted);
       if (against) return { ok: false, reason: against };
       const raised = await raise(current);
       if (raised && !raised.ok) return raised;

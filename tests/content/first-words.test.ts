@@ -60,6 +60,8 @@ describe('the words that come with the start', () => {
     const begun = [...code.matchAll(/`([a-z][a-z-]*\.(?:[a-zA-Z0-9-]+[.-])*)\$\{/g)].map(
       ([, start]) => start as string,
     );
-    expect(later.filter((key) => begun.some((start) => key.startsWith(start)))).toEqual([]);
+    // What is wrong with an entry reads as on the command line until its words have come: held in failures.test.ts.
+    const plain = begun.filter((start) => start !== 'fault.');
+    expect(later.filter((key) => plain.some((start) => key.startsWith(start)))).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { loadContent } from '../../content/catalog.ts';
+import { hazardsOf } from '../../content/hazards.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 
 const root = new URL('../', import.meta.url);
@@ -15,7 +15,7 @@ const named = new Set(
 );
 
 describe('hazards', () => {
-  const hazards = loadContent(currentVersion)?.hazards ?? [];
+  const hazards = hazardsOf(currentVersion) ?? [];
 
   it('are numbered without a gap, twenty-eight at least', () => {
     expect(hazards.length).toBeGreaterThanOrEqual(28);

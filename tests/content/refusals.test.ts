@@ -1,3 +1,4 @@
+import { hazardsOf } from '../../content/hazards.ts';
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
 import { checkContent } from '../../content/check.ts';
@@ -79,7 +80,12 @@ const spoilt: [string, (content: Content) => void, string, RegExp][] = [
   ['a screw that is all core', (c) => void (at(c.screws, 0).core = 1.5), 'screws[0].core', /less than the diameter/],
   ['limits crossed over', (c) => void (c.limits.boneConsider.value = 0.4), 'limits.boneConsider.value', /boneStop/],
   ['an infinite figure', (c) => void (c.limits.torsionRate.value = Infinity), 'limits.torsionRate.value', /./],
-  ['a hazard without a test', (c) => void (at(c.hazards, 5).tests = []), 'hazards[5].tests', /./],
+  [
+    'a hazard without a test',
+    (c) => void (c.hazards = [{ ...at(hazardsOf('2026.1') ?? [], 5), tests: [] }]),
+    'hazards[0].tests',
+    /./,
+  ],
   ['an expiry before the review', (c) => void (c.expires = '2025-01-01'), 'expires', /later than reviewed/],
 ];
 
