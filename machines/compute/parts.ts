@@ -18,8 +18,12 @@ export interface PartAccount {
 
 type Told = Pick<CaseContext, 'parts' | 'putIn' | 'room' | 'stopped' | 'workEnded'>;
 
-/** What is in when work is stopped stays where it is, unless it was moved before. */
-const staysByStop = ({ ends, off }: Part, { stopped }: Told) => ends.length === 0 && stopped !== null && off === null;
+/** Put in today to turn a screw: whether it is still there is for somebody to say. */
+const ofToday: readonly Part['kind'][] = ['foil', 'guide-wire'];
+
+/** What is in when work is stopped stays where it is, unless it was moved before, or was found only after. */
+const staysByStop = ({ ends, off, kind, listed }: Part, { stopped }: Told) =>
+  ends.length === 0 && stopped !== null && off === null && !ofToday.includes(kind) && (listed ?? 0) < stopped.n;
 
 function endOf(part: Part, told: Told): PartAccount['end'] {
   const { ends } = part;

@@ -43,14 +43,19 @@ export function partsOf(log: RecordLog): PartFate[] {
 /** Format 1 asked of no part. */
 const wasAsked = (log: RecordLog): boolean => log.folded.format > 1;
 
-/** What stays of parts, and what was not found of them. */
-export function partsStillIn(log: RecordLog): StillIn[] {
+/**
+ * What stays of parts, and what was not found of them.
+ *
+ * @param stoppedBecause why work was stopped, in words; null when it was not
+ */
+export function partsStillIn(log: RecordLog, stoppedBecause: string | null): StillIn[] {
   const { notRecorded, clean, yesNo, stillIn } = log.locale;
   const { parts, stopped } = log.folded.case.context;
   return partsOf(log).flatMap((part): StillIn[] => {
     if (part.end === null || part.end === 'out') return [];
     const told = parts.get(part.id)?.ends.findLast(({ end }) => end === part.end);
     const entry = told?.n ?? part.entry ?? (part.end === 'left-in' ? (stopped?.n ?? null) : null);
+    const byStop = told === undefined && part.end === 'left-in' ? stoppedBecause : null;
     const row = entry === null ? undefined : rowOf(log.folded.trace, entry);
     const isSome = part.closes === 'difference' || (part.pieces > 1 && part.end === 'left-in');
     return [
@@ -67,7 +72,7 @@ export function partsStillIn(log: RecordLog): StillIn[] {
         material: notRecorded,
         size: isSome || part.length === null ? stillIn.facts.notMeasured : stillIn.facts.listedLong(part.length),
         where: part.where ?? (told?.where ? clean(told.where) : notRecorded),
-        why: told?.reason ? clean(told.reason) : notRecorded,
+        why: told?.reason ? clean(told.reason) : (byStop ?? notRecorded),
         image: yesNo(told?.image ?? undefined),
         decidedBy: notRecorded,
         told: notRecorded,

@@ -58,6 +58,21 @@ export function staysInSection(log: RecordLog, { stillIn: pieces, parts }: Recor
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
+/** A move by its label, with what was said of one that no release lists. */
+function whatOf({ content, entries, locale }: RecordLog, { move, n }: ScrewFate['attempts'][number]): string {
+  const { label } = content.phrases.moves[move];
+  const entry = entries[n - 1];
+  return entry?.type === 'move-started' && entry.what !== undefined ? `${label} (${locale.clean(entry.what)})` : label;
+}
+
+/** Why what came out was short, where somebody said so before the next move. */
+function shortWords(log: RecordLog, { id, attempts }: ScrewFate, { endedBy, outcome }: ScrewFate['attempts'][number]) {
+  if (outcome !== 'out' || endedBy === null) return '';
+  const next = Math.min(...attempts.map(({ n }) => n).filter((n) => n > endedBy), Infinity);
+  const answer = log.of('length-answered').findLast(({ screw, n }) => screw === id && n > endedBy && n < next);
+  return answer ? `; ${log.locale.sections.screws.short[answer.answer]}` : '';
+}
+
 export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Section {
   const { phrases } = log.content;
   const { titles, screws, noScrew } = log.locale.sections;
@@ -71,7 +86,8 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
           : screws.endedBy(attempt.endedBy);
       const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.minutes);
       const fell = attempt.stageAfter === attempt.stageBefore ? '' : screws.then(stageWord(attempt.stageAfter));
-      return `${log.when(attempt.from)} ${phrases.moves[attempt.move].label}${took}: ${how}${fell}`;
+      const short = shortWords(log, fate, attempt);
+      return `${log.when(attempt.from)} ${whatOf(log, attempt)}${took}: ${how}${short}${fell}`;
     });
     return [
       over(heading(screws.fate(fate.id, stageWord(fate.stage)))),
@@ -83,7 +99,10 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 }
 
 /** What an account rests on, for the words about how it closes. */
-const plainly = { isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false };
+const plainly = {
+  ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
+  inPlate: false,
+};
 
 const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   isIn: isWorking(screw.stage) && screw.lengthAsked === null && screw.foundAfter === null,
@@ -93,6 +112,7 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   asked: screw.lengthAsked !== null,
   lost: screw.restLost,
   wrong: screw.listedWrong,
+  inPlate: screw.head?.place === 'in-plate',
 });
 
 const isComplete = ({ folded }: RecordLog, entry: number): boolean => {

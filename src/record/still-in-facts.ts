@@ -2,7 +2,7 @@
 import { isOpen, screwAccount, tipAccounts } from '../../machines/account.ts';
 import { boneAt } from '../../machines/compute/bone-cost.ts';
 import { fragmentPlace } from '../../machines/compute/fragment.ts';
-import type { EntryOf } from '../../machines/entry.ts';
+import type { Entry, EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { rowOf } from '../../machines/trace.ts';
@@ -40,6 +40,10 @@ function placeOf(log: RecordLog, context: ScrewContext): string | null {
   return parts.length && bone ? told(parts, bone.source) : null;
 }
 
+/** A length that somebody measured, or read from an image: format 1 asked for no origin, and took the difference. */
+const isMeasured = ({ folded }: RecordLog, { n, length, lengthHow }: EntryOf<'left-in'>): boolean =>
+  length !== null && (rowOf(folded.trace, n)?.format === 1 || lengthHow === 'measured' || lengthHow === 'image');
+
 /** Who decided; format 1 had a constant there, which nobody had said. */
 function decidedBy({ folded, locale }: RecordLog, { n, decidedBy: who }: EntryOf<'left-in'>): string {
   if (rowOf(folded.trace, n)?.format === 1) return locale.notAsked;
@@ -53,7 +57,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     kind: 'left' as const,
     entry: entry.n,
     at: epoch(entry.at),
-    measured: entry.length !== null,
+    measured: isMeasured(log, entry),
     where: said(entry.where),
     why: said(entry.reason),
     image: yesNo(entry.imageTaken),
@@ -87,13 +91,25 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     length,
     what: words.left(entry.screw, stage),
     material: materials[context.facts.material],
-    size: words.size(context.facts.diameter, length, entry.length !== null),
+    size:
+      account.closes === 'measured' && entry.length === null
+        ? words.madeUp(context.facts.diameter)
+        : words.size(context.facts.diameter, length, isMeasured(log, entry)),
     place: stage === 'seated' || stage === 'recess-stripped' ? null : placeOf(log, context),
   };
 }
 
+/** Why a screw stays that was in when the work was stopped. */
+export function stopWords({ folded, locale }: RecordLog): string | null {
+  const { stopped } = folded.case.context;
+  if (stopped === null) return null;
+  return locale.stillIn.facts.byStop(stopped.reason === undefined ? null : locale.entries.stops[stopped.reason]);
+}
+
 function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   const account = log.view.screws[context.id]?.metal;
+  const why = stopWords(log);
+  if (why !== null && isWorking(context.stage) && account?.closes === 'assumed') return stoppedScrew(log, context, why);
   const ended = !isWorking(context.stage);
   const open = account?.unaccounted ?? null;
   const length = open === null || ended ? open : Math.max(0, open);
@@ -114,6 +130,24 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
     size:
       ended && length !== null ? words.missingSize(facts.diameter, length) : words.size(facts.diameter, length, false),
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
+  };
+}
+
+/** A screw that was in, and never broke, when the work was stopped: it stays, as long as it was listed. */
+function stoppedScrew(log: RecordLog, { id, stage, facts }: ScrewContext, why: string): StillIn {
+  const { n } = log.folded.case.context.stopped as { n: number };
+  const words = log.locale.stillIn.facts;
+  return {
+    ...nobody(log.locale),
+    ...{ kind: 'left', screw: id, tool: null, part: null, entry: n },
+    at: epoch((log.entries[n - 1] as Entry).at),
+    length: facts.length,
+    measured: false,
+    what: words.stays(id, stage),
+    material: log.locale.materials[facts.material],
+    size: words.asListed(facts.diameter, facts.length),
+    why,
+    place: null,
   };
 }
 
@@ -160,6 +194,6 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
     ...working.map((context) => openScrew(log, context)),
     ...unbalanced.map((context) => openScrew(log, context)),
     ...tips,
-    ...partsStillIn(log),
+    ...partsStillIn(log, stopWords(log)),
   ];
 }

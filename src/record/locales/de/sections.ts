@@ -105,6 +105,11 @@ export const staysIn = {
 };
 
 export const screws = {
+  short: {
+    broke: 'sie kam zu kurz heraus: sie brach, der Rest steckte noch',
+    'listed-wrong': 'sie kam zu kurz heraus: sie galt als falsch aufgeführt',
+    lost: 'sie kam zu kurz heraus: der Rest galt als verloren',
+  },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
   notEnded: 'im Protokoll nicht beendet',
   endedBy: (n: number): string => `niemand trug ein, wie es endete; beendet durch Eintrag ${n}`,
@@ -119,7 +124,7 @@ const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'nicht bekannt' : mm(length);
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
-type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong', boolean>;
+type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate', boolean>;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
   `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
 
@@ -138,6 +143,8 @@ export const metal = {
       case 'difference':
         if (left)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+        if (how.inPlate)
+          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die draußen ist';
         if (destroyed)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Rest gilt als zerstört';
         return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen oder auf einer Aufnahme gesehen, der Rest nicht';

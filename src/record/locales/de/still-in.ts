@@ -36,6 +36,12 @@ export const facts = {
   notMeasured: 'nicht gemessen',
   long: (length: number): string => `${mm(length)} lang`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  madeUp: (diameter: number | null): string =>
+    `${across(diameter)}; die gemessenen Stücke ergeben die Länge, und niemand sagte, dass alles draußen ist`,
+  byStop: (reason: string | null): string => `die Arbeit wurde abgebrochen${reason === null ? '' : `: ${reason}`}`,
+  stays: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  asListed: (diameter: number | null, length: number | null): string =>
+    `${across(diameter)}, ${length === null ? 'Länge nicht bekannt' : `${mm(length)} lang wie aufgeführt, nicht gemessen`}`,
   notEnded: (id: string, stage: Stage): string =>
     `${screw(id)}: ${whole[stage]}; weder draußen noch als belassen eingetragen`,
   unbalanced: (id: string, open: number | null): string =>

@@ -102,6 +102,11 @@ export const staysIn = {
 };
 
 export const screws = {
+  short: {
+    broke: 'it came out short: it broke, the rest was still in',
+    'listed-wrong': 'it came out short: it was said to be listed wrong',
+    lost: 'it came out short: the rest was said to be lost',
+  },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
   notEnded: 'not ended in the log',
   endedBy: (n: number): string => `nobody entered how it ended; ended by entry ${n}`,
@@ -117,7 +122,7 @@ const long = (length: number | null | undefined) =>
 const out = (length: number | null) => (length === null ? 'not measured' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 /** What was said besides the lengths. */
-type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong', boolean>;
+type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate', boolean>;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
   `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
 
@@ -137,6 +142,8 @@ export const metal = {
       case 'difference':
         if (left)
           return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+        if (how.inPlate)
+          return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which is out';
         if (destroyed)
           return 'accounted for by difference: the pieces out were measured, the rest was said to be destroyed';
         return 'accounted for by difference: the pieces out were measured, or seen on an image; the rest was not';

@@ -34,6 +34,12 @@ export const facts = {
   notMeasured: 'not measured',
   long: (length: number): string => `${mm(length)} long`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  madeUp: (diameter: number | null): string =>
+    `${across(diameter)}; its measured pieces make up its length, and nobody said that all of it is out`,
+  byStop: (reason: string | null): string => `the work was stopped${reason === null ? '' : `: ${reason}`}`,
+  stays: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
+  asListed: (diameter: number | null, length: number | null): string =>
+    `${across(diameter)}, ${length === null ? 'length not known' : `${mm(length)} long as listed, not measured`}`,
   notEnded: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}; neither out nor entered as left in`,
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'not all of it was measured' : `its lengths do not add up, ${missing(open)}`}`,
