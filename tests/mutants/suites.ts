@@ -17,7 +17,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/cuff.ts': machine('cuff', 'late', 'clocks'),
   'machines/hindsight.ts': machine('hindsight', 'late', 'strike'),
   'machines/dispatch.ts': machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
-  'machines/standing.ts': machine('holds', 'holds-case', 'order'),
+  'machines/standing.ts': machine('holds', 'holds-case', 'order', 'folded'),
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
   'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
   'machines/compute/bone-cost.ts': compute('bone-cost'),
