@@ -160,7 +160,7 @@ describe('a passcode in Chromium', () => {
       'the key of the case is gone',
     );
     await restart();
-    await nurse.see('The cases on this device are sealed.');
+    await nurse.see('The cases on this device are encrypted.');
     expect(await nurse.text()).not.toMatch(/INVENTED:|tibia|LEFT/);
     const { page } = engine!;
     // The app's own parts come out of the service worker, at any time after the start: they ask no network.
@@ -255,7 +255,7 @@ it('[Z22] Firefox encrypts both stores too, resumes a case without asking, and l
       'the key of the case is gone',
     );
     await page.reload();
-    await words('The cases on this device are sealed.');
+    await words('The cases on this device are encrypted.');
     await type();
     const start = performance.now();
     await press('Unlock');
