@@ -294,7 +294,8 @@ describe('a new version of the app', () => {
       [{}, 1],
       [null, 0],
     ] as const) {
-      const registration = Object.assign(new EventTarget(), { waiting: null, installing: null as unknown });
+      const workers: { waiting: null; installing: unknown } = { waiting: null, installing: null };
+      const registration = Object.assign(new EventTarget(), workers);
       const told = vi.fn();
       watchUpdates(told, () => {}, { container: containerOf(registration, controller), reload: () => {} });
       await settled();

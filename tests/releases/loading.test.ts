@@ -199,7 +199,7 @@ describe('the format that follows on', () => {
   it('leaves no number out and has its conversion', () => {
     expect(() => addFormat({ ...inventedFormat, number: 4 })).toThrow('format 4 does not follow on format 2');
     expect(() => addFormat({ ...inventedFormat, number: 2 })).toThrow('format 2 does not follow on format 2');
-    expect(() => addFormat({ ...inventedFormat, number: 3, from: undefined as never })).toThrow(
+    expect(() => addFormat({ ...inventedFormat, number: 3, from: undefined })).toThrow(
       'format 3 has no conversion from format 2',
     );
     expect(() => entryShapes(known.ids, 9)).toThrow('this build has no format 9');
