@@ -26,7 +26,7 @@ import { readiness } from '../../machines/readiness.ts';
 import { view } from '../../machines/view.ts';
 import { readFileSync } from 'node:fs';
 import { invented, inventedFormat, inventedRules, inventedVersion } from './invented.ts';
-import { fileOf, inventedCase, inventedFile, knownCase, knownFile, plain, plate } from './cases.ts';
+import { LooseLog, fileOf, inventedCase, inventedFile, knownCase, knownFile, plain, plate } from './cases.ts';
 
 const known = loadContent(currentVersion) as Content;
 const other = loadContent(inventedVersion) as Content;
@@ -177,6 +177,15 @@ describe('the format that follows on', () => {
       { path: 'entries[0].writtenIn', message: 'unknown field' },
       { path: `entries[${photoAt}].type`, message: 'unknown entry type "photo-taken"' },
     ]);
+  });
+
+  it('is in force from the entry on that begins it, not before', () => {
+    const photo = { type: 'photo-taken', of: 'the plate' };
+    const log = (opening: object) => new LooseLog().add(photo).opened(opening).add(photo);
+    const read = (opening: object) =>
+      faultsOf({ ...fileOf(log(opening), currentVersion), formatVersion: 2, head: undefined }).map(({ path }) => path);
+    expect(read({ writtenIn: 2 })).toEqual(['entries[0].type']);
+    expect(read({})).toEqual([]);
   });
 
   it('is what a log says that it stands in', () => {
