@@ -92,6 +92,9 @@ describe('readiness', () => {
     const nothing = { deadEnds: [], doNotStart: [], bring: [] };
     expect(ready(new Log().opened().screw('1').start().tries('1', 'turn-out', 'out'))).toMatchObject(nothing);
     expect(ready(new Log().opened().screw('1').start().leaves('1'))).toMatchObject(nothing);
+    // Of two plain screws one was left in: the other is stuck, and the first of the smallest sets slots its head.
+    const { doNotStart } = ready(new Log().opened().screw('1').screw('2').start().leaves('1'));
+    expect(doNotStart).toEqual([{ reason: 'no-way-past', missing: ['driver-slotted', 'metal-cutting-burr'] }]);
   });
 
   it('counts freeing the plate for a plain screw once every other one is out, not left in', () => {
@@ -205,6 +208,7 @@ describe('consent still open', () => {
   it('asks for a second approach with a two-cortex screw only', () => {
     expect(open(inTheRoom())).toContain('second-approach');
     expect(open(inTheRoom({ cortices: 1 }))).not.toContain('second-approach');
+    expect(open(inTheRoom({ cortices: 1 }).screw('2'))).toContain('second-approach');
   });
 
   it('asks for metal of another team, and for more than 18 months', () => {
@@ -214,6 +218,11 @@ describe('consent still open', () => {
     expect(asks({ placedBy: 'same-team', placedMonthsAgo: 18 })).toEqual([]);
     expect(asks({ placedBy: 'unknown' })).toEqual([]);
     expect(asks({})).toEqual([]);
+  });
+
+  it('is every point that always applies while no case was opened, and nothing else is said of it', () => {
+    const nothing = { doNotStart: [], deadEnds: [], bring: [], assumed: [] };
+    expect(ready(new Log())).toEqual({ ...nothing, consentOpen: always });
   });
 
   it('never asks whether the patient wished for it', () => {
