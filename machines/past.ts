@@ -1,6 +1,5 @@
 /** In which stage a screw was when: what a move that is told late needs to know of the time that it belongs to. */
-import type { Stage, WorkingStage } from '../content/ids.ts';
-import { depth, isWorking } from './screw.context.ts';
+import { workingStages, type Stage, type WorkingStage } from '../content/ids.ts';
 
 /** A stage from a corrected time on, as entry `n` told it. */
 export interface Level {
@@ -24,12 +23,10 @@ const fresh: Past = { levels: [], last: -Infinity, lastEntry: 0 };
  * The deepest stage of the ladder that a screw had reached by then; seated before anything was told of it. Its end is
  * none: what is told of a later time contradicts the end, and began in the stage before it.
  */
-export const levelAt = (past: Past | undefined, corrected: number): WorkingStage =>
-  (past?.levels ?? [])
-    .filter(({ from }) => from <= corrected)
-    .map(({ stage }) => stage)
-    .filter(isWorking)
-    .reduce<WorkingStage>((deepest, stage) => (depth(stage) > depth(deepest) ? stage : deepest), 'seated');
+export function levelAt(past: Past | undefined, corrected: number): WorkingStage {
+  const by = past?.levels.filter(({ from }) => from <= corrected).map(({ stage }) => stage);
+  return workingStages.findLast((stage) => by?.includes(stage)) ?? 'seated';
+}
 
 const changed = (pasts: Pasts, screw: string, change: (past: Past) => Past): Pasts =>
   new Map(pasts).set(screw, change(pasts.get(screw) ?? fresh));

@@ -35,17 +35,18 @@ export interface Readiness {
 const failures = workingStages.filter((stage) => stage !== 'seated');
 
 /** The screw as it would stand at a failure stage, with the facts entered so far and nothing tried there yet. */
-function supposedAt(screw: ScrewContext, stage: WorkingStage, plateOff: boolean): ScrewContext {
-  const fresh = listed({ facts: { ...screw.facts, stage }, plateOff });
-  const found = { ...screw.found, headProud: screw.found.headProud ?? false };
-  return { ...fresh, found, shankProud: screw.shankProud, reamed: screw.reamed, bores: screw.bores };
+function supposedAt(screw: ScrewContext, stage: WorkingStage): ScrewContext {
+  const { shankProud, reamed, bores } = screw;
+  // All that a plate that is off says of a screw is that its shank stands proud.
+  const fresh = listed({ facts: { ...screw.facts, stage }, plateOff: shankProud });
+  return { ...fresh, found: { ...screw.found, headProud: screw.found.headProud ?? false }, reamed, bores };
 }
 
 /** The screw after one move that did what it is made for; as it was where the statechart takes that for impossible. */
 function afterAim(machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
   const start = initialState(machine, {
     facts: { ...screw.facts, stage: screw.stage as WorkingStage },
-    plateOff: false,
+    plateOff: screw.shankProud,
   });
   const end = played(machine, start, move, { outcome: move.aim === 'out' ? 'out' : 'set-up-done' });
   return { ...screw, stage: (end ?? start).context.stage };
@@ -102,9 +103,8 @@ function waysOut(
 
 /** Fewer tools first; among equals the first in the order of the tool ids. */
 function compareSets(order: Order, a: readonly ToolId[], b: readonly ToolId[]): number {
-  if (a.length !== b.length) return a.length - b.length;
-  const at = a.findIndex((tool, i) => tool !== b[i]);
-  return at < 0 ? 0 : order(a[at] as ToolId) - order(b[at] as ToolId);
+  const steps = a.map((tool, i) => order(tool) - order(b[i] as ToolId));
+  return a.length - b.length || (steps.find((step) => step !== 0) ?? 0);
 }
 
 /**
@@ -148,8 +148,8 @@ function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> }
   const dead: Plight[] = [];
   const looked = new Map<string, number>();
   for (const [id, { context: screw }] of state.screws) {
-    if (!isWorking(screw.stage)) continue;
     const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
+    // None of a screw that has ended: an end is deeper than every failure.
     const ahead = failures.filter((stage) => depth(stage) >= depth(screw.stage));
     looked.set(id, ahead.length);
     for (const stage of ahead) {
@@ -166,7 +166,7 @@ function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> }
         lastIn,
       ]);
       if (!known.has(kind)) {
-        const ways = waysOut(content, room, supposedAt(screw, stage, room.plateOff), lastIn);
+        const ways = waysOut(content, room, supposedAt(screw, stage), lastIn);
         known.set(kind, ways.some((way) => way.length === 0) ? null : ways);
       }
       const ways = known.get(kind);
@@ -193,7 +193,7 @@ function assumptions(state: Folded): string[] {
   const { content } = state;
   const { room } = state.case.context;
   const working = [...state.screws.values()].map(({ context }) => context).filter(({ stage }) => isWorking(stage));
-  const whole = boneAt(content, { ...room, boneAt: {} }, '');
+  const whole = boneAt(content, room, '');
   const reamer = working.some(
     ({ facts }) => facts.diameter === null || expectedReamer(room.tools, facts.diameter, content.limits).assumed,
   );

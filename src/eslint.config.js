@@ -21,18 +21,14 @@ export default defineConfig([
       '@typescript-eslint/only-throw-error': 'error',
       // What was caught may be handed on as it is.
       '@typescript-eslint/prefer-promise-reject-errors': ['error', { allowThrowingUnknown: true }],
+      // An assertion that changes nothing hides the day on which it begins to.
+      '@typescript-eslint/no-unnecessary-type-assertion': 'error',
       // A new outcome, entry or hold is met everywhere that tells them apart.
       '@typescript-eslint/switch-exhaustiveness-check': [
         'error',
         { considerDefaultExhaustiveForUnions: true, requireDefaultForNonUnion: false },
       ],
     },
-  },
-  {
-    // An assertion that changes nothing hides the day on which it begins to. Tests assert where they read loose data.
-    files: ['content/**/*.ts', 'machines/**/*.ts', 'src/**/*.ts', 'src/**/*.tsx'],
-    ignores: ['**/*.config.ts'],
-    rules: { '@typescript-eslint/no-unnecessary-type-assertion': 'error' },
   },
   { files: ['**/*.tsx'], ...solid.configs['flat/typescript'] },
   // Lost reactivity shows as a stale figure on the screen: never only a warning.

@@ -63,6 +63,14 @@ describe('content and machines take nothing from the world', () => {
   });
 });
 
+it('starts and ends of moves are matched to each other in one file alone', () => {
+  const asks = (text: string, type: string) => new RegExp(`(===|!==|case|\\.of\\()\\s*'${type}'`).test(text);
+  const files = [...graph.keys()].filter((path) => ['machines', 'src'].includes(floorOf(path)));
+  const matching = files.filter((path) => asks(read(path), 'move-started') && asks(read(path), 'move-ended'));
+  expect(files.length).toBeGreaterThan(200);
+  expect(matching).toEqual(['machines/trace.ts']);
+});
+
 describe('the looking itself', () => {
   it.each([
     ['const t = Date.now();', ['1: Date.now']],

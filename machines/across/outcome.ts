@@ -20,7 +20,7 @@ import { settled, step, unfolded } from '../fold.ts';
 import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
 import { calledScrew, screwHolds, situationOf } from '../standing.ts';
-import { belongs, closedBecause } from '../offer.ts';
+import { belongs, closedBecause, type Situation } from '../offer.ts';
 import type { RunningMove } from '../events.ts';
 import { isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
@@ -182,13 +182,13 @@ class Reader {
     for (const [id, screw] of after.screws) {
       const { stage, running } = screw.context;
       if (before.screws.get(id) === screw || running || !isWorking(stage)) continue;
-      const situation = { ...(situationOf(after, id) as NonNullable<ReturnType<typeof situationOf>>), reassess: false };
+      const situation = situationOf(after, id) as Situation;
       const moves = this.#content.moves.filter((move) => move.aim !== 'left-in' && belongs(move, screw.context));
       const closed = moves.map((move) => closedBecause(move, situation, after.case.context.room));
       const lacking = [...new Set(closed.flatMap((one) => one?.missing ?? []))];
       for (const tool of lacking)
         if (!this.missing.some((row) => row.screw === id && row.tool === tool)) this.missing.push({ screw: id, tool });
-      // Before somebody has looked again, reseating is closed for that alone.
+      // What is closed only until somebody has looked again is no dead end.
       const dead = closed.every((one) => one !== null && one.why !== 'hold-open');
       if (dead && !this.deadEnds.some((row) => row.screw === id && row.stage === stage))
         this.deadEnds.push({ screw: id, stage, missing: lacking });

@@ -9,7 +9,7 @@ const drivers: readonly ToolId[] = ['driver-hexagonal', 'driver-hexalobular', 'd
 
 /** A hollow reamer no wider than the screw cannot go over it, whatever its other measures say. */
 const isNarrower = ({ tool, outer }: RoomTool, diameter: number) =>
-  tool === 'hollow-reamer' && outer !== undefined && outer <= diameter + 1e-9;
+  tool === 'hollow-reamer' && (outer ?? Infinity) <= diameter + 1e-9;
 
 /**
  * Does this tool go with a screw of this diameter? By its list, or by its inner diameter, or when it has neither.
@@ -23,7 +23,7 @@ export function fitsDiameter(tool: RoomTool, diameter: number | null): boolean {
   if (isNarrower(tool, diameter)) return false;
   if (tool.fits === undefined && tool.inner === undefined) return true;
   const listed = tool.fits?.some((fit) => same(fit, diameter)) ?? false;
-  return listed || (tool.inner !== undefined && tool.inner >= diameter - 1e-9);
+  return listed || (tool.inner ?? 0) >= diameter - 1e-9;
 }
 
 /** Of a driver of the recess's own form, sizes are compared when both are known. An unknown recess takes any driver. */
@@ -33,11 +33,9 @@ const matches = (tool: RoomTool, screw: ScrewFacts): boolean =>
   screw.driveSize === undefined ||
   same(tool.size, screw.driveSize);
 
-/** Driver of another form, or of the same form and larger. */
-function oversizes(tool: RoomTool, screw: ScrewFacts): boolean {
-  if (screw.drive === 'unknown' || tool.tool !== `driver-${screw.drive}`) return true;
-  return tool.size !== undefined && screw.driveSize !== undefined && tool.size > screw.driveSize;
-}
+/** Driver of another form, as every one is to an unknown recess, or of the same form and known to be larger. */
+const oversizes = (tool: RoomTool, screw: ScrewFacts): boolean =>
+  tool.tool !== `driver-${screw.drive}` || (tool.size ?? 0) > (screw.driveSize ?? Infinity);
 
 /** Ids that could serve a need, in the order in which the first stands for all. */
 export function candidates(group: ToolGroup, screw: ScrewFacts): readonly ToolId[] {

@@ -79,8 +79,8 @@ export function section(
   const intactArea = Math.PI * (outside ** 2 - inside ** 2);
   const cuts = cutsOf(bores);
   const rim = arcsLeft(cuts, outside);
-  const figures = cuts.length ? { lost: 1, bending: 0 } : { lost: 0, bending: 1 };
-  if (cuts.length && rim.length) {
+  const figures = { lost: 0, bending: 1 };
+  if (cuts.length) {
     const left = integrate(cuts, inside, outside);
     figures.lost = Math.min(1, Math.max(0, 1 - left.area / intactArea));
     figures.bending = modulusLeft(left, rim, outside) / ((Math.PI * (outside ** 4 - inside ** 4)) / 4 / outside);
@@ -104,21 +104,12 @@ export function section(
   };
 }
 
-/** One cut for each wall bored; of several in one direction the widest. */
-function cutsOf(bores: readonly Bore[]): Cut[] {
-  const cuts: Cut[] = [];
-  const add = (degrees: number, half: number) => {
-    const at = ((((degrees % 360) + 360) % 360) / 360) * turn;
-    const same = cuts.find((cut) => Math.abs(cut.at - at) < sliver);
-    if (same) same.half = Math.max(same.half, half);
-    else cuts.push({ at, half });
-  };
-  for (const { wall, diameter, turn: degrees = 0 } of bores) {
-    if (wall !== 'far') add(degrees, diameter / 2);
-    if (wall !== 'near') add(degrees + 180, diameter / 2);
-  }
-  return cuts;
-}
+/** One cut for each wall bored. */
+const cutsOf = (bores: readonly Bore[]): Cut[] =>
+  bores.flatMap(({ wall, diameter, turn: degrees = 0 }) => {
+    const sides = [...(wall === 'far' ? [] : [degrees]), ...(wall === 'near' ? [] : [degrees + 180])];
+    return sides.map((side) => ({ at: (modulo(side, 360) / 360) * turn, half: diameter / 2 }));
+  });
 
 /** The bone left at radius `r`: the gaps between the united cuts, in order; none when all is cut away. */
 function arcsLeft(cuts: readonly Cut[], r: number): Arc[] {

@@ -9,8 +9,13 @@ export interface Kept<T> {
   value: Accessor<T>;
   /** Whether it was read from the browser yet. */
   ready: Accessor<boolean>;
-  /** Keeps a value, and shows it only then. */
+  /** Puts a value in the place of whatever is kept, and shows it only then. */
   keep: (value: T) => Promise<Sent>;
+  /**
+   * Makes another value of what is kept, read anew: what is shown may be the fallback alone, because nothing could be
+   * read yet. Where it still cannot be read nothing is written.
+   */
+  change: (next: (kept: T) => T) => Promise<Sent>;
 }
 
 /**
@@ -22,28 +27,38 @@ export interface Kept<T> {
 export function createKept<T>(name: string, read: (stored: unknown) => T | null, fallback: T): Kept<T> {
   const [value, setValue] = createSignal<T>(fallback);
   const [ready, setReady] = createSignal(false);
+  const key = `counterturn.${name}`;
   let written = false;
+  let lastChange: Promise<unknown> = Promise.resolve();
   void (async () => {
     try {
-      const stored = read(await get<unknown>(`counterturn.${name}`));
+      const stored = read(await get<unknown>(key));
       if (stored !== null && !written) setValue(() => stored);
     } catch {
       // Without a database of the browser nothing was kept.
     }
     setReady(true);
   })();
-  return {
-    value,
-    ready,
-    keep: async (next) => {
+  /** One after the other: a change that comes meanwhile is one of what this one leaves. */
+  const write = (make: () => T | Promise<T>): Promise<Sent> => {
+    const writing = lastChange.then(async (): Promise<Sent> => {
       try {
-        await set(`counterturn.${name}`, next);
+        const next = await make();
+        await set(key, next);
+        written = true;
+        setValue(() => next);
+        return { ok: true };
       } catch (error) {
         return { ok: false, reason: failureOf(error) };
       }
-      written = true;
-      setValue(() => next);
-      return { ok: true };
-    },
+    });
+    lastChange = writing;
+    return writing;
+  };
+  return {
+    value,
+    ready,
+    keep: (next) => write(() => next),
+    change: (next) => write(async () => next(read(await get<unknown>(key)) ?? fallback)),
   };
 }

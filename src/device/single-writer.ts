@@ -27,10 +27,27 @@ export async function holderId(locks: LockManager | undefined = navigator.locks)
   return held?.find((lock) => lock.name === LOCK)?.clientId;
 }
 
+/** Does another client hold the lock? What this one has been granted and not told yet is its own. True where nobody can say. */
+async function isAnothers(locks: LockManager): Promise<boolean> {
+  try {
+    // Under a lock that nobody else knows, the browser's list says which client this one is.
+    const own = `${LOCK} ${crypto.randomUUID()}`;
+    const { held = [] } = await locks.request(own, () => locks.query());
+    const ownId = held.find(({ name }) => name === own)?.clientId;
+    return held.some(({ name, clientId }) => name === LOCK && clientId !== ownId);
+  } catch {
+    return true;
+  }
+}
+
+const sleep = (ms: number) => new Promise<void>((wake) => setTimeout(wake, ms));
+/** So many times as long, while no other window holds the lock: a machine under load is slow to hand it out. */
+const patience = 15;
+
 /**
  * Asks to be the one that writes. The lock is held until `release`, or until the window is gone, however it went.
  *
- * @param timeoutMs ms to wait for a window that is just going away
+ * @param timeoutMs ms to wait for a window that is just going away; longer only while none holds the lock
  * @example (await claimWriter()).writer // true in the first window, false in the second
  */
 export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = navigator.locks): Promise<Claim> {
@@ -38,8 +55,16 @@ export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = n
     return Promise.resolve({ writer: true, unguarded: true, holds: () => true, onLost: () => {}, release: () => {} });
   return new Promise((resolve) => {
     const giveUp = new AbortController();
-    const timer = setTimeout(() => giveUp.abort(), timeoutMs);
     let state: 'waits' | 'holds' | 'lost' | 'released' = 'waits';
+    const waited = async () => {
+      for (let i = 0; i < patience && state === 'waits'; i++) {
+        await sleep(timeoutMs);
+        const unanswered = sleep(timeoutMs * patience).then(() => true);
+        if (state === 'waits' && (await Promise.race([isAnothers(locks), unanswered]))) return;
+      }
+    };
+    // A lock that was granted meanwhile is not taken back by it.
+    void waited().then(() => giveUp.abort());
     let tell: () => void = () => {};
     const onLost = (callback: () => void) => {
       tell = callback;
@@ -47,7 +72,6 @@ export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = n
     };
     locks
       .request(LOCK, { signal: giveUp.signal }, () => {
-        clearTimeout(timer);
         state = 'holds';
         return new Promise<void>((end) => {
           const release = () => {
@@ -58,13 +82,12 @@ export function claimWriter(timeoutMs = 1000, locks: LockManager | undefined = n
         });
       })
       .catch(() => {
-        clearTimeout(timer);
         // Taken away by another window.
         if (state === 'holds') {
           state = 'lost';
           tell();
         }
-        // Given up after `timeoutMs`: another window writes.
+        // Given up: another window writes.
         resolve({ writer: false, holds: () => false, onLost: () => {}, release: () => {} });
       });
   });

@@ -6,9 +6,18 @@ import type { Fault } from '../../machines/entry.ts';
 import { ownRates } from '../../machines/across/rates.ts';
 import { readRates, type OwnRate } from '../../machines/own-rates.ts';
 import { createKept, type Kept } from '../device/kept.ts';
+import type { Sent } from '../device/share.ts';
 import { readJson } from '../read-json.ts';
 import { acrossOf } from './across.ts';
 import type { Session } from './session.ts';
+
+/** A share, 0–1, for every screw of a move, with its status in words. */
+export interface OneRate {
+  move: MoveId;
+  outcome: Outcome;
+  value: number;
+  status: string;
+}
 
 export interface RatesInUse {
   /** Shares in the place of the released ones, each with its status in words; the file of `forecast --rates`. */
@@ -50,6 +59,22 @@ export function forecastRates(app: { content: () => Content; session: Session })
 export const keepRates = (rates: readonly OwnRate[]) => keptRates().keep(rates);
 
 /**
+ * One share more on this device, or in the place of an earlier one; the others stay as they are kept.
+ *
+ * @returns whether it was kept, or the faults of the shares as they would be then
+ */
+export async function keepRate(row: OneRate, content: Content): Promise<Sent | { faults: Fault[] }> {
+  const faults: Fault[] = [];
+  const sent = await keptRates().change((rows) => {
+    const next = withRate(understood(rows, content), row, content);
+    if ('rates' in next) return next.rates;
+    faults.push(...next.faults);
+    return rows;
+  });
+  return faults.length > 0 ? { faults } : sent;
+}
+
+/**
  * The rates with one share more, or put in the place of an earlier one.
  *
  * @param value 0–1
@@ -58,7 +83,7 @@ export const keepRates = (rates: readonly OwnRate[]) => keptRates().keep(rates);
  */
 export function withRate(
   rates: readonly OwnRate[],
-  row: { move: MoveId; outcome: Outcome; value: number; status: string },
+  row: OneRate,
   content: Content,
 ): { rates: OwnRate[] } | { faults: Fault[] } {
   const others = rates.filter(({ move, outcome }) => move !== row.move || outcome !== row.outcome);

@@ -71,7 +71,7 @@ function watch(): void {
 }
 
 export const seenBy = (page: Page) =>
-  page.evaluate('({ ...seen, first: undefined, next: undefined })') as Promise<Omit<Seen, 'first' | 'next'>>;
+  page.evaluate<Omit<Seen, 'first' | 'next'>>('({ ...seen, first: undefined, next: undefined })');
 
 /** Touches a place and waits until the page has seen it through, without asking meanwhile: asking costs frames. */
 export async function tapThrough(page: Page, { x, y }: { x: number; y: number }): Promise<void> {

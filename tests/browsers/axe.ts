@@ -9,6 +9,6 @@ const rules = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa
 /** Violations of WCAG A to AAA on the page as it stands, named with their places. */
 export async function violations(page: Page): Promise<string[]> {
   if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axe);
-  return (await page.evaluate(`axe.run(document, { runOnly: ${JSON.stringify(rules)} })
-    .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map((node) => node.target.join(' ')).slice(0, 3).join(', ')))`)) as string[];
+  return page.evaluate<string[]>(`axe.run(document, { runOnly: ${JSON.stringify(rules)} })
+    .then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map((node) => node.target.join(' ')).slice(0, 3).join(', ')))`);
 }

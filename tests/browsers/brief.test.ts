@@ -62,7 +62,7 @@ const drafts: readonly EntryDraft[] = [
 const entries: readonly Entry[] = sealAll(
   drafts.map((draft, i) => {
     const at = `2026-02-17T08:00:${String(i).padStart(2, '0')}.000Z`;
-    return { n: i + 1, at, logged: at, ...draft } as Entry;
+    return { n: i + 1, at, logged: at, ...draft };
   }),
 );
 

@@ -111,10 +111,10 @@ describe('faults, in Chromium', () => {
     page = await (engine as ChromiumEngine).context.newPage();
     await prepare?.(page);
     await page.goto(`${site.url}?stores=test-${stores}`);
-    return (await page.evaluate('logPage.start()')) as Started;
+    return page.evaluate<Started>('logPage.start()');
   }
   const write = (caseId: string, count: number, text = 'x') =>
-    page.evaluate(`logPage.write('${caseId}', ${count}, '${text}')`) as Promise<Results>;
+    page.evaluate<Results>(`logPage.write('${caseId}', ${count}, '${text}')`);
   const eachCopy = () => page.evaluate('logPage.eachCopy()');
 
   it.each([1, 10, 300])('[Z14] a journal torn by %i bytes is cut, told, and healed from the database', async (cut) => {
@@ -230,7 +230,7 @@ describe('faults, in Chromium', () => {
     await write('one', 5);
     const second = await (engine as ChromiumEngine).context.newPage();
     await second.goto(page.url());
-    const seen = (await second.evaluate('logPage.start({ writer: false })')) as Started;
+    const seen = await second.evaluate<Started>('logPage.start({ writer: false })');
     await second.close();
     expect([seen.held, seen.report.refused]).toEqual([{ one: 5 }, []]);
     expect((await write('one', 1)).at(-1)).toEqual({ ok: true, copies: 2 });

@@ -126,11 +126,11 @@ describe('a passcode in Chromium', () => {
     const before = await engine.page.evaluate(lying);
     await restart();
     await nurse.see(/now: turn it out/);
-    expect(await asked(engine!.page)).toBe(0);
-    expect((await engine!.page.evaluate(lying)).rows).toBe(before.rows);
+    expect(await asked(engine.page)).toBe(0);
+    expect((await engine.page.evaluate(lying)).rows).toBe(before.rows);
     await nurse.touch(/slipped/i);
     await nurse.see('Stop turning and look again');
-    const after = await engine!.page.evaluate(lying);
+    const after = await engine.page.evaluate(lying);
     expect(after.rows).toBe(before.rows + 1);
     encrypted(after);
   });
@@ -160,9 +160,9 @@ describe('a passcode in Chromium', () => {
       'the key of the case is gone',
     );
     await restart();
-    await nurse.see('The cases on this device are sealed.');
+    await nurse.see('The cases on this device are encrypted.');
     expect(await nurse.text()).not.toMatch(/INVENTED:|tibia|LEFT/);
-    const { page } = engine!;
+    const { page } = engine;
     // The app's own parts come out of the service worker, at any time after the start: they ask no network.
     page.on('response', (response) => void (response.fromServiceWorker() || requests.push(response.url())));
     page.on('requestfailed', (request) => requests.push(request.url()));
@@ -192,7 +192,7 @@ describe('a passcode in Chromium', () => {
     await nurse.touch(/^Data on this device/);
     const coming = page.waitForEvent('download');
     await nurse.touch(/^Save all cases as one file/);
-    const file = await readFile((await (await coming).path()) as string, 'utf8');
+    const file = await readFile(await (await coming).path(), 'utf8');
     expect(file).toMatch(/^\{"format":"counterturn-backup","formatVersion":1/);
     expect(file.trimEnd().split('\n')).toHaveLength(2);
     for (const words of telling) expect(file).not.toContain(words);
@@ -255,7 +255,7 @@ it('[Z22] Firefox encrypts both stores too, resumes a case without asking, and l
       'the key of the case is gone',
     );
     await page.reload();
-    await words('The cases on this device are sealed.');
+    await words('The cases on this device are encrypted.');
     await type();
     const start = performance.now();
     await press('Unlock');

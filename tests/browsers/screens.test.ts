@@ -273,7 +273,7 @@ for (const device of devices)
       await nurse.touch(/^Set it/);
       await page.getByText('The passcode is set.').waitFor({ timeout: patienceMs });
       await nurse.touch('Lock now');
-      await nurse.see('The cases on this device are sealed.');
+      await nurse.see('The cases on this device are encrypted.');
       await holdsTurned('lock');
       await nurse.touch('Nobody knows the passcode');
       await nurse.touch(/^Wipe all cases/);

@@ -98,7 +98,7 @@ async function twoTaps(first: Point, second: Point, later: number, until?: () =>
   await new Promise((pass) => setTimeout(pass, later));
   await tap(second);
   await quietTime(page());
-  const landed = (await page().evaluate('kept.taps')) as Landed;
+  const landed = await page().evaluate<Landed>('kept.taps');
   expect(landed).toHaveLength(2);
   return [landed, await news()] as const;
 }
@@ -254,7 +254,7 @@ describe('second taps in Chromium', () => {
       },
       [x, y, words.source] as const,
     );
-    return () => page().evaluate('cameUp') as Promise<number>;
+    return () => page().evaluate<number>('cameUp');
   };
 
   it('leave a log without a hole', (test) => {

@@ -156,14 +156,14 @@ describe('two windows that write without a pause', () => {
       const taken: TakenOver[] = [];
       for (let round = 0; round < rounds; round++) {
         const page = pages[round % 2] as Page;
-        const told = (await page.evaluate('logPage.takeOver({ steal: true })')) as TakenOver;
+        const told = await page.evaluate<TakenOver>('logPage.takeOver({ steal: true })');
         taken.push(told);
         const highest = Math.max(0, ...acknowledged.keys());
         expect(told.held.one ?? 0, `round ${round}`).toBeGreaterThanOrEqual(highest);
         refused.push(page.evaluate(`logPage.writeUntilRefused('one')`));
         await new Promise((wake) => setTimeout(wake, 50 + Math.random() * 250));
       }
-      const last = (await pages[rounds % 2]!.evaluate('logPage.takeOver({ steal: true })')) as TakenOver;
+      const last = await pages[rounds % 2]!.evaluate<TakenOver>('logPage.takeOver({ steal: true })');
       expect(new Set(await Promise.all(refused))).toEqual(new Set(['not-holder']));
       const forks = [...taken, last].map(({ disagreements, quarantined }) => disagreements + quarantined);
       console.info(`taken over ${rounds} times, ${acknowledged.size} entries recorded, ${last.held.one} there`);

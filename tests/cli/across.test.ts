@@ -192,7 +192,7 @@ describe('what is counted', () => {
 
   it('names a file that is refused and one that is broken, counts the others, and says no: status 1', async () => {
     const whole = wholeCase(3);
-    const broken = whole.entries.map((entry, i) => (i === 1 ? { ...entry, calledBy: 'surgeon' } : entry)) as Entry[];
+    const broken = whole.entries.map<Entry>((entry, i) => (i === 1 ? { ...entry, calledBy: 'surgeon' } : entry));
     const path = folder({
       'a.json': fileOf(easy('a').entries),
       'b.json': '{',

@@ -42,9 +42,18 @@ describe('a tool and a diameter', () => {
     [{ fits: [3.5], inner: 5 }, true],
     [{ fits: [4.5], inner: 4 }, true],
     [{ fits: [3.5], inner: 4 }, false],
+    [{ outer: 4.6 }, true],
+    [{ outer: 4.5 }, false],
+    [{ outer: 4, inner: 5 }, false],
+    [{ outer: 4, fits: [4.5] }, false],
   ])('of measures %j goes with a screw of 4.5 mm: %s', (measures, fits) =>
     expect(fitsDiameter({ tool: 'hollow-reamer', ...measures }, 4.5)).toBe(fits),
   );
+});
+
+it('of tools that go over a screw only the reamer has to be wider than it', () => {
+  expect(fitsDiameter({ tool: 'extraction-sleeve', outer: 4 }, 4.5)).toBe(true);
+  expect(fitsDiameter({ tool: 'extraction-sleeve', outer: 4, inner: 4 }, 4.5)).toBe(false);
 });
 
 describe('the tools that could serve', () => {
@@ -78,6 +87,7 @@ describe('the tools that could serve', () => {
     [{ tool: hexagonal, size: 4 }, {}, false, true],
     [{ tool: hexagonal, size: 2.5 }, {}, false, false],
     [{ tool: hexagonal, size: 4 }, { driveSize: undefined }, true, false],
+    [{ tool: hexagonal }, { driveSize: undefined }, true, false],
     [{ tool: hexalobular, size: 3.5 }, {}, false, true],
     [{ tool: hexalobular, size: 1 }, {}, false, true],
     [{ tool: slotted, size: 9 }, { drive: 'unknown' }, true, true],
@@ -101,6 +111,8 @@ describe('the tools that could serve', () => {
     expect(asked({ tool: 'reverse-tap', fits: [4.5] })).toBe(true);
     expect(asked({ tool: 'reverse-tap', fits: [3.5] })).toBe(false);
     expect(asked({ tool: 'gouge' })).toBe(false);
+    const same: RoomTool = { tool: hexagonal, size: 3.5 };
+    expect(serves(same, { anyOf: [slotted, hexagonal] }, facts({ drive: 'hexagonal', driveSize: 3.5 }))).toBe(true);
   });
 });
 
@@ -148,7 +160,7 @@ describe('the hollow reamer to be expected', () => {
 
   it('is as wide as was measured, else two walls wider than it is inside', () => {
     expect(expected(4.5, [reamer({ outer: 7, inner: 5 })])).toEqual({ outer: 7, assumed: false });
-    expect(expected(4.5, [reamer({ inner: 5 })])).toEqual({ outer: 5 + 2 * wall, assumed: true });
+    expect(expected(4.5, [reamer({ inner: 6 })])).toEqual({ outer: 6 + 2 * wall, assumed: true });
   });
 
   it('is the narrowest that fits, in whatever order they were brought', () => {
@@ -164,5 +176,6 @@ describe('the hollow reamer to be expected', () => {
     expect(expected(4.5, [tight], 'hollow-reamer')).toEqual({ outer: 9, assumed: false });
     const fitting = reamer({ inner: 5, outer: 10 });
     expect(expected(4.5, [tight, fitting], 'hollow-reamer')).toEqual({ outer: 10, assumed: false });
+    expect(expected(4.5, [reamer({ outer: 4.5 })], 'hollow-reamer')).toEqual({ outer: 4.5 + large, assumed: true });
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fragmentPlace, type BrokenScrew } from '../../machines/compute/fragment.ts';
+import { fragmentPlace } from '../../machines/compute/fragment.ts';
 
 const known = { length: 36, nearSurface: 4, recovered: 20, outer: 27, cortex: 5 };
 
@@ -34,7 +34,7 @@ describe('where the fragment lies', () => {
   });
 
   it.each(Object.keys(known))('says nothing without the figure for %s', (missing) => {
-    expect(fragmentPlace({ ...known, [missing]: null } as BrokenScrew)).toBeNull();
+    expect(fragmentPlace({ ...known, [missing]: null })).toBeNull();
   });
 
   it('gives places that add up to the length left', () => {

@@ -92,6 +92,22 @@ describe('closed forms', () => {
     expect(half.bendingKept).toBeCloseTo(R / (2 * across) / most, 8);
   });
 
+  it('takes from one wall what a hole wider than the canal takes of it', () => {
+    // One wall, h > r: the slab from the canal's middle out, less the half of the canal that lies in it.
+    const [R, r, h] = [10, 2, 7];
+    const slab = h * Math.sqrt(R * R - h * h) + R * R * Math.asin(h / R);
+    const bone = section(20, 8, [{ wall: 'near', diameter: 14, turn: 200 }]);
+    expect(bone.cortexLost).toBeCloseTo((slab - (Math.PI * r * r) / 2) / bone.intactArea, 12);
+    expect(bone.circumferenceLost).toBeCloseTo((2 * Math.asin(h / R)) / (2 * Math.PI), 12);
+  });
+
+  it('takes no less than nothing and no more than all, where rounding alone would', () => {
+    const both = (diameter: number, turn: number): Bore[] => [{ wall: 'both', diameter, turn }];
+    expect(section(36, 4.1, both(1e-17, 236)).cortexLost).toBe(0);
+    expect(section(18, 2.9, both(1e-17, 42)).circumferenceLost).toBe(0);
+    expect(section(8, 1.2, both(8 - 1e-11, 122)).cortexLost).toBe(1);
+  });
+
   it.each([27, 30, 400])('leaves nothing of a 27 mm bone bored %s mm wide through both walls', (diameter) => {
     const gone = section(27, 5, [{ wall: 'both', diameter, turn: 17 }]);
     expect(gone).toMatchObject({ cortexLost: 1, bendingKept: 0, circumferenceLost: 1 });
@@ -108,6 +124,54 @@ describe('closed forms', () => {
     const fibre = (y: number) => Math.hypot(Math.sqrt(R * R - y * y) / along, y / across);
     const most = Math.max(fibre(h), fibre(R));
     expect(bone.bendingKept).toBeCloseTo(R / ((Math.PI / 4) * (R ** 4 - 2 ** 4)) / most, 6);
+  });
+});
+
+describe('bores through one wall, alike on both sides of a line', () => {
+  /**
+   * Bending strength kept, by summing over thin rings: at radius ρ a bore of half-width h in direction θ takes the
+   * directions within asin(h / ρ) of it, a quarter turn where it is wider. The bores do not touch; or each is two that
+   * run into each other, `apart` to both sides of θ.
+   */
+  function bySumming(R: number, r: number, h: number, directions: readonly number[], apart: number): number {
+    const within = (rho: number) => (h < rho ? Math.asin(h / rho) : Math.PI / 2) + apart;
+    const over = (f: (rho: number) => number) =>
+      h > r ? simpson(r, h, f) + simpson(h, R, f, 200_000) : simpson(r, R, f);
+    const taken = (f: (theta: number, a: number) => number) => (rho: number) =>
+      directions.reduce((sum, theta) => sum + f(theta, within(rho)), 0);
+    const area = over((rho) => rho * (2 * Math.PI - taken((_, a) => 2 * a)(rho)));
+    const x = -over((rho) => rho ** 2 * taken((theta, a) => 2 * Math.cos(theta) * Math.sin(a))(rho)) / area;
+    const half = (theta: number, a: number) => (Math.cos(2 * theta) * Math.sin(2 * a)) / 2;
+    const xx = over((rho) => rho ** 3 * (Math.PI - taken((theta, a) => a + half(theta, a))(rho))) - area * x * x;
+    const yy = over((rho) => rho ** 3 * (Math.PI - taken((theta, a) => a - half(theta, a))(rho)));
+    const edge = within(R);
+    let most = 0;
+    const look = (angle: number) =>
+      (most = Math.max(most, Math.hypot((R * Math.cos(angle) - x) / xx, (R * Math.sin(angle)) / yy)));
+    for (let i = 0; i < 100_000; i++) {
+      const angle = (2 * Math.PI * i) / 100_000;
+      if (directions.every((theta) => Math.cos(angle - theta) < Math.cos(edge))) look(angle);
+    }
+    for (const theta of directions) [theta - edge, theta + edge].forEach(look);
+    return R / ((Math.PI / 4) * (R ** 4 - r ** 4)) / most;
+  }
+
+  it.each([
+    [20, 8, 14, [0], 0],
+    [20, 8, 14, [0], 20],
+    [27, 5, 4.5, [0], 0],
+    [27, 5, 5, [60, -60], 0],
+    [27, 5, 5, [30, -30], 0],
+    [27, 5, 8, [75, -75], 0],
+    [24, 6, 3, [0, 100, -100], 0],
+    [24, 6, 3, [0, 100, -100], 5],
+  ])('%s mm wide, wall %s mm, bored %s mm wide at %j degrees ± %s', (outer, cortex, diameter, turns, apart) => {
+    const bores = turns
+      .flatMap((turn) => [turn - apart, turn + apart])
+      .map((turn): Bore => ({ wall: 'near', diameter, turn: turn + 11 }));
+    const [directions, aside] = [turns.map((turn) => (turn * Math.PI) / 180), (apart * Math.PI) / 180];
+    const summed = bySumming(outer / 2, outer / 2 - cortex, diameter / 2, directions, aside);
+    expect(section(outer, cortex, bores).bendingKept).toBeCloseTo(summed, 6);
   });
 });
 

@@ -16,7 +16,7 @@ function contentWith(changes: Partial<OverlayFile>): Content {
   return applied.content;
 }
 const faultsWith = (changes: Record<string, unknown>) => {
-  const applied = applyOverlay(release, overlayWith(changes as Partial<OverlayFile>));
+  const applied = applyOverlay(release, overlayWith(changes));
   return 'faults' in applied ? applied.faults : [];
 };
 

@@ -55,4 +55,18 @@ describe('the words of the screens', () => {
     );
     expect(unused).toEqual([]);
   });
+
+  it.each(['en', 'de'])('call a seal what the chain has, and nothing that a passcode does: %s', (language) => {
+    const at = join(root, 'content/words', language);
+    const all = readdirSync(at)
+      .filter((file) => file.endsWith('.json'))
+      .flatMap((file) => Object.entries(JSON.parse(readFileSync(join(at, file), 'utf8')) as Record<string, string>));
+    const speaking = all.filter(([, text]) => /seal|siegel/i.test(text)).map(([key]) => key);
+    expect(speaking.sort()).toEqual([
+      'across.not.broken',
+      ...['cases.import-broken', 'cases.seals-broken', 'cases.seals-none', 'cases.seals-whole'],
+      ...['data.changed', 'data.changed-left'],
+      'record.output-help.case',
+    ]);
+  });
 });

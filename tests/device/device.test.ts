@@ -176,43 +176,101 @@ describe('keeping the screen on', () => {
   });
 });
 
-/** Locks as the standard describes them, in one process. */
-function locksOf() {
-  let tail: Promise<void> = Promise.resolve();
-  return {
-    request(_name: string, { signal }: { signal?: AbortSignal }, work: () => unknown) {
-      const before = tail;
-      const aborted = new Promise<never>((_, reject) =>
-        signal?.addEventListener('abort', () => reject(new DOMException('', 'AbortError'))),
-      );
-      const got = Promise.race([before, aborted]);
-      const done = got.then(work);
-      tail = Promise.all([
-        before,
-        done.then(
-          () => {},
-          () => {},
-        ),
-      ]).then(() => {});
-      return done;
-    },
-  } as unknown as LockManager;
+/**
+ * Locks as the standard describes them, in one process, each window with its own. `grantMs`: how long the browser takes
+ * to hand one out; `tellMs`: how much later the window hears of it.
+ */
+function browserLocks({ grantMs = 0, tellMs = 0 } = {}) {
+  const tails = new Map<string, Promise<unknown>>();
+  const held = new Set<{ name: string; clientId: string }>();
+  const sleep = (ms: number) => (ms ? new Promise((wake) => setTimeout(wake, ms)) : undefined);
+  return (clientId: string) =>
+    ({
+      query: async () => ({ held: [...held], pending: [] }),
+      request(name: string, ...rest: [{ signal?: AbortSignal }, () => unknown] | [() => unknown]) {
+        const [{ signal }, work] = rest.length === 2 ? rest : [{}, rest[0]];
+        const row = { name, clientId };
+        const slow = name === 'counterturn-writer';
+        const before = tails.get(name);
+        const aborted = new Promise<never>((_, reject) =>
+          signal?.addEventListener('abort', () => reject(new DOMException('', 'AbortError'))),
+        );
+        const granted = (async () => {
+          await before;
+          if (slow) await sleep(grantMs);
+          if (signal?.aborted) throw new DOMException('', 'AbortError');
+          held.add(row);
+          if (slow) await sleep(tellMs);
+        })();
+        const done = Promise.race([granted, aborted])
+          .then(work)
+          .finally(() => held.delete(row));
+        tails.set(
+          name,
+          Promise.allSettled([before, done]).then(() => {}),
+        );
+        return done;
+      },
+    }) as unknown as LockManager;
 }
+const locksOf = () => browserLocks()('window');
 
 describe('one window writes', () => {
   it('[Z25] the second window does not, until the first lets go', async () => {
-    const locks = locksOf();
-    const first = await claimWriter(20, locks);
-    const second = await claimWriter(20, locks);
+    const windows = browserLocks();
+    const first = await claimWriter(20, windows('first'));
+    const second = await claimWriter(20, windows('second'));
     expect([first.writer, second.writer]).toEqual([true, false]);
     let gone = 0;
-    whenWriterGone(() => gone++, locks);
+    whenWriterGone(() => gone++, windows('second'));
     await settled();
     expect(gone).toBe(0);
     first.release();
     await settled();
     expect(gone).toBe(1);
-    expect((await claimWriter(20, locks)).writer).toBe(true);
+    expect((await claimWriter(20, windows('second'))).writer).toBe(true);
+  });
+
+  it.each([
+    ['hand the lock out', { grantMs: 100 }],
+    ['say that it has handed it out', { tellMs: 100 }],
+  ])('[Z25] writes where no other window does, however slow the browser is to %s', async (_, slow) => {
+    const windows = browserLocks(slow);
+    const first = await claimWriter(20, windows('first'));
+    expect([first.writer, first.holds()]).toEqual([true, true]);
+    const second = windows('second');
+    const looks = vi.spyOn(second, 'query');
+    expect((await claimWriter(20, second)).writer).toBe(false);
+    expect(looks).toHaveBeenCalledTimes(1);
+    await new Promise((wake) => setTimeout(wake, 60));
+    expect(first.holds()).toBe(true);
+  });
+
+  it('[Z25] gives up after a while where the lock never comes, and at once where nobody can say who holds it', async () => {
+    const refusing = (query: () => Promise<unknown>) =>
+      ({
+        query,
+        request: (_: string, how: { signal: AbortSignal } | (() => unknown)) =>
+          typeof how === 'function'
+            ? how()
+            : new Promise((_resolve, reject) =>
+                how.signal.addEventListener('abort', () => reject(new DOMException('', 'AbortError'))),
+              ),
+      }) as unknown as LockManager;
+    const looks = vi.fn(() => Promise.reject(new Error('no')));
+    expect((await claimWriter(2, refusing(looks))).writer).toBe(false);
+    expect(looks).toHaveBeenCalledTimes(1);
+    const idle = vi.fn(async () => ({ held: [], pending: [] }));
+    expect((await claimWriter(2, refusing(idle))).writer).toBe(false);
+    expect(idle.mock.calls.length).toBeGreaterThan(1);
+    expect(
+      (
+        await claimWriter(
+          2,
+          refusing(() => new Promise(() => {})),
+        )
+      ).writer,
+    ).toBe(false);
   });
 
   it('[Z25] knows from the moment on at which the lock is taken away that it holds nothing more', async () => {
@@ -294,7 +352,8 @@ describe('a new version of the app', () => {
       [{}, 1],
       [null, 0],
     ] as const) {
-      const registration = Object.assign(new EventTarget(), { waiting: null, installing: null as unknown });
+      const workers: { waiting: null; installing: unknown } = { waiting: null, installing: null };
+      const registration = Object.assign(new EventTarget(), workers);
       const told = vi.fn();
       watchUpdates(told, () => {}, { container: containerOf(registration, controller), reload: () => {} });
       await settled();

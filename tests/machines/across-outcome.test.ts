@@ -169,6 +169,19 @@ describe('a hold that was passed', () => {
     expect(passed(log)[0]).toEqual({ hold: 'reassess', screw: '1', next: 'no-gain', fate: 'out' });
   });
 
+  it('is of the screw that the answer names, whichever is called', () => {
+    const log = slipped(atTheTable().screw('2')).call('2').answers('reassess', { screw: '1' });
+    expect(passed(log)).toEqual([{ hold: 'reassess', screw: '1', next: 'nothing', fate: 'still-in' }]);
+  });
+
+  it('waits beside others that were passed before the same move', () => {
+    const log = slipped().answers('reassess', { screw: '1' }).answers('time').tries('1', 'pack-recess', 'out');
+    expect(passed(log)).toEqual([
+      { hold: 'reassess', screw: '1', next: 'out', fate: 'out' },
+      { hold: 'time', screw: null, next: 'out', fate: null },
+    ]);
+  });
+
   it('that is of the case waits for the next move on any screw, and has no fate', () => {
     const log = atTheTable().screw('2').answers('time', { screw: '1' });
     expect(passed(log.fork().tries('2', 'turn-out', 'out'))).toEqual([
@@ -214,6 +227,14 @@ describe('a dead end', () => {
     expect(deadEnds[0]?.missing).toEqual(expect.arrayContaining(['gouge', 'hollow-reamer', 'metal-cutting-burr']));
     expect(new Set(deadEnds[0]?.missing).size).toBe(deadEnds[0]?.missing.length);
     expect(missing).toEqual(deadEnds[0]?.missing.map((tool) => `1 ${tool}`));
+  });
+
+  it('names a tool once that several moves of the stage lacked', () => {
+    const log = new Log().opened().screw('1', { stage: 'recess-stripped' }).room('reverse-tap').start();
+    const { deadEnds, missing } = met(log.finds('1', {}));
+    // Tapping in reverse and drilling the head off both want the drill.
+    expect(deadEnds[0]?.missing.filter((tool) => tool === 'hard-metal-drill')).toEqual(['hard-metal-drill']);
+    expect(missing.filter((one) => one === '1 hard-metal-drill')).toHaveLength(1);
   });
 
   it('is met by each screw for itself, in the order of the stages', () => {

@@ -29,7 +29,7 @@ export class Log {
   write(draft: EntryDraft & When): this {
     const logged = draft.logged ?? draft.at ?? new Date((this.#now += 30_000)).toISOString();
     this.#now = Math.max(this.#now, epoch(logged));
-    this.entries.push({ n: this.entries.length + 1, at: draft.at ?? logged, logged, ...draft } as unknown as Entry);
+    this.entries.push({ n: this.entries.length + 1, at: draft.at ?? logged, logged, ...draft });
     return this;
   }
 
@@ -72,7 +72,7 @@ export class Log {
   }
 
   begins(screw: string, move: MoveId, more: More<'move-started'> = {}): this {
-    return this.write({ type: 'move-started', screw, move, ...more } as EntryDraft);
+    return this.write({ type: 'move-started', screw, move, ...more });
   }
 
   ends(screw: string, outcome: Outcome, more: More<'move-ended'> = {}): this {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { HoldId } from '../../content/ids.ts';
 import { readiness } from '../../machines/readiness.ts';
+import { closingHolds } from '../../machines/standing.ts';
 import { view } from '../../machines/view.ts';
 import { epoch } from '../../machines/time.ts';
 import { atTheTable, inTheRoom, Log, type Log as Built } from './build.ts';
@@ -238,5 +239,21 @@ describe('H10 count', () => {
     const log = short().write({ type: 'case-closed' });
     expect(unanswered(log)).toEqual([{ hold: 'count', entry: log.n }]);
     expect(log.view).toMatchObject({ phase: 'closed', outOfOrder: [] });
+  });
+
+  it('and with the shavings, when the case is closed straight from the work [Z18]', () => {
+    const log = atTheTable({ stage: 'recess-stripped' }).tries('1', 'slot-head', 'out').write({ type: 'case-closed' });
+    expect(log.view).toMatchObject({ phase: 'closed', outOfOrder: [] });
+    expect(unanswered(log)).toEqual([
+      { hold: 'shavings', entry: log.n },
+      { hold: 'count', entry: log.n },
+    ]);
+  });
+
+  it('does not stand before the work began, nor is it left open by a case closed then', () => {
+    expect(closingHolds(inTheRoom().folded)).toEqual([]);
+    const log = inTheRoom().write({ type: 'case-closed' });
+    expect(unanswered(log)).toEqual([]);
+    expect(closingHolds(log.folded)).toEqual([]);
   });
 });

@@ -1,10 +1,11 @@
 /** Readiness: dead ends, what opens them, what to bring, what is not agreed and what is only assumed. */
 import { describe, expect, it } from 'vitest';
 import { toolIds, workingStages } from '../ids.ts';
+import { fold } from '../../machines/fold.ts';
 import { readiness, smallestCover } from '../../machines/readiness.ts';
 import { seeded } from '../seeded.ts';
 import { length, times } from '../lengths.ts';
-import { inTheRoom, Log } from './build.ts';
+import { content, inTheRoom, Log } from './build.ts';
 import { byBruteForce, type Plan, type PlannedTool } from './readiness.brute.ts';
 
 const ready = (log: Log) => readiness(log.folded);
@@ -88,8 +89,58 @@ describe('readiness', () => {
     expect(stages('seated')).toEqual(['recess-stripped', 'head-sheared', 'fragment-retained']);
     expect(stages('head-sheared')).toEqual(['head-sheared', 'fragment-retained']);
     expect(stages('fragment-retained')).toEqual(['fragment-retained']);
-    expect(ready(new Log().opened().screw('1').start().tries('1', 'turn-out', 'out')).deadEnds).toEqual([]);
-    expect(ready(new Log().opened().screw('1').start().leaves('1')).deadEnds).toEqual([]);
+    const nothing = { deadEnds: [], doNotStart: [], bring: [] };
+    expect(ready(new Log().opened().screw('1').start().tries('1', 'turn-out', 'out'))).toMatchObject(nothing);
+    expect(ready(new Log().opened().screw('1').start().leaves('1'))).toMatchObject(nothing);
+    // Of two plain screws one was left in: the other is stuck, and the first of the smallest sets slots its head.
+    const { doNotStart } = ready(new Log().opened().screw('1').screw('2').start().leaves('1'));
+    expect(doNotStart).toEqual([{ reason: 'no-way-past', missing: ['driver-slotted', 'metal-cutting-burr'] }]);
+  });
+
+  it('counts freeing the plate for a plain screw once every other one is out, not left in', () => {
+    const dead = (log: Log) => ready(log).deadEnds.map(({ screw, stage }) => `${screw} ${stage}`);
+    const log = () => new Log().opened().screw('1').screw('2').room('bolt-cutter').start();
+    const deeper = (id: string) => [`${id} head-sheared`, `${id} fragment-retained`];
+    const both = ['1', '2'].flatMap((id) => [`${id} recess-stripped`, ...deeper(id)]);
+    expect(dead(log())).toEqual(both);
+    expect(dead(log().tries('2', 'turn-out', 'out'))).toEqual(deeper('1'));
+    expect(dead(log().leaves('2'))).toEqual(both.slice(0, 3));
+  });
+
+  it('tells screws apart by all that makes a difference, however many are in one plan', () => {
+    const log = new Log()
+      .opened()
+      .screw('plain')
+      .screw('thin', { diameter: 3.5 })
+      .screw('locked', { locking: true })
+      .screw('thin and locked', { diameter: 3.5, locking: true })
+      .screw('proud')
+      .screw('shank')
+      .screw('plain too', { length: 20 })
+      .tool('hard-metal-drill', { fits: [4.5] })
+      .room('reverse-tap', 't-handle', 'bolt-cutter', 'locking-pliers')
+      .finds('proud', { headProud: true, tipProud: true })
+      .finds('shank', { shankProud: true });
+    const { deadEnds } = ready(log);
+    const stages = (id: string) => deadEnds.filter(({ screw }) => screw === id).map(({ stage }) => stage);
+    // The drill fits 4.5 mm alone: the tap is a way for all but the thin ones, and the plate for the locked.
+    expect(stages('thin')).toEqual(['recess-stripped', 'head-sheared', 'fragment-retained']);
+    for (const id of ['plain', 'plain too', 'locked', 'thin and locked'])
+      expect([id, stages(id)]).toEqual([id, ['head-sheared', 'fragment-retained']]);
+    expect(stages('proud')).toEqual(['head-sheared']);
+    expect(stages('shank')).toEqual(['fragment-retained']);
+  });
+
+  it('takes no move for a way out of the stage that it ends in', () => {
+    const moves = content.moves.map((move) =>
+      move.id === 'drill-head-off' ? { ...move, fits: [...move.fits, 'head-sheared' as const] } : move,
+    );
+    const { entries } = new Log().opened().screw('1', { stage: 'head-sheared' }).room('hard-metal-drill');
+    const { deadEnds } = readiness(fold(entries, { ...content, moves }));
+    expect(deadEnds.map(({ stage, opensWith }) => [stage, opensWith])).toEqual([
+      ['head-sheared', ['head-gripper', 'gouge']],
+      ['fragment-retained', ['metal-cutting-burr', 'irrigation']],
+    ]);
   });
 
   it('counts a drill that does not fit as missing [Z9]', () => {
@@ -157,6 +208,7 @@ describe('consent still open', () => {
   it('asks for a second approach with a two-cortex screw only', () => {
     expect(open(inTheRoom())).toContain('second-approach');
     expect(open(inTheRoom({ cortices: 1 }))).not.toContain('second-approach');
+    expect(open(inTheRoom({ cortices: 1 }).screw('2'))).toContain('second-approach');
   });
 
   it('asks for metal of another team, and for more than 18 months', () => {
@@ -166,6 +218,11 @@ describe('consent still open', () => {
     expect(asks({ placedBy: 'same-team', placedMonthsAgo: 18 })).toEqual([]);
     expect(asks({ placedBy: 'unknown' })).toEqual([]);
     expect(asks({})).toEqual([]);
+  });
+
+  it('is every point that always applies while no case was opened, and nothing else is said of it', () => {
+    const nothing = { doNotStart: [], deadEnds: [], bring: [], assumed: [] };
+    expect(ready(new Log())).toEqual({ ...nothing, consentOpen: always });
   });
 
   it('never asks whether the patient wished for it', () => {
@@ -181,5 +238,19 @@ describe('what is assumed', () => {
     expect(ready(log).assumed).toEqual(['bone', 'bone:3', 'reamer', 'length:3']);
     log.bone(27, 5).bone(21, 4, { screw: '3' }).screw('3').tool('hollow-reamer', { inner: 5, outer: 7 });
     expect(ready(log).assumed).toEqual([]);
+  });
+
+  it('is the reamer where it fits not every screw that is still in, and only for these', () => {
+    const log = () =>
+      new Log()
+        .opened()
+        .bone(27, 5)
+        .screw('1')
+        .screw('2', { diameter: 6.5 })
+        .tool('hollow-reamer', { inner: 5, outer: 7 });
+    expect(ready(log()).assumed).toEqual(['reamer']);
+    expect(ready(log().start().tries('2', 'turn-out', 'out')).assumed).toEqual([]);
+    expect(ready(log().start().leaves('2')).assumed).toEqual([]);
+    expect(ready(log().start().tries('1', 'turn-out', 'out')).assumed).toEqual(['reamer']);
   });
 });

@@ -63,7 +63,7 @@ describe('the chain', () => {
               ? false
               : undefined;
       if (changed === undefined) continue;
-      const entries = sealed.map((entry) => (entry.n === n ? ({ ...entry, [key]: changed } as Entry) : entry));
+      const entries = sealed.map((entry) => (entry.n === n ? { ...entry, [key]: changed } : entry));
       expect(verify(entries)).toEqual({ seals: 'broken', brokenAt: n });
     }
     const calledBy = sealed.map((entry) => (entry.n === n ? { ...entry, calledBy: 'surgeon' as const } : entry));

@@ -1,7 +1,4 @@
 /** What each entry was, worked out once: rows, attempts, and the few facts of a case in a list. */
-import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { headlineOf, headlineOfFolded } from '../../machines/case-line.ts';
@@ -306,21 +303,4 @@ describe('in any log', () => {
       expect(headlineOf(entries)).toEqual(headlineOfFolded(entries, folded));
     });
   });
-});
-
-it('starts and ends of moves are matched to each other in one file alone', () => {
-  const root = join(import.meta.dirname, '../..');
-  const files = execFileSync('git', ['ls-files', '--cached', '--others', '--exclude-standard', 'machines', 'src'], {
-    cwd: root,
-    encoding: 'utf8',
-  })
-    .split('\n')
-    .filter((file) => /\.tsx?$/.test(file));
-  const asks = (text: string, type: string) => new RegExp(`(===|!==|case|\\.of\\()\\s*'${type}'`).test(text);
-  const matching = files.filter((file) => {
-    const text = readFileSync(join(root, file), 'utf8');
-    return asks(text, 'move-started') && asks(text, 'move-ended');
-  });
-  expect(files.length).toBeGreaterThan(200);
-  expect(matching).toEqual(['machines/trace.ts']);
 });

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { initialTransition, transition as xstateTransition, type AnyMachineSnapshot } from 'xstate';
 import { expect, it } from 'vitest';
 import { caseMachine } from '../../machines/case.machine.ts';
-import type { CaseEvent, ScrewEvent } from '../../machines/events.ts';
+import type { CaseEvent } from '../../machines/events.ts';
 import { fold } from '../../machines/fold.ts';
 import { initialState, transition } from '../../machines/transition.ts';
 import { screwMachine } from '../../machines/screw.machine.ts';
@@ -29,7 +29,7 @@ it('begins as XState does', () => {
 it('along every walk of a screw: the same next snapshot, or null where `can` says no', () => {
   const heard = { yes: 0, no: 0 };
   for (const path of [...walks.values()].flat().filter((_, i) => i % 20 === 0)) {
-    const said = path.steps.map(({ event }) => event as ScrewEvent);
+    const said = path.steps.map(({ event }) => event);
     for (const { state } of path.steps)
       for (const event of said) {
         const next = transition(machine, state, event);

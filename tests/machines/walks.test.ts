@@ -1,6 +1,6 @@
 /** Every walk of the screw's statechart keeps what is promised of it. */
 import { describe, expect, it } from 'vitest';
-import { toolIds, workingStages, type WorkingStage } from '../ids.ts';
+import { toolIds, workingStages } from '../ids.ts';
 import { fold, step } from '../../machines/fold.ts';
 import { offer } from '../../machines/offer.ts';
 import { isWorking } from '../../machines/screw.context.ts';
@@ -34,7 +34,7 @@ describe.each(workingStages)('every shortest path from a screw that is %s', (fro
   });
 
   it('never goes up a stage, and after an end nothing more is heard', () => {
-    const depth = (stage: string) => [...workingStages, 'left-in', 'out'].indexOf(stage as WorkingStage);
+    const depth = (stage: string) => [...workingStages, 'left-in', 'out'].indexOf(stage);
     for (const { steps, state } of paths) {
       const seen = [...steps.map((one) => one.state), state].map(({ context }) => depth(context.stage));
       expect(seen).toEqual([...seen].sort((a, b) => a - b));

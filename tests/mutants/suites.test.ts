@@ -42,6 +42,16 @@ describe('what a run found', () => {
     });
   });
 
+  it('counts as killed what kept a test file from loading: not all of its tests ran', () => {
+    const atLoad = (testsCompleted: number): Mutant => ({ ...mutant('Survived'), static: true, testsCompleted });
+    const inATest: Mutant = { ...mutant('Survived'), testsCompleted: 1 };
+    const found = judged('machines/made-up.ts', {
+      ...report(atLoad(0), atLoad(1), atLoad(3), inATest),
+      testFiles: { 'a.test.ts': { tests: [{}] }, 'b.test.ts': { tests: [{}, {}] } },
+    });
+    expect(found).toMatchObject({ killed: 2, survived: [atLoad(3), inATest] });
+  });
+
   it('names a survivor by its place, what stood there and what stood there instead', () => {
     const found = judged('machines/made-up.ts', report(mutant('Survived', 2), mutant('NoCoverage')));
     expect(missed(found)).toEqual([

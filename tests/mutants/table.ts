@@ -8,10 +8,14 @@ export interface Mutant {
   replacement: string;
   status: 'Killed' | 'Survived' | 'NoCoverage' | 'Timeout' | 'RuntimeError' | 'CompileError' | 'Ignored' | 'Pending';
   location: { start: { line: number; column: number }; end: { line: number; column: number } };
+  /** Its code runs when a test file is loaded, so every test is tried on it. */
+  static?: boolean;
+  testsCompleted?: number;
 }
 
 export interface Report {
   files: Record<string, { source: string; mutants: Mutant[] }>;
+  testFiles?: Record<string, { tests: readonly object[] }>;
 }
 
 export interface Judgement {
@@ -42,12 +46,21 @@ export function replaced({ location: { start, end } }: Mutant, source: readonly 
     .join('\n');
 }
 
+/**
+ * Whether a mutant kept a test file from loading: tests that were to be tried on it never ran. Vitest fails such a run;
+ * Stryker counts the tests that failed, sees none, and calls the mutant survived.
+ */
+const unloaded = ({ status, static: atLoad, testsCompleted }: Mutant, tests: number): boolean =>
+  status === 'Survived' && atLoad === true && testsCompleted !== undefined && testsCompleted < tests;
+
 /** Sorts the mutants of a file; one that never compiled or ran counts in neither way. */
 export function judged(file: string, report: Report): Judgement {
   const found = report.files[file];
   if (!found) throw new Error(`the report does not speak of ${file}`);
   const source = found.source.split('\n');
-  const of = (...statuses: Mutant['status'][]) => found.mutants.filter(({ status }) => statuses.includes(status));
+  const tests = Object.values(report.testFiles ?? {}).reduce((sum, one) => sum + one.tests.length, 0);
+  const ran = found.mutants.filter((mutant) => !unloaded(mutant, tests));
+  const of = (...statuses: Mutant['status'][]) => ran.filter(({ status }) => statuses.includes(status));
   const isEquivalent = (mutant: Mutant) =>
     equivalents.some(
       (one) =>
@@ -60,7 +73,7 @@ export function judged(file: string, report: Report): Judgement {
   const named = equivalents.filter((one) => one.file === file).length;
   if (named > 5) throw new Error(`equivalent.json names ${named} mutants of ${file}, five at most`);
   return {
-    killed: of('Killed', 'RuntimeError').length,
+    killed: of('Killed', 'RuntimeError').length + (found.mutants.length - ran.length),
     timedOut: of('Timeout').length,
     equivalent: alive.filter(isEquivalent),
     survived: alive.filter((mutant) => !isEquivalent(mutant)),

@@ -49,20 +49,19 @@ const opened: EntryDraft = {
   placedMonthsAgo: 26,
   theatreMinutes: 60,
 };
-const screw = (id: string, more: object = {}): EntryDraft =>
-  ({
-    type: 'screw-listed',
-    screw: id,
-    diameter: 4.5,
-    thread: 'cortical',
-    locking: false,
-    drive: 'hexagonal',
-    driveSize: 3.5,
-    material: 'steel',
-    length: 36,
-    cortices: 2,
-    ...more,
-  }) as EntryDraft;
+const screw = (id: string, more: object = {}): EntryDraft => ({
+  type: 'screw-listed',
+  screw: id,
+  diameter: 4.5,
+  thread: 'cortical',
+  locking: false,
+  drive: 'hexagonal',
+  driveSize: 3.5,
+  material: 'steel',
+  length: 36,
+  cortices: 2,
+  ...more,
+});
 const people: EntryDraft[] = [
   { type: 'person-listed', role: 'surgeon', who: 'A. Example' },
   { type: 'person-listed', role: 'assistant', who: 'B. Example' },
@@ -88,7 +87,7 @@ export const easyPlate = written([
   { type: 'antibiotic', drug: 'cefazolin', dose: '2 g' },
   { type: 'tourniquet', to: 'up', pressure: 250 },
   { type: 'work-started' },
-  { type: 'screw-called', screw: '1', calledBy: 'surgeon', loggedBy: 'circulating' } as EntryDraft,
+  { type: 'screw-called', screw: '1', calledBy: 'surgeon', loggedBy: 'circulating' },
   start('1', 'turn-out', { tool: 'driver-hexagonal' }),
   end('1', 'out', { recovered: 36 }),
   start('2', 'turn-out', { tool: 'driver-hexagonal' }),

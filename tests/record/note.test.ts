@@ -231,9 +231,9 @@ describe('the seal', () => {
   it('is told as whole, unsealed or broken at its entry, and that it stops no forger [Z15]', () => {
     expect(flat(textOf(signed))).toContain('Seal: whole');
     expect(flat(textOf(leftBehind))).toContain('Seal: UNSEALED');
-    const edited = sealAll(untidy).map((entry) =>
+    const edited = sealAll(untidy).map<Entry>((entry) =>
       entry.n === 5 ? { ...entry, at: '2026-02-17T10:03:30.000+01:00' } : entry,
-    ) as Entry[];
+    );
     const folded = fold(edited, content);
     const text = note('text', buildRecord(edited, folded, view(folded, undefined, verify(edited)), content), content);
     expect(flat(text)).toContain('Seal: BROKEN at entry 5');

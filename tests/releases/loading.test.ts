@@ -26,7 +26,7 @@ import { readiness } from '../../machines/readiness.ts';
 import { view } from '../../machines/view.ts';
 import { readFileSync } from 'node:fs';
 import { invented, inventedFormat, inventedRules, inventedVersion } from './invented.ts';
-import { fileOf, inventedCase, inventedFile, knownCase, knownFile, plain, plate } from './cases.ts';
+import { LooseLog, fileOf, inventedCase, inventedFile, knownCase, knownFile, plain, plate } from './cases.ts';
 
 const known = loadContent(currentVersion) as Content;
 const other = loadContent(inventedVersion) as Content;
@@ -183,6 +183,15 @@ describe('the format that follows on', () => {
       ]);
   });
 
+  it('is in force from the entry on that begins it, not before', () => {
+    const photo = { type: 'photo-taken', of: 'the plate' };
+    const log = (opening: object) => new LooseLog().add(photo).opened(opening).add(photo);
+    const read = (opening: object) =>
+      faultsOf({ ...fileOf(log(opening), currentVersion), formatVersion: 3, head: undefined }).map(({ path }) => path);
+    expect(read({ writtenIn: 3 })).toEqual(['entries[0].type']);
+    expect(read({})).toEqual([]);
+  });
+
   it('is what a log says that it stands in', () => {
     expect(formatOfLog(knownCase().entries)).toBe(1);
     expect(formatOfLog(inventedCase().entries)).toBe(3);
@@ -211,7 +220,7 @@ describe('the format that follows on', () => {
   it('leaves no number out and has its conversion', () => {
     expect(() => addFormat({ ...inventedFormat, number: 5 })).toThrow('format 5 does not follow on format 3');
     expect(() => addFormat({ ...inventedFormat, number: 3 })).toThrow('format 3 does not follow on format 3');
-    expect(() => addFormat({ ...inventedFormat, number: 4, from: undefined as never })).toThrow(
+    expect(() => addFormat({ ...inventedFormat, number: 4, from: undefined })).toThrow(
       'format 4 has no conversion from format 3',
     );
     expect(() => entryShapes(known.ids, 9)).toThrow('this build has no format 9');

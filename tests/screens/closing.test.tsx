@@ -47,13 +47,7 @@ describe('the account of the metal', () => {
     expect(plain()).toContain('listed 16 mm ± 1 mmout 6 mmleft 0 mmstill in 10 mm');
     expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmopen 0 mm');
     const rows = page.getAllByRole('button').filter((one) => one.classList.contains('account-row'));
-    expect(
-      rows.slice(0, 2).map((row) =>
-        within(row as HTMLElement)
-          .getByRole('img')
-          .getAttribute('aria-label'),
-      ),
-    ).toHaveLength(2);
+    expect(rows.slice(0, 2).map((row) => within(row).getByRole('img').getAttribute('aria-label'))).toHaveLength(2);
     // The plate has its place, and no length to draw.
     expect(rows[2]?.textContent).toBe(`${w('part.plate')}${w('closing.state.open')}`);
     expect(rows[1]?.textContent).toContain(w('closing.state.open'));

@@ -22,7 +22,7 @@ describe('the surgeon’s page', () => {
   it('gives each move the number it has at the table, leaving in too, and no other [Z30]', async () => {
     const log = stripped();
     const drafts = log.entries.map(({ n: _n, at: _at, logged: _logged, ...draft }) => draft);
-    await room(Table, { drafts: drafts as never });
+    await room(Table, { drafts });
     const table = new Map(
       [...document.querySelectorAll('.card')].map((card) => [
         card.querySelector('.card-title')?.textContent ?? '',
@@ -31,7 +31,7 @@ describe('the surgeon’s page', () => {
     );
     const foot = document.querySelector('.table-foot .touch-consequential')?.textContent;
     cleanup();
-    await room(Glance, { drafts: drafts as never });
+    await room(Glance, { drafts });
     const shown = [...document.querySelectorAll('.glance-option')].map((one) => {
       const number = one.querySelector('.glance-number')?.textContent ?? '';
       return { number, label: (one.textContent ?? '').slice(number.length).trim() };

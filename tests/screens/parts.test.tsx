@@ -285,7 +285,7 @@ describe('the other parts', () => {
       now += 500;
       finger(view.getByRole('button', { name: offer }));
     }
-    expect((view.getByLabelText('reason') as HTMLTextAreaElement).value).toBe('no tool; bone');
+    expect(view.getByLabelText<HTMLTextAreaElement>('reason').value).toBe('no tool; bone');
   });
 
   it('tell a hold from a notice by its look and read both out politely', () => {

@@ -155,7 +155,7 @@ describe('the lock screen', () => {
     type(w('lock.passcode'), 'not the passcode');
     await touch(w('lock.open'));
     await patiently(() => expect(screen.getByText(w('lock.wrong', { seconds: 1 }))).toBeTruthy());
-    expect((screen.getByLabelText(w('lock.passcode')) as HTMLInputElement).value).toBe('');
+    expect(screen.getByLabelText<HTMLInputElement>(w('lock.passcode')).value).toBe('');
     await patiently(() =>
       expect(button(new RegExp(w('lock.open'))).textContent).toContain(w('lock.wait', { seconds: 1 })),
     );
@@ -170,7 +170,7 @@ describe('the lock screen', () => {
     const { touch } = await deviceRoom(Lock, { locked: true });
     for (const digit of ['0', '7', '7', '3']) await touch(digit);
     await touch(w('lock.rub-out'));
-    expect((screen.getByLabelText(w('lock.passcode')) as HTMLInputElement).value).toBe('077');
+    expect(screen.getByLabelText<HTMLInputElement>(w('lock.passcode')).value).toBe('077');
   });
 
   it('wipes everything only after saying what goes and asking twice', async () => {

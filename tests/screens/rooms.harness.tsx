@@ -53,7 +53,7 @@ export interface Room {
 /** Renders a screen of the app; with drafts a case is open and holds them. */
 export async function room(
   Screen: Component,
-  { drafts = [] as readonly EntryDraft[], demo = false, more = {} as Partial<App> } = {},
+  { drafts = [] as readonly EntryDraft[], demo = false, more = {} } = {},
 ): Promise<Room> {
   let ids = 0;
   let ticks = 0;

@@ -122,7 +122,7 @@ describe('a backup', () => {
 
   it.each([
     ['plain', false],
-    ['sealed', true],
+    ['encrypted', true],
   ])('of no cases, %s, is read as none', async (_, withPasscode) => {
     const file = await (await device([], withPasscode)).file();
     expect(await readBackup(file, passcode)).toEqual({ kind: 'read', cases: [], faults: [], missing: 0 });
@@ -241,7 +241,7 @@ describe('a plain backup with a case that was changed', () => {
   });
 });
 
-describe('a sealed backup', () => {
+describe('an encrypted backup', () => {
   it('[Z22] holds no words of a case, asks for its passcode, and opens with that one alone', async () => {
     const file = await (await device(two(), true)).file();
     for (const words of ['turned', 'remark', 'first', 'tibia', '2026.1', 'seal"'])

@@ -161,7 +161,7 @@ describe('idle time', () => {
     vi.useFakeTimers();
     const [here, clock, told] = [page(), { monotonic: 0, wall: 0 }, vi.fn()];
     const end = watchIdle(limit, told, {
-      page: here as never,
+      page: here,
       monotonic: () => clock.monotonic,
       wall: () => clock.wall,
     });

@@ -44,6 +44,17 @@ describe('the rates of a device', () => {
     expect(rates.ratesInUse(app).from).toBe('released');
   });
 
+  it('take one share more beside those that are kept, also before these were read; too much is refused', async () => {
+    await (await started()).keepRates([rate]);
+    const rates = await started();
+    const slipped = { move: 'turn-out', outcome: 'slipped', value: 0.05, status: 'ours' } as const;
+    expect(await rates.keepRate(slipped, content)).toEqual({ ok: true });
+    expect(rates.ratesInUse(app).rates).toEqual([rate, slipped]);
+    const more = await rates.keepRate({ ...slipped, value: 0.2 }, content);
+    expect('faults' in more && more.faults.map(({ path }) => path)).toEqual(['[1].value']);
+    expect(rates.ratesInUse(app).rates).toEqual([rate, slipped]);
+  });
+
   it('take one share more, or another in its place, and no more than all of a move', async () => {
     const { withRate } = await started();
     const one = { move: 'turn-out', outcome: 'out', value: 0.9, status: 'ours' } as const;

@@ -40,7 +40,7 @@ const invariants: Record<string, string> = {
 };
 export const invariantFaults = (bundle: unknown): string[] =>
   Object.keys(invariants).filter((id) => {
-    const [holds] = fhirpath.evaluate(bundle as object, invariants[id] as string, {}, model) as unknown[];
+    const [holds] = fhirpath.evaluate(bundle, invariants[id] as string, {}, model) as unknown[];
     return holds !== true;
   });
 
@@ -107,7 +107,7 @@ export const codeFaults = (bundle: unknown): string[] =>
 export const emptyFaults = (bundle: unknown): string[] =>
   [...walk(bundle)].flatMap(([path, object]) =>
     Object.entries(object).flatMap(([key, value]) =>
-      value === null || value === '' || (typeof value === 'object' && Object.keys(value as object).length === 0)
+      value === null || value === '' || (typeof value === 'object' && Object.keys(value).length === 0)
         ? [`${path}.${key}`]
         : [],
     ),

@@ -15,7 +15,7 @@ function spoiled(spoil: Spoil = () => {}) {
     const request = open(name, version);
     request.addEventListener('success', () => {
       seen.opened++;
-      const db = request.result as unknown as IDBDatabase;
+      const db = request.result;
       const transaction = db.transaction.bind(db);
       db.transaction = (stores, mode, options) => {
         seen.modes.push([mode, options?.durability]);
@@ -139,7 +139,7 @@ describe('the database copy', () => {
     const raw = (version: number) =>
       new Promise<IDBDatabase>((resolve) => {
         const request = factory.open('counterturn', version);
-        request.onsuccess = () => resolve(request.result as unknown as IDBDatabase);
+        request.onsuccess = () => resolve(request.result);
       });
     (await raw(9)).close();
     expect(await openDatabase({ factory }).create(metaOf('one'))).toEqual({

@@ -136,7 +136,7 @@ describe('the journal on two files', () => {
       let left = steps;
       for (const file of pair)
         for (const name of ['append', 'truncate', 'flush'] as const) {
-          const real = file[name].bind(file) as (value: never) => void;
+          const real: (value: never) => void = file[name].bind(file);
           file[name] = (value?: unknown) => {
             if (left-- <= 0) throw new Error('killed');
             real(value as never);

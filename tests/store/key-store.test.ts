@@ -20,7 +20,7 @@ const kept = async <T>(factory: IDBFactory, work: (store: IDBObjectStore) => IDB
   const db = await new Promise<IDBDatabase>((resolve, reject) => {
     const opening = factory.open('counterturn-vault', 1);
     opening.onsuccess = () => resolve(opening.result);
-    opening.onerror = () => reject(opening.error as DOMException);
+    opening.onerror = () => reject(opening.error ?? new Error('not opened'));
   });
   const request = work(db.transaction('kept', 'readwrite').objectStore('kept'));
   await new Promise((done) => (request.transaction!.oncomplete = done));

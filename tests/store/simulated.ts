@@ -1,6 +1,7 @@
 /** Stand-ins for what Node lacks: files of the private file system in memory, and the journal's worker on them. */
 import { type DatabaseOptions, openDatabase } from '../../src/store/indexeddb/log.ts';
-import type { JournalWorker, Reply, Request } from '../../src/store/opfs/journal.ts';
+import type { JournalWorker } from '../../src/store/opfs/journal.ts';
+import { requestOf, type Reply, type Request } from '../../src/store/opfs/journal-messages.ts';
 import { failureOf } from '../../src/failure.ts';
 import type { Copy } from '../../src/store/port.ts';
 import { type JournalFile, JournalFiles } from '../../src/store/opfs/journal-files.ts';
@@ -41,7 +42,7 @@ export function simulatedWorker(
     terminate: () => (worker.onmessage = null),
     postMessage(request: Request) {
       if (state.mute) return;
-      const reply = answer(structuredClone(request));
+      const reply = answer(requestOf(structuredClone(request)));
       setTimeout(() => worker.onmessage?.({ data: structuredClone(reply) } as MessageEvent<Reply>));
     },
   };

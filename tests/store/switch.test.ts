@@ -55,7 +55,7 @@ describe('a journal written anew', () => {
       const words = cases[0]?.entries.map((entry) => String('text' in entry && entry.text).split(' ')[0]);
       seen.add([...new Set(words)].join('+'));
       if (cut % 97 > 0) continue;
-      const next = chain((told?.length ?? 0) + 1, words![0] as string).at(-1)!;
+      const next = chain((told?.length ?? 0) + 1, words![0]).at(-1)!;
       opened.add({ kind: 'entry', caseId: 'one', entry: next });
       expect(new JournalFiles([a, b]).read().cases[0]?.entries).toEqual([...told!, next]);
     }

@@ -30,15 +30,16 @@ export function ToolSets(props: { onClose: () => void }) {
     const now = page();
     return 'name' in now ? sets().find((set) => set.name === now.name) : undefined;
   };
-  const keep = async (next: readonly ToolSet[], done: string, to: Page = { kind: 'list' }) => {
-    const kept = await toolSets().keep(next);
+  const change = async (next: (sets: readonly ToolSet[]) => readonly ToolSet[], done: string) => {
+    const kept = await toolSets().change(next);
     setFaults([]);
     setSaid(kept.ok ? done : w('plan.not-kept', { why: failureWords(w, kept.reason) }));
-    if (kept.ok) setPage(to);
+    if (kept.ok) setPage({ kind: 'list' });
   };
   const bring = (bytes: Uint8Array) => {
     const read = readToolSet(bytes);
-    if ('set' in read) return void keep(withSet(sets(), read.set), w('plan.set-taken', { name: read.set.name }));
+    if ('set' in read)
+      return void change((kept) => withSet(kept, read.set), w('plan.set-taken', { name: read.set.name }));
     setSaid('');
     setFaults(read.faults);
   };
@@ -100,10 +101,10 @@ export function ToolSets(props: { onClose: () => void }) {
             </div>
           </Match>
           <Match when={page().kind === 'save'}>
-            {entry(
-              w('plan.set-save-done'),
-              () => void keep(withSet(sets(), setOf(name(), room())), w('plan.set-saved', { name: name().trim() })),
-            )}
+            {entry(w('plan.set-save-done'), () => {
+              const set = setOf(name(), room());
+              void change((kept) => withSet(kept, set), w('plan.set-saved', { name: set.name }));
+            })}
           </Match>
           <Match when={page().kind === 'set' && selected()}>
             {(set) => (
@@ -131,9 +132,11 @@ export function ToolSets(props: { onClose: () => void }) {
             {(set) => (
               <>
                 {entry(w('plan.set-rename-done'), () => {
-                  const was = set().name;
-                  const next = sets().map((one) => (one.name === was ? { ...one, name: name().trim() } : one));
-                  void keep(next, w('plan.set-saved', { name: name().trim() }));
+                  const [was, typed] = [set().name, name().trim()];
+                  void change(
+                    (kept) => kept.map((one) => (one.name === was ? { ...one, name: typed } : one)),
+                    w('plan.set-saved', { name: typed }),
+                  );
                 })}
               </>
             )}
@@ -148,8 +151,8 @@ export function ToolSets(props: { onClose: () => void }) {
                     consequential
                     onAct={() => {
                       const was = set().name;
-                      void keep(
-                        sets().filter((one) => one.name !== was),
+                      void change(
+                        (kept) => kept.filter((one) => one.name !== was),
                         w('plan.set-removed', { name: was }),
                       );
                     }}

@@ -30,7 +30,7 @@ export function DataSheet(props: DataSheetProps) {
         <ul class="cautions">
           <li>{w('cases.data-here')}</li>
           <li>{w('cases.data-twice')}</li>
-          <li>{privacy?.on() ? w('data.sealed') : w('data.not-sealed')}</li>
+          <li>{privacy?.on() ? w('data.encrypted') : w('data.not-encrypted')}</li>
           <li>{w('cases.data-names')}</li>
           <li>{w('cases.data-keep')}</li>
           <li>{w('cases.data-wipe')}</li>
@@ -103,7 +103,7 @@ function Whole(props: { privacy: DevicePrivacy }) {
       <div class="choice-row">
         <Touch onAct={() => void save()} closed={app.writer() ? undefined : why()}>
           <span>{w('data.save', { count: count() })}</span>
-          <small>{props.privacy.on() ? w('data.save-sealed') : w('data.save-plain')}</small>
+          <small>{props.privacy.on() ? w('data.save-encrypted') : w('data.save-plain')}</small>
         </Touch>
         <FilePick
           label={w('data.bring')}

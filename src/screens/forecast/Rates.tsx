@@ -4,12 +4,12 @@ import { statuses } from '../../../content/types.ts';
 import type { Fault } from '../../../machines/entry.ts';
 import type { Forecast } from '../../../machines/forecast.ts';
 import type { OwnRate } from '../../../machines/own-rates.ts';
-import { download } from '../../device/share.ts';
+import { download, type Sent } from '../../device/share.ts';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { keepRates, ratesFile, ratesInUse, readRatesFile, withRate } from '../../session/rates.ts';
+import { keepRate, keepRates, ratesFile, ratesInUse, readRatesFile } from '../../session/rates.ts';
 import { useApp } from '../app.ts';
 import { Faults } from '../Faults.tsx';
 import { FilePick } from '../../parts/FilePick.tsx';
@@ -54,21 +54,22 @@ export function Rates(props: RatesProps) {
   };
   const statusWord = (status: string) =>
     (statuses as readonly string[]).includes(status) ? w(`status.${status}`) : status;
-  const keep = async (read: { rates: OwnRate[] } | { faults: Fault[] }, done: string) => {
-    if ('faults' in read) {
+  const tell = (kept: Sent | { faults: Fault[] }, done: string) => {
+    if ('faults' in kept) {
       setSaid('');
-      return setFaults(read.faults);
+      return setFaults(kept.faults);
     }
-    const kept = await keepRates(read.rates);
     setFaults([]);
     setSaid(kept.ok ? done : w('plan.not-kept', { why: failureWords(w, kept.reason) }));
   };
+  const keep = async (read: { rates: OwnRate[] } | { faults: Fault[] }, done: string) =>
+    tell('faults' in read ? read : await keepRates(read.rates), done);
   const take = async (row: Row, cent: number | null) => {
     setAsked(null);
     if (cent === null) return;
     const { move, outcome } = row;
     const own = { move, outcome, value: cent / 100, status: w('plan.status-own') };
-    await keep(withRate(inUse().rates, own, app.content()), w('plan.kept'));
+    tell(await keepRate(own, app.content()), w('plan.kept'));
   };
   const name = (move: MoveId, outcome: Outcome) =>
     w('plan.rate-of', { move: phrases().moves[move].label, outcome: phrases().outcomes[outcome].label });

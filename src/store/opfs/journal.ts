@@ -2,33 +2,11 @@
  * The second copy: an append-only journal in the origin-private file system, written by a worker. It exists because a
  * browser was seen to empty a whole origin's databases, two starts after a kill had torn their log, without a word.
  */
-import * as v from 'valibot';
 import type { Entry } from '../../../machines/entry.ts';
-import { Failed, type Failure } from '../../failure.ts';
-import type { JournalLine } from '../journal-contents.ts';
+import { Failed, failureOf, type Failure } from '../../failure.ts';
 import { besideName } from './beside.ts';
-import { type Copy, type CopyContents, type StoredCase, type StoredRow, settle } from '../port.ts';
-
-type Call =
-  | { call: 'read' | 'peek' | 'close' }
-  | { call: 'add'; line: JournalLine }
-  | { call: 'heal'; stored: StoredCase<StoredRow>; quarantined: readonly StoredRow[] }
-  | { call: 'replace'; contents: CopyContents<StoredRow> }
-  | { call: 'remove'; caseId: string }
-  | { call: 'overwrite'; bytes: Uint8Array };
-/**
- * `until`: ms since 1970 after which nobody waits for the answer any more. `holder`: the window for which it is written, as
- * the browser lists it among those that hold locks.
- */
-export type Request = Call & { id: number; until: number; folder: string; holder?: string };
-/** `contents`: a `CopyContents` as JSON, which is made and read several times faster than so many objects are copied. */
-export type Reply = { id: number; contents?: string } | { id: number; reason: Failure };
-
-const replyShape = v.union([
-  v.object({ id: v.number(), reason: v.custom<Failure>((value) => v.is(v.object({ code: v.string() }), value)) }),
-  // Strict: an answer with a reason that cannot be read is no success.
-  v.strictObject({ id: v.number(), contents: v.optional(v.string()) }),
-]);
+import { replyOf, type Call, type Reply, type Request } from './journal-messages.ts';
+import { type Copy, type CopyContents, type StoredRow, settle } from '../port.ts';
 
 /** What the journal needs of a worker. */
 export interface JournalWorker {
@@ -89,9 +67,12 @@ export function openJournal<Row extends StoredRow = Entry>(options: JournalOptio
   function start(): JournalWorker {
     const made = makeWorker();
     made.onmessage = (event) => {
-      const read = v.safeParse(replyShape, event.data);
-      if (!read.success) return giveUp({ code: 'journal-failed', detail: 'an answer of another form' });
-      const data = read.output;
+      let data: Reply;
+      try {
+        data = replyOf(event.data);
+      } catch (error) {
+        return giveUp(failureOf(error));
+      }
       const waiter = waiting.get(data.id);
       waiting.delete(data.id);
       if ('reason' in data) waiter?.reject(new Failed(data.reason));

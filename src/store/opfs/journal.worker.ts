@@ -7,7 +7,7 @@ import { Failed, failureOf } from '../../failure.ts';
 import { serialQueue } from '../serial-queue.ts';
 import { peek, type JournalFile, JournalFiles } from './journal-files.ts';
 import { besideName } from './beside.ts';
-import type { Request, Reply } from './journal.ts';
+import { idOf, requestOf, type Request, type Reply } from './journal-messages.ts';
 
 interface SyncFile {
   read(into: Uint8Array, options: { at: number }): number;
@@ -19,7 +19,7 @@ interface SyncFile {
 }
 
 const scope = globalThis as unknown as {
-  onmessage: (event: MessageEvent<Request>) => void;
+  onmessage: (event: MessageEvent<unknown>) => void;
   postMessage(reply: Reply): void;
 };
 
@@ -32,14 +32,16 @@ scope.onmessage = ({ data }) => {
   void inTurn(async () => scope.postMessage(await answer(data)));
 };
 
-async function answer(request: Request): Promise<Reply> {
+async function answer(message: unknown): Promise<Reply> {
+  const id = idOf(message);
   try {
+    const request = requestOf(message);
     // The page has already told the user that this one failed: it must not be written after all.
     if (Date.now() > request.until) throw new Failed({ code: 'too-late' });
     const contents = await serve(request);
-    return { id: request.id, ...(contents && { contents: JSON.stringify(contents) }) };
+    return { id, ...(contents && { contents: JSON.stringify(contents) }) };
   } catch (error) {
-    return { id: request.id, reason: failureOf(error) };
+    return { id, reason: failureOf(error) };
   }
 }
 
