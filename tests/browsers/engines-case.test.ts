@@ -133,7 +133,7 @@ describe.each(engines)('a short case in %s', (name, launch) => {
     await click(/^End work/);
     await click(/^Yes, end the work/);
     await click(/^Count/);
-    await click(/^Image taken/);
+    await click(/^Taken: no metal seen/);
     await click(/^Go on/);
     await click(/piece left on purpose/);
     await click(/^Go on/);

@@ -22,6 +22,7 @@ function fullCase(): string {
   add(0, {
     ...{ type: 'case-opened', label: 'Theatre 4, the long plate', zone: 'Europe/Oslo', side: 'right', bone: 'femur' },
     ...{ construct: 'plate', planned: 'Removal of a plate and fourteen screws', theatreMinutes: 60 },
+    ...{ rules: 2, contentVersion: '2026.1' },
   });
   for (let screw = 1; screw <= 14; screw++)
     add(1, {

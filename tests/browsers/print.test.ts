@@ -3,7 +3,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { format, formatVersion } from '../../machines/case-file.ts';
+import { format } from '../../machines/case-file.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { buildStillIn } from '../../src/record/index.ts';
@@ -39,7 +39,7 @@ afterAll(async () => {
 async function bringIn(name: string, entries: readonly Entry[]) {
   const { page } = engine as ChromiumEngine;
   const file = join(folder, `${name}.json`);
-  await writeFile(file, JSON.stringify({ format, formatVersion, contentVersion: content.version, entries }));
+  await writeFile(file, JSON.stringify({ format, formatVersion: 1, contentVersion: content.version, entries }));
   await nurse.touch(/Bring in a case file/);
   await page.setInputFiles('input[type=file]', file);
   await nurse.see(/Taken in as a case of its own/);
