@@ -184,7 +184,6 @@ export function HoldRow(props: { table: Table }) {
                   <For each={ask().options}>
                     {(option) => <Touch onAct={() => void props.table.record(option.draft)}>{option.label}</Touch>}
                   </For>
-                  <Touch onAct={() => props.table.putOff()}>{w('ask.later')}</Touch>
                 </Band>
               </div>
             )}

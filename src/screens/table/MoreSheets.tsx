@@ -54,11 +54,6 @@ export function MoreSheet(props: Props) {
         <Touch size="card" onAct={() => go('briefing')}>
           {w('more.briefing')}
         </Touch>
-        <Show when={props.table.sinceCalled().length > 0}>
-          <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'wrong' })}>
-            {w('wrong.touch')}
-          </Touch>
-        </Show>
       </div>
       <Touch class="menu-settings" onAct={() => go('settings')}>
         {w('more.settings')}

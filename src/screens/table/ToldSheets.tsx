@@ -122,6 +122,9 @@ export function EventSheet(props: Props) {
           {(kind) => <Touch onAct={() => void once(props.table, { type: 'event', kind })}>{w(`event.${kind}`)}</Touch>}
         </For>
         <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'correct' })}>{w('more.correct')}</Touch>
+        <Show when={props.table.sinceCalled().length > 0}>
+          <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'wrong' })}>{w('wrong.touch')}</Touch>
+        </Show>
       </div>
     </Sheet>
   );

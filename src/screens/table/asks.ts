@@ -8,7 +8,7 @@ import { millimetres } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
 
 export interface Ask {
-  /** Tells one question from another: a question put off stays so until another move asks it. */
+  /** Tells one question from another. */
   key: string;
   title: string;
   options: { label: string; draft: EntryDraft }[];
@@ -49,15 +49,10 @@ function lengthAsk(folded: Folded, w: Messages): Ask | null {
   return null;
 }
 
-/**
- * The question that is open now, the most pressing first; null when none is.
- *
- * @param put off: keys of questions that were put off
- */
-export function askOf(folded: Folded, w: Messages, off: ReadonlySet<string>): Ask | null {
-  const isOpen = (ask: Ask | null): ask is Ask => ask !== null && !off.has(ask.key);
+/** The question that is open now, the most pressing first; null when none is. The next move puts it off. */
+export function askOf(folded: Folded, w: Messages): Ask | null {
   const length = lengthAsk(folded, w);
-  if (isOpen(length)) return length;
+  if (length) return length;
   const attempt = lastEnded(folded);
   if (!attempt?.end || attempt.end.type !== 'move-ended' || folded.format < 2) return null;
   const { screw, end } = attempt;
@@ -104,7 +99,7 @@ export function askOf(folded: Folded, w: Messages, off: ReadonlySet<string>): As
         }
       : null,
   ];
-  return asks.find(isOpen) ?? null;
+  return asks.find((ask) => ask !== null) ?? null;
 }
 
 /** After a tool broke: is its tip missing? Asked here where the tool was named; else it is told with the tool. */

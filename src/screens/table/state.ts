@@ -101,11 +101,13 @@ export function createTable(app: App) {
     asks.load().then(setAsking, () => {
       // Without it nothing is asked here; the closing asks the same.
     });
-  const [putOff, setPutOff] = createSignal<ReadonlySet<string>>(new Set());
   /** What is asked of the move that ended last. */
   const ask = createMemo((): Ask | null => {
     const open = app.open();
-    return open && !isLate() ? (asking()?.askOf(open.folded, app.w, putOff()) ?? null) : null;
+    // A hold that takes the place of the cards is answered first; while a move runs its end is what is asked.
+    const waits =
+      isLate() || reassess() || pending() !== null || (screw()?.move ?? null) !== null || panel().kind === 'look';
+    return open && !waits ? (asking()?.askOf(open.folded, app.w) ?? null) : null;
   });
   /** The move that an outcome would end: the one that runs, or the one that is just being told late. */
   const running = createMemo((): RunningMove | null => {
@@ -318,7 +320,6 @@ export function createTable(app: App) {
     measured,
     whole,
     ask,
-    putOff: () => setPutOff((off) => new Set([...off, ask()?.key ?? ''])),
     isLate,
     now,
     tell,
