@@ -43,6 +43,10 @@ export function partsOf(log: RecordLog): PartFate[] {
 /** Format 1 asked of no part. */
 const wasAsked = (log: RecordLog): boolean => log.folded.format > 1;
 
+/** Is what was said of it not said of all of it? */
+export const isPartly = ({ closes, end }: PartFate): boolean =>
+  closes === 'difference' || (closes === 'open' && end !== null);
+
 /** What stays of parts, and what was not found of them. */
 export function partsStillIn(log: RecordLog): StillIn[] {
   const { notRecorded, clean, yesNo, stillIn } = log.locale;
@@ -52,7 +56,7 @@ export function partsStillIn(log: RecordLog): StillIn[] {
     const told = parts.get(part.id)?.ends.findLast(({ end }) => end === part.end);
     const entry = told?.n ?? part.entry ?? (part.end === 'left-in' ? (stopped?.n ?? null) : null);
     const row = entry === null ? undefined : rowOf(log.folded.trace, entry);
-    const isSome = part.closes === 'difference' || (part.pieces > 1 && part.end === 'left-in');
+    const isSome = part.end !== 'not-found' && isPartly(part);
     return [
       {
         kind: part.end === 'not-found' ? 'unaccounted' : part.end === 'put-in' ? 'put-in' : 'left',
