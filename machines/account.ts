@@ -10,8 +10,12 @@ type Accounted = Pick<Folded, 'content' | 'rules' | 'case' | 'screws' | 'conflic
 
 const perPiece = ({ content }: Accounted) => content.limits.pieceTolerance.value;
 
-/** The account of one screw. */
-export function screwAccount(state: Accounted, screw: ScrewContext): MetalAccount {
+/**
+ * The account of one screw.
+ *
+ * @param holderOut taken as out whatever was said: a head in the plate, or in another part
+ */
+export function screwAccount(state: Accounted, screw: ScrewContext, holderOut = false): MetalAccount {
   if (state.rules.number < 2) return first.screwMetal(screw, perPiece(state));
   const { context } = state.case;
   const holder = screw.head?.part ?? 'plate';
@@ -19,7 +23,7 @@ export function screwAccount(state: Accounted, screw: ScrewContext): MetalAccoun
     ended: context.workEnded !== null,
     stopped: context.stopped !== null,
     contradicted: state.conflicts.some((conflict) => conflict.screw === screw.id),
-    holderOut: partAccounts(state).some(({ id, end }) => id === holder && end === 'out'),
+    holderOut: holderOut || partAccounts(state).some(({ id, end }) => id === holder && end === 'out'),
   });
 }
 

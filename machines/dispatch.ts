@@ -189,7 +189,8 @@ export function onEnd(state: Folded, taken: Timed<EntryOf<'move-ended' | 'left-i
 /** It came out and was measured, and more is missing of it than what was said of the rest explains. */
 function isShort(after: Folded, { context }: ScrewSnapshot, { outcome, recovered, whole }: EntryOf<'move-ended'>) {
   if (outcome !== 'out' || recovered === undefined || whole === true) return false;
-  const { closes, unaccounted } = screwAccount(after, context);
+  // A head that was seen in the plate explains what is missing, also while the plate is in.
+  const { closes, unaccounted } = screwAccount(after, context, true);
   return closes === 'open' && (unaccounted ?? 0) > 0;
 }
 

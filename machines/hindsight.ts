@@ -14,7 +14,7 @@ export interface Hindsight {
   struck: ReadonlySet<number>;
   /** Strikes that cannot stand. */
   refused: ReadonlySet<number>;
-  /** Changes of the cuff that set it to what it was, by time, both when they were told and by all that was told since. */
+  /** Changes of the cuff that set it to what it was, by time, when they were told and after each that was told since. */
   idle: ReadonlySet<number>;
   /** Starts whose end was told with their number. */
   awaited: ReadonlySet<number>;
@@ -44,9 +44,9 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
     if (entry.type === 'move-ended' && entry.start !== undefined) awaited.add(entry.start);
   }
   const changing = new Set(cuffChanges(told).map(({ n }) => n));
-  const idle = told.filter(
-    ({ n }, i) => !changing.has(n) && !cuffChanges(told.slice(0, i + 1)).some((one) => one.n === n),
-  );
+  const changed = (n: number, upTo: number) => cuffChanges(told.slice(0, upTo)).some((one) => one.n === n);
+  // What was heard once, entry by entry, stays heard, whatever was told of the time before it since.
+  const idle = told.filter(({ n }, i) => !changing.has(n) && !told.some((_, k) => k >= i && changed(n, k + 1)));
   const none = { screwOf: new Map(), answered: new Map() };
   return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, ...none };
 }

@@ -58,15 +58,24 @@ function statusOf(log: RecordLog): SignatureState {
   return log.entries.some(({ n, type }) => n > signed && !unchanging.has(type)) ? 'amended' : 'signed';
 }
 
-/** Strikes, remarks, and whatever was entered after the first signature. */
+/** What says by itself that an earlier entry was wrong. */
+const corrects = (entry: Entry): boolean => entry.type === 'case-corrected' || entry.type === 'reassigned';
+
+/** Strikes, corrections, remarks, and whatever was entered after the first signature. */
 function changesOf(log: RecordLog): Change[] {
   const { and, clean, roles, sections } = log.locale;
   const signed = firstSignature(log);
   return log.effective.flatMap((entry): Change[] => {
     const after = signed !== null && entry.n > signed && !unchanging.has(entry.type);
-    if (entry.type !== 'struck' && entry.type !== 'remark' && !after) return [];
+    if (entry.type !== 'struck' && entry.type !== 'remark' && !corrects(entry) && !after) return [];
     const kind =
-      entry.type === 'struck' ? 'strike' : entry.type === 'remark' ? (entry.kind ?? 'remark') : 'entry after signing';
+      entry.type === 'struck'
+        ? 'strike'
+        : entry.type === 'remark'
+          ? (entry.kind ?? 'remark')
+          : corrects(entry)
+            ? 'correction'
+            : 'entry after signing';
     const by = and(some(entry.calledBy && roles[entry.calledBy], entry.loggedBy && roles[entry.loggedBy])) || null;
     const row = rowOf(log.folded.trace, entry.n) as TraceRow;
     const text = entry.type === 'remark' ? clean(entry.text) : tell(row, log.content);

@@ -5,7 +5,7 @@ import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
 import { some } from '../format/prose.ts';
-import { partsOf } from './part-facts.ts';
+import { isPartly, partsOf } from './part-facts.ts';
 
 export const outLine = (log: RecordLog): string[] => {
   const screws = Object.entries(log.view.screws);
@@ -153,7 +153,13 @@ export const implantLines = (log: RecordLog): string[] => {
     Object.entries(log.view.screws)
       .filter(([, screw]) => screw.stage === stage)
       .map(([id]) => log.locale.screw(id));
-  const parts = (end: string) => partsOf(log).flatMap((part) => (part.end === end ? [part.name] : []));
+  const { part: partWords } = log.locale.stillIn.facts;
+  const parts = (end: 'out' | 'left-in') =>
+    partsOf(log).flatMap((part) => {
+      const { name, what, closes } = part;
+      if (part.end !== end && closes !== 'difference') return [];
+      return [isPartly(part) ? partWords(name, what, true, 'left-in') : name];
+    });
   const put = partsOf(log).flatMap(({ end, what, name }) => (end === 'put-in' ? [`${what} (${name})`] : []));
   return log.locale.items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put);
 };

@@ -43,6 +43,10 @@ export function partsOf(log: RecordLog): PartFate[] {
 /** Format 1 asked of no part. */
 const wasAsked = (log: RecordLog): boolean => log.folded.format > 1;
 
+/** Is what was said of it not said of all of it? */
+export const isPartly = ({ closes, end }: PartFate): boolean =>
+  closes === 'difference' || (closes === 'open' && end !== null);
+
 /**
  * What stays of parts, and what was not found of them.
  *
@@ -57,7 +61,7 @@ export function partsStillIn(log: RecordLog, stoppedBecause: string | null): Sti
     const entry = told?.n ?? part.entry ?? (part.end === 'left-in' ? (stopped?.n ?? null) : null);
     const byStop = told === undefined && part.end === 'left-in' ? stoppedBecause : null;
     const row = entry === null ? undefined : rowOf(log.folded.trace, entry);
-    const isSome = part.closes === 'difference' || (part.pieces > 1 && part.end === 'left-in');
+    const isSome = part.end !== 'not-found' && isPartly(part);
     return [
       {
         kind: part.end === 'not-found' ? 'unaccounted' : part.end === 'put-in' ? 'put-in' : 'left',

@@ -6,6 +6,7 @@ import type { Entry, EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { epoch } from '../../machines/time.ts';
 import { rowOf } from '../../machines/trace.ts';
+import type { MetalAccount } from '../../machines/view.types.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import type { StillIn } from './model.ts';
@@ -20,8 +21,23 @@ const nobody = ({ notRecorded }: RecordLog['locale']) => ({
   told: notRecorded,
 });
 
+/** Pieces that make up the length within so many mm leave no length to tell of; whether they are all of it is asked. */
+const madeUpWithin = 2;
+
+/** Something came off it, and nobody measured anything of it: how long the rest is, nobody knows. */
+const isLengthLost = ({ breaks, destroyed, pieces, imagePieces }: ScrewContext): boolean =>
+  breaks.length + destroyed.length > 0 && pieces.length + imagePieces.length === 0;
+
+/** How much of a screw is in by the account, mm; null where the account cannot say. */
+function lengthIn(context: ScrewContext, account: MetalAccount): number | null {
+  if (account.closes === 'assumed') return account.listed;
+  const rest = account.closes === 'difference' ? account.left : account.unaccounted;
+  return isLengthLost(context) || rest === null || rest <= madeUpWithin ? null : rest;
+}
+
 /** Where a broken screw is reckoned to lie, from lengths alone; null when a figure is missing. */
 function placeOf(log: RecordLog, context: ScrewContext): string | null {
+  if (isLengthLost(context)) return null;
   const bone = boneAt(log.content, log.folded.case.context.room, context.id);
   const place = fragmentPlace({
     length: context.facts.length,
@@ -40,14 +56,20 @@ function placeOf(log: RecordLog, context: ScrewContext): string | null {
   return parts.length && bone ? told(parts, bone.source) : null;
 }
 
-/** A length that somebody measured, or read from an image: format 1 asked for no origin, and took the difference. */
-const isMeasured = ({ folded }: RecordLog, { n, length, lengthHow }: EntryOf<'left-in'>): boolean =>
-  length !== null && (rowOf(folded.trace, n)?.format === 1 || lengthHow === 'measured' || lengthHow === 'image');
+/** Did somebody measure what stays? Format 1 did not ask: what it gives of a screw was found by difference. */
+const isMeasured = ({ folded }: RecordLog, { n, length, lengthHow, screw }: EntryOf<'left-in'>): boolean =>
+  length !== null && (lengthHow === 'measured' || (screw === undefined && rowOf(folded.trace, n)?.format === 1));
 
 /** Who decided; format 1 had a constant there, which nobody had said. */
 function decidedBy({ folded, locale }: RecordLog, { n, decidedBy: who }: EntryOf<'left-in'>): string {
   if (rowOf(folded.trace, n)?.format === 1) return locale.notAsked;
   return locale.said(who);
+}
+
+/** Was all of the screw that was left in seen to be out since? */
+function isOutSince({ folded }: RecordLog, { screw }: EntryOf<'left-in'>): boolean {
+  const context = screw === undefined ? undefined : folded.screws.get(screw)?.context;
+  return context?.foundAfter ? context.foundAfter === 'out' : context?.stage === 'out';
 }
 
 function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>): StillIn {
@@ -82,7 +104,8 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
   const account = screwAccount(log.folded, context);
   // One that stays whole is as long as it was listed; of one that broke only the difference is known, if that.
   const whole = account.closes === 'assumed' ? account.listed : null;
-  const length = entry.length ?? account.left ?? whole;
+  const rest = account.left === null || account.left <= madeUpWithin ? null : account.left;
+  const length = entry.length ?? rest ?? whole;
   const stage = history.leftFrom.get(entry.screw) ?? 'seated';
   return {
     ...common,
@@ -94,7 +117,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     size:
       account.closes === 'measured' && entry.length === null
         ? words.madeUp(context.facts.diameter)
-        : words.size(context.facts.diameter, length, isMeasured(log, entry)),
+        : words.size(context.facts.diameter, length, common.measured),
     place: stage === 'seated' || stage === 'recess-stripped' ? null : placeOf(log, context),
   };
 }
@@ -112,7 +135,7 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   if (why !== null && isWorking(context.stage) && account?.closes === 'assumed') return stoppedScrew(log, context, why);
   const ended = !isWorking(context.stage);
   const open = account?.unaccounted ?? null;
-  const length = open === null || ended ? open : Math.max(0, open);
+  const length = ended || !account ? open : lengthIn(context, account);
   const words = log.locale.stillIn.facts;
   const { id, stage, facts } = context;
   return {
@@ -190,7 +213,7 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
     };
   });
   return [
-    ...log.of('left-in').map((entry) => leftPiece(log, history, entry)),
+    ...log.of('left-in').flatMap((entry) => (isOutSince(log, entry) ? [] : [leftPiece(log, history, entry)])),
     ...working.map((context) => openScrew(log, context)),
     ...unbalanced.map((context) => openScrew(log, context)),
     ...tips,
