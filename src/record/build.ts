@@ -53,8 +53,9 @@ const signaturesOf = (log: RecordLog): Signature[] =>
   }));
 
 function statusOf(log: RecordLog): SignatureState {
-  const signed = firstSignature(log);
-  if (signed === null) return 'draft';
+  const signed = log.effective.findLast(({ type }) => type === 'signed')?.n;
+  if (signed === undefined) return 'draft';
+  // What was entered after one signature is signed by the next.
   return log.entries.some(({ n, type }) => n > signed && !unchanging.has(type)) ? 'amended' : 'signed';
 }
 
@@ -117,6 +118,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   return {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
+    openedAs: [...openedAs(log, 'side'), ...openedAs(log, 'bone')],
     side: opened ? sides[opened.side] : notRecorded,
     bone: opened ? boneName(content, clean(opened.bone)) : notRecorded,
     construct: opened ? constructs[opened.construct] : notRecorded,

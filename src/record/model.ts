@@ -158,6 +158,8 @@ export type SignatureState = 'draft' | 'signed' | 'amended';
 export interface RecordFacts {
   status: SignatureState;
   label: string;
+  /** What stood at the opening of side and bone, where it was corrected since; empty where it was not. */
+  openedAs: string[];
   /** The side in capitals, as the language of the record says it, or that it was not recorded. */
   side: string;
   bone: string;

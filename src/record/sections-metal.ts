@@ -58,6 +58,9 @@ export function staysInSection(log: RecordLog, { stillIn: pieces, parts }: Recor
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
+/** Entries that break a move off. */
+const brokenOff: readonly string[] = ['stopped', 'deferred'];
+
 /** A move by its label, with what was said of one that no release lists. */
 function whatOf({ content, entries, locale }: RecordLog, { move, n }: ScrewFate['attempts'][number]): string {
   const { label } = content.phrases.moves[move];
@@ -83,7 +86,9 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
         ? log.locale.entries.outcome(log.content, fate.id, attempt.outcome, attempt)
         : attempt.endedBy === null
           ? screws.notEnded
-          : screws.endedBy(attempt.endedBy);
+          : brokenOff.includes(log.entries[attempt.endedBy - 1]?.type ?? '')
+            ? screws.interrupted(attempt.endedBy)
+            : screws.endedBy(attempt.endedBy);
       const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.minutes);
       const fell = attempt.stageAfter === attempt.stageBefore ? '' : screws.then(stageWord(attempt.stageAfter));
       const short = shortWords(log, fate, attempt);

@@ -132,7 +132,7 @@ export function stopWords({ folded, locale }: RecordLog): string | null {
 function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   const account = log.view.screws[context.id]?.metal;
   const why = stopWords(log);
-  if (why !== null && isWorking(context.stage) && account?.closes === 'assumed') return stoppedScrew(log, context, why);
+  if (why !== null && isWorking(context.stage) && account) return stoppedScrew(log, context, why, account);
   const ended = !isWorking(context.stage);
   const open = account?.unaccounted ?? null;
   const length = ended || !account ? open : lengthIn(context, account);
@@ -156,21 +156,24 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   };
 }
 
-/** A screw that was in, and never broke, when the work was stopped: it stays, as long as it was listed. */
-function stoppedScrew(log: RecordLog, { id, stage, facts }: ScrewContext, why: string): StillIn {
+/** A screw that was in when the work was stopped: it stays, whole as long as it was listed. */
+function stoppedScrew(log: RecordLog, context: ScrewContext, why: string, account: MetalAccount): StillIn {
+  const { id, stage, facts } = context;
+  const isWhole = account.closes === 'assumed';
+  const length = isWhole ? facts.length : lengthIn(context, account);
   const { n } = log.folded.case.context.stopped as { n: number };
   const words = log.locale.stillIn.facts;
   return {
     ...nobody(log.locale),
     ...{ kind: 'left', screw: id, tool: null, part: null, entry: n },
     at: epoch((log.entries[n - 1] as Entry).at),
-    length: facts.length,
+    length,
     measured: false,
     what: words.stays(id, stage),
     material: log.locale.materials[facts.material],
-    size: words.asListed(facts.diameter, facts.length),
+    size: isWhole ? words.asListed(facts.diameter, length) : words.size(facts.diameter, length, false),
     why,
-    place: null,
+    place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
   };
 }
 

@@ -174,6 +174,7 @@ export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
           ),
         ),
       ),
+      ...facts.openedAs.map((line) => text(sentence(line))),
       text(page.end(facts.contentVersion)),
     ],
   };

@@ -47,7 +47,9 @@ describe('the length of what is in', () => {
   it('of a piece left in with all of the length on the table is not 0 mm', () => {
     const story = broken(measured(24)).tell('10:30', { type: 'left-in', screw: '1', length: null, ...where });
     story.tell('10:31', { type: 'piece-recovered', screw: '1', length: 12, lengthHow: 'measured' });
-    expect(sizes(story)).toEqual(['Size: 4.5 mm diameter, length not known']);
+    expect(sizes(story)).toEqual([
+      'Size: 4.5 mm diameter; its measured pieces make up its length, and nobody said that all of it is out',
+    ]);
   });
 });
 

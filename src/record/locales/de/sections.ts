@@ -112,6 +112,7 @@ export const screws = {
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
   notEnded: 'im Protokoll nicht beendet',
+  interrupted: (n: number): string => `abgebrochen, Eintrag ${n}`,
   endedBy: (n: number): string => `niemand trug ein, wie es endete; beendet durch Eintrag ${n}`,
   took: (time: string, lasted: number | null): string =>
     `, beendet ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,

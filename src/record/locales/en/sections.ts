@@ -109,6 +109,7 @@ export const screws = {
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
   notEnded: 'not ended in the log',
+  interrupted: (n: number): string => `interrupted, entry ${n}`,
   endedBy: (n: number): string => `nobody entered how it ended; ended by entry ${n}`,
   took: (time: string, lasted: number | null): string =>
     `, ended ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
