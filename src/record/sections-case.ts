@@ -89,6 +89,7 @@ export function clocksSection(log: RecordLog): Section {
   const { titles, clocks } = log.locale.sections;
   const compared = log
     .of('clock-compared')
+    .filter(({ source }) => source !== 'station')
     .map((entry) => clocks.compared(log.when(epoch(entry.at)), log.locale.entries.clockDifference(entry)));
   const jumps = log.of('clock-jumped').map(({ at, seconds }) => clocks.jump(log.when(epoch(at)), seconds));
   return {

@@ -17,7 +17,8 @@ const minute = 60_000;
 
 /** Numbers from a seed, 0 ≤ x < 1, the same on every machine (xorshift, 32 bits). */
 function numbersOf(seed: number): () => number {
-  let state = (seed ^ 0x9e3779b9) >>> 0 || 1;
+  // Seeds that lie close together begin far apart.
+  let state = Math.imul(seed ^ 0x9e3779b9, 0x85ebca6b) >>> 0 || 1;
   return () => {
     state ^= state << 13;
     state >>>= 0;
@@ -105,7 +106,7 @@ function madeOf(seed: number): Made {
         open.set(screw, { n: tell({ type: 'move-started', screw, move: 'turn-out' }, ms), ms });
       } else {
         // Now and then a time is touched that lies before the start.
-        const before = next() < 0.1 && running.ms - begin > 2 * minute;
+        const before = next() < 0.25 && running.ms - begin > 2 * minute;
         const late = isLate && now - running.ms > 2 * minute;
         const ms = before ? free(begin, running.ms) : late ? free(running.ms, now - 61_000) : now;
         // A late one names its start, as the screen writes it.
@@ -176,7 +177,7 @@ describe(`clocks of ${logs} random logs (SEED=${seed})`, () => {
       cuff: cuff.length,
     }));
     const impossible = all.flatMap(([, { moves, truly }]) => moves.filter((move) => lengthOf(move, truly) < 0));
-    expect(impossible.length).toBeGreaterThan(logs / 20);
+    expect(impossible.length).toBeGreaterThan(5);
     for (const key of ['jumps', 'back', 'late', 'moves', 'cuff'] as const)
       expect(
         counts.reduce((sum, one) => sum + one[key], 0),

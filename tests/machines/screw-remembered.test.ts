@@ -48,7 +48,16 @@ describe('a screw as it is first listed', () => {
       ...{ toolInRecess: false, reamed: false, gripFailed: false, shankProud: false, found: {}, bores: [] },
       ...{ pieces: [], restOut: false, left: [], answered: [], toPart: false },
       ...{ lateOpen: [], endedStart: null, breaks: [], leftImage: false },
-      ...{ imagePieces: [], unmeasured: 0, whole: false, complete: false, head: null, destroyed: [], stays: null },
+      ...{
+        imagePieces: [],
+        unmeasured: 0,
+        outUnmeasured: false,
+        whole: false,
+        complete: false,
+        head: null,
+        destroyed: [],
+        stays: null,
+      },
       ...{ lengthAsked: null, listedWrong: false, restLost: false, foundAfter: null },
     });
   });

@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { view } from '../../machines/view.ts';
 import { buildRecord, buildStillIn, note, pageText } from '../../src/record/index.ts';
+import { table2 } from '../machines/build-2.ts';
 import { atTheTable, content, inTheRoom, type Log } from '../machines/build.ts';
+import { valueOf } from './helpers.ts';
 
 const record = (log: Log) => buildRecord(log.entries, log.folded, view(log.folded), content);
 const text = (log: Log) => note('text', record(log), content).replace(/\s+/g, ' ');
@@ -120,6 +122,19 @@ describe('where a piece lies', () => {
   it('is estimated from lengths, but never against what was seen: a tip that is not proud lies beyond no cortex', () => {
     expect(text(broken({}))).toContain('beyond the far cortex');
     expect(text(broken({ tipProud: false }))).not.toContain('beyond the far cortex');
+  });
+});
+
+describe('the clock of a station', () => {
+  it('is told in the timeline, and is never taken for that of the theatre', () => {
+    const compared = (source: 'wall' | 'station') =>
+      record(table2().write({ type: 'clock-compared', theatreClock: '2026-03-04T09:00:00Z', source }));
+    const items = (source: 'wall' | 'station') => valueOf(compared(source), 'clocks', 'theatre-clock');
+    expect(items('wall')).toContain('it read 09:00:00');
+    expect(items('station')).toBe('not recorded');
+    expect(note('text', compared('station'), content).replace(/\s+/g, ' ')).toContain(
+      'The clock of a station was compared',
+    );
   });
 });
 

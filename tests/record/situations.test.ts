@@ -292,6 +292,21 @@ describe('a head that stayed in the plate', () => {
     expect(unsaid(entries, papers, [5])).toEqual([]);
   });
 
+  it.fails('stays with a plate that stays: it is where it was said to be', () => {
+    const stays = { type: 'part-ended', part: 'plate', end: 'left-in', reason: 'overgrown with bone' } as const;
+    expect(papersOf(drilled().tell('10:40', stays).entries).state.screws['1']?.metal).toMatchObject({
+      closes: 'difference',
+    });
+  });
+
+  it.fails('that was drilled off a screw still seated leaves no screw that is still seated', () => {
+    const { entries } = new Story()
+      .atWork()
+      .begins('10:10', '1', 'drill-head-off')
+      .ends('10:20', '1', 'set-up-done', { head: 'piece' });
+    expect(papersOf(entries).state.screws['1']?.stage).toBe('head-sheared');
+  });
+
   it('explains no more than a head: of 15 mm missing 7 mm stay open', () => {
     const { entries } = drilled(21).tell('10:40', plateOut).tell('10:45', ended);
     const papers = papersOf(entries);
