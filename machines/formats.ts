@@ -39,7 +39,7 @@ const formats: Format[] = [
   { number: 1, header, entries: fields1, common: common1, ties: ties1 },
   {
     ...{ number: 2, header: [...header, 'rules'], entries: fields2, common: common2, ties: ties2 },
-    ...{ from: stepTo(2) as Step },
+    ...{ from: stepTo(2) },
   },
 ];
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { acrossEntries, readCase, startOf } from '../../machines/case-file.ts';
 import { loadContent } from '../../content/catalog.ts';
-import type { Entry, EntryDraft } from '../../machines/entry.ts';
+import type { EntryDraft } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { attemptsOf, rowsOf } from '../../machines/trace.ts';
 import { view } from '../../machines/view.ts';
@@ -172,10 +172,7 @@ describe('the time of logging', () => {
   /** What is said of entries at these times, by their place behind the opening. */
   function said(opened: object, ...rest: readonly (EntryDraft & { at: string })[]): string[] {
     const log = new Log(day('08:00:00')).opened({ ...opened, at: day('08:00:00') });
-    const entries = [
-      ...log.entries,
-      ...rest.map((one, i) => ({ ...one, n: i + 2, logged: one.at }) as unknown as Entry),
-    ];
+    const entries = [...log.entries, ...rest.map((one, i) => ({ ...one, n: i + 2, logged: one.at }))];
     return acrossEntries(entries, content).map(({ path, message }) => `${path}: ${message}`);
   }
   const early = (n: number) => `entries[${n}].logged: earlier than the entry before`;

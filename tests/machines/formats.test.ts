@@ -41,7 +41,7 @@ describe('the formats of the case file', () => {
     expect(asNewest(entry, 1)).toEqual(dose);
     expect(asNewest(entry, 2)).toBe(entry);
     for (const [field, value] of Object.entries(said))
-      expect(asNewest({ ...dose, [field]: value } as Entry, 1), field).toEqual(dose);
+      expect(asNewest({ ...dose, [field]: value }, 1), field).toEqual(dose);
   });
 
   it('take in the one that follows on, with its conversion, and no other', () => {

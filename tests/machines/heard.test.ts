@@ -129,7 +129,7 @@ describe('heard is', () => {
     const { screw: _, ...recovered } = drafts['piece-recovered'] as { screw?: string; type: 'piece-recovered' };
     const { screw: _s, ...left } = drafts['left-in'] as { screw?: string; type: 'left-in' };
     const log = atTheTable()
-      .write({ ...recovered, tool: 'pick' } as EntryDraft)
+      .write({ ...recovered, tool: 'pick' })
       .write({ ...left, tool: 'pick' } as EntryDraft)
       .write({ type: 'bone-measured', screw: '1', outer: 20, cortex: 4, source: 'measured' })
       .write({ type: 'hold-answered', hold: 'reassess', answer: 'go-on', screw: '1' });

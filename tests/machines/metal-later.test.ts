@@ -1,6 +1,6 @@
 /** What is told of metal later on: a break, all of it, why it was short, where the tip of a tool is. */
 import { describe, expect, it } from 'vitest';
-import type { EntryDraft, EntryOf } from '../../machines/entry.ts';
+import type { EntryOf } from '../../machines/entry.ts';
 import { faultsOf, fileOf, isCounted, table2 } from './build-2.ts';
 import type { Log } from './build.ts';
 import { told, out, breaks, shears, write, piece, allOfIt, plateOut, stays, image, type Do } from './metal.told.ts';
@@ -128,7 +128,7 @@ describe('the tip of a broken tool', () => {
       ...{ type: 'tool-damaged', tool: 'gouge', how: 'tip gone', tipMissing: true },
       ...(length !== undefined && { length, lengthHow: 'measured' }),
     });
-  const found = (more: object): Do => write({ type: 'piece-recovered', tool: 'gouge', ...more } as EntryDraft);
+  const found = (more: object): Do => write({ type: 'piece-recovered', tool: 'gouge', ...more });
   const left = (more: object = {}): Do =>
     write({ type: 'left-in', tool: 'gouge', length: null, where: 'canal', reason: 'deep', ...more });
   const tips = (log: Log) => log.view.toolTips.map(({ closes }) => closes);

@@ -24,7 +24,7 @@ export function written(drafts: readonly Written[], from = '2026-02-17T10:00:00.
     const checked = checkEntry(
       { n: index + 1, at: logged, logged, ...draft },
       `entries[${index}]`,
-      entryShapes(content.ids, formatOfLog(drafts as object[])),
+      entryShapes(content.ids, formatOfLog(drafts)),
     );
     if ('faults' in checked) throw new Error(JSON.stringify(checked.faults));
     return checked.entry;

@@ -37,7 +37,7 @@ export class Story {
 
   tell(entered: string, draft: EntryDraft, about = entered): this {
     const entry = { n: this.entries.length + 1, at: written(about), logged: written(entered), ...draft };
-    this.entries.push(entry as unknown as Entry);
+    this.entries.push(entry);
     return this;
   }
 
