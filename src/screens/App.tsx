@@ -10,12 +10,12 @@ import { messagesOf } from '../format/messages.ts';
 import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
 import { Cases } from './Cases.tsx';
 import { later } from './later.tsx';
-import { Lock } from './Lock.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
 import { PrivacyContext, type DevicePrivacy } from './privacy.ts';
 import { Unsaved } from './Unsaved.tsx';
 
+const Lock = later(() => import('./Lock.tsx').then((script) => script.Lock));
 const Glance = later(() => import('./Glance.tsx').then((script) => script.Glance));
 const Wall = later(() => import('./Wall.tsx').then((script) => script.Wall));
 

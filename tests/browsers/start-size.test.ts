@@ -13,9 +13,11 @@ import { store } from './stored-case.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 
 /** kB, gzip: scripts (the journal's thread among them), style and content for a case of 500 entries, in English. */
-const measured = 155.7;
+const measured = 159.8;
 /** What may be added before somebody has to look at it and write another figure above. */
 const leeway = 5;
+/** What a start may cost at all, kB. */
+const most = 160;
 
 const root = resolve(import.meta.dirname, '../..');
 const page = readFileSync(join(root, 'dist/index.html'), 'utf8');
@@ -77,7 +79,7 @@ describe('a long case resumed before anything else has come', () => {
     expect(needed.filter((path) => path.endsWith('.js')).length).toBeGreaterThan(0);
     const bytes = needed.map((path) => gzipSync(readFileSync(join(root, 'dist', path)), { level: 9 }).length);
     const total = bytes.reduce((sum, size) => sum + size, 0) / 1000;
-    expect(total, `${needed.join(', ')}: ${total.toFixed(1)} kB`).toBeLessThanOrEqual(measured + leeway);
+    expect(total, `${needed.join(', ')}: ${total.toFixed(1)} kB`).toBeLessThanOrEqual(Math.min(most, measured + leeway));
     // A figure that has become far too high would let anything in.
     expect(total).toBeGreaterThan(measured - leeway);
   });
