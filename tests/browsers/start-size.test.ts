@@ -79,7 +79,9 @@ describe('a long case resumed before anything else has come', () => {
     expect(needed.filter((path) => path.endsWith('.js')).length).toBeGreaterThan(0);
     const bytes = needed.map((path) => gzipSync(readFileSync(join(root, 'dist', path)), { level: 9 }).length);
     const total = bytes.reduce((sum, size) => sum + size, 0) / 1000;
-    expect(total, `${needed.join(', ')}: ${total.toFixed(1)} kB`).toBeLessThanOrEqual(Math.min(most, measured + leeway));
+    expect(total, `${needed.join(', ')}: ${total.toFixed(1)} kB`).toBeLessThanOrEqual(
+      Math.min(most, measured + leeway),
+    );
     // A figure that has become far too high would let anything in.
     expect(total).toBeGreaterThan(measured - leeway);
   });
