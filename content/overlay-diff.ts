@@ -15,6 +15,8 @@ type Row = Record<string, unknown>;
 const isBranch = (value: unknown): value is Row => isObject(value) || Array.isArray(value);
 const isKeyed = (value: unknown): value is Row[] =>
   Array.isArray(value) && value.length > 0 && value.every((row) => isObject(row) && typeof row.id === 'string');
+/** A list without rows is keyed as well as the other one is: what was added to it is added row by row. */
+const mayBeKeyed = (value: unknown): value is Row[] => isKeyed(value) || (Array.isArray(value) && value.length === 0);
 const keyed = (rows: Row[]): Row => Object.fromEntries(rows.map((row) => [row.id as string, row]));
 
 /**
@@ -25,7 +27,7 @@ const keyed = (rows: Row[]): Row => Object.fromEntries(rows.map((row) => [row.id
 export function differences(before: Content, after: Content): Difference[] {
   const found: Difference[] = [];
   const walk = (a: unknown, b: unknown, path: string): void => {
-    if (isKeyed(a) && isKeyed(b)) {
+    if ((isKeyed(a) || isKeyed(b)) && mayBeKeyed(a) && mayBeKeyed(b)) {
       const ids = (rows: Row[]) => rows.map(({ id }) => id);
       const [left, right] = [ids(a), ids(b).filter((id) => ids(a).includes(id))];
       if (left.some((id, i) => id !== right[i])) found.push({ path, before: left, after: right });

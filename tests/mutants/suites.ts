@@ -67,6 +67,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/fields-1.ts': machine('entry'),
   'machines/fields-2.ts': machine('entry-2'),
   'machines/ties.ts': machine('entry', 'entry-2'),
+  'machines/conversions.ts': [...machine('formats', 'format-2'), ...releases('loading')],
   'machines/formats.ts': [...machine('formats', 'format-2'), ...releases('loading')],
   'machines/rules.ts': machine('rule-book'),
 };
