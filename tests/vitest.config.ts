@@ -13,8 +13,8 @@ if (process.env.SEED === undefined) {
 }
 
 /**
- * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, two files at
- * a time or alone. Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects
+ * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, three files
+ * at a time, since they wait for the page most of the time, or alone. Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects
  * never run and no error says so. In the others it would resolve the browser drivers to their browser builds, which
  * refuse to run.
  */
@@ -24,6 +24,8 @@ export default defineConfig({
   test: {
     // A slow, busy machine is no fault of the code.
     testTimeout: 20_000,
+    // Left to itself, one core of two would stand idle.
+    maxWorkers: '100%',
     env: { SEED: process.env.SEED },
     projects: [
       {
@@ -54,7 +56,7 @@ export default defineConfig({
           name: 'browsers',
           include: ['tests/browsers/**/*.test.ts'],
           exclude: alone,
-          maxWorkers: 2,
+          maxWorkers: 3,
           sequence: { groupOrder: 1 },
         },
       },

@@ -187,8 +187,8 @@ describe('second taps in Chromium', () => {
           { first: () => back, makes: 'struck', from: /It is out/, to: /Turn it out/ },
         ],
         [
-          { first: () => card, makes: 'move-ended', from: /It is out/, to: /Measured whole/ },
-          { first: () => back, makes: 'struck', from: /Measured whole/, to: /It is out/ },
+          { first: () => card, makes: 'move-ended', from: /It is out/, to: /Whole, tip and head seen/ },
+          { first: () => back, makes: 'struck', from: /Whole, tip and head seen/, to: /It is out/ },
         ],
       ] as const;
       const lags: number[] = [];
@@ -239,8 +239,8 @@ describe('second taps in Chromium', () => {
   /** Sets a watch on a point; the watch gives when a touch with these words came up there, ms on the page's clock. */
   const watch = async ({ x, y }: Point, words: RegExp) => {
     await page().evaluate(
-      ([left, top, source]) => {
-        const cameUp = new Promise<number>((done) => {
+      ([left, top, source, patience]) => {
+        const cameUp = new Promise<number>((done, fail) => {
           const observer = new MutationObserver(() => {
             const now = performance.now();
             const there = document.elementFromPoint(left, top)?.closest('button')?.innerText ?? '';
@@ -249,10 +249,14 @@ describe('second taps in Chromium', () => {
             done(now);
           });
           observer.observe(document.body, { childList: true, subtree: true, characterData: true });
+          const there = () => document.elementFromPoint(left, top)?.closest('button')?.innerText ?? '';
+          setTimeout(() => fail(new Error(`${source} did not come up; there is: ${there()}`)), patience);
         });
+        // Awaited later: until then a failure must not count as one nobody looks at.
+        cameUp.catch(() => undefined);
         Object.assign(globalThis, { cameUp });
       },
-      [x, y, words.source] as const,
+      [x, y, words.source, patienceMs] as const,
     );
     return () => page().evaluate<number>('cameUp');
   };

@@ -1,4 +1,4 @@
-/** Every screen of the built app, measured at two calibrations and in both schemes. */
+/** Every screen of the built app, measured on one tablet: each has a test file of its own, so that they run side by side. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violations } from './axe.ts';
@@ -10,32 +10,21 @@ import { atRest, patienceMs } from './rest.ts';
 /** Kept out of the repository; for a look with one's own eyes. */
 const shots = new URL('../../.cache/screens/', import.meta.url);
 
-let server: Awaited<ReturnType<typeof startServer>>;
-beforeAll(async () => {
-  mkdirSync(shots, { recursive: true });
-  server = await startServer();
-});
-afterAll(() => server?.close());
-
-const size = (width: number, height: number) => ({ width, height });
-const devices = [
-  {
-    name: '132 px per inch',
-    viewport: size(1180, 820),
-    others: [size(1280, 800), size(1024, 768), size(820, 1180)],
-    pxPerMm: 132 / 25.4,
-    theme: 'dark',
-    distance: 3,
-  },
-  {
-    name: '149 px per inch',
-    viewport: size(1280, 800),
-    others: [size(800, 1280)],
-    pxPerMm: 149 / 25.4,
-    theme: 'light',
-    distance: 2,
-  },
-];
+interface Size {
+  width: number;
+  height: number;
+}
+/** A tablet as it is calibrated, its sizes in CSS pixels, and how far the surgeon stands from it, m. */
+export interface Device {
+  name: string;
+  viewport: Size;
+  /** Other sizes that tablets of this fineness are sold in. */
+  others: Size[];
+  pxPerMm: number;
+  theme: 'dark' | 'light';
+  distance: number;
+}
+export const size = (width: number, height: number): Size => ({ width, height });
 
 /** Runs in the page: every word of the sheet of more a third longer, as another language might have it. */
 function lengthen(): void {
@@ -43,8 +32,15 @@ function lengthen(): void {
     touch.textContent = (touch.textContent ?? '').replace(/\p{L}+/gu, (word) => word + 'n'.repeat(word.length / 3));
 }
 
-for (const device of devices)
+export function screensAt(device: Device): void {
   describe(`the screens at ${device.name}, ${device.theme}`, () => {
+    let server: Awaited<ReturnType<typeof startServer>>;
+    beforeAll(async () => {
+      mkdirSync(shots, { recursive: true });
+      server = await startServer();
+    });
+    afterAll(() => server?.close());
+
     let engine: ChromiumEngine | null;
     let nurse: Player;
     const worst = { contrast: Infinity, smallest: Infinity, gap: Infinity };
@@ -292,3 +288,4 @@ for (const device of devices)
       await nurse.touch(/^Back/);
     });
   });
+}

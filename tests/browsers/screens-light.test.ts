@@ -1,0 +1,10 @@
+import { screensAt, size } from './screens-walk.ts';
+
+screensAt({
+  name: '149 px per inch',
+  viewport: size(1280, 800),
+  others: [size(800, 1280)],
+  pxPerMm: 149 / 25.4,
+  theme: 'light',
+  distance: 2,
+});
