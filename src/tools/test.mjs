@@ -2,7 +2,7 @@
  * The whole check: types, lint and format, one build, every test. Stops at the first step that fails.
  * The last line sums up: `N passed, N failed`, with `, N skipped` when some were.
  */
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 
@@ -14,29 +14,44 @@ rmSync(report, { force: true });
 
 const bin = (name, script) => [process.execPath, join(root, 'node_modules', name, script)];
 
-const steps = [
-  ['types', ...bin('typescript', 'bin/tsc'), '-b'],
-  ['lint', ...bin('eslint', 'bin/eslint.js'), '--config', 'src/eslint.config.js', '.'],
-  ['format', ...bin('prettier', 'bin/prettier.cjs'), '--check', '--log-level', 'warn', '.'],
-  ['build', ...bin('vite', 'bin/vite.js'), 'build', '--config', 'src/vite.config.ts', '--logLevel', 'warn'],
+const vitest = [
+  ...['run', '--config', 'tests/vitest.config.ts', '--reporter=default', '--reporter=json'],
+  `--outputFile.json=${report}`,
+];
+/** Each row runs side by side, the rows one after the other: none of them reads what another of its row writes. */
+const rows = [
   [
-    'tests',
-    ...bin('vitest', 'vitest.mjs'),
-    ...['run', '--config', 'tests/vitest.config.ts', '--reporter=default', '--reporter=json'],
-    `--outputFile.json=${report}`,
+    ['types', ...bin('typescript', 'bin/tsc'), '-b'],
+    ['lint', ...bin('eslint', 'bin/eslint.js'), '--config', 'src/eslint.config.js', '.'],
   ],
+  [
+    ['format', ...bin('prettier', 'bin/prettier.cjs'), '--check', '--log-level', 'warn', '.'],
+    ['build', ...bin('vite', 'bin/vite.js'), 'build', '--config', 'src/vite.config.ts', '--logLevel', 'warn'],
+  ],
+  [['tests', ...bin('vitest', 'vitest.mjs'), ...vitest]],
 ];
 
-for (const [name, program, ...args] of steps) {
-  const start = performance.now();
-  console.log(`\n== ${name}`);
-  const { status } = spawnSync(program, args, { cwd: root, stdio: 'inherit' });
-  console.log(
-    `== ${name}: ${status === 0 ? 'good' : 'FAILED'} in ${((performance.now() - start) / 1000).toFixed(1)} s`,
-  );
-  if (status !== 0) finish(name, status ?? 1);
+for (const row of rows) {
+  console.log(`\n== ${row.map(([name]) => name).join(', ')}`);
+  const ended = await Promise.all(row.map(run));
+  const bad = ended.find(({ status }) => status !== 0);
+  if (bad) finish(bad.name, bad.status ?? 1);
 }
 finish(null, 0);
+
+/** Runs a step to its end, its words as they come. */
+function run([name, program, ...args]) {
+  const start = performance.now();
+  return new Promise((done, fail) => {
+    const child = spawn(program, args, { cwd: root, stdio: 'inherit' });
+    child.on('error', fail);
+    child.on('exit', (status) => {
+      const seconds = ((performance.now() - start) / 1000).toFixed(1);
+      console.log(`== ${name}: ${status === 0 ? 'good' : 'FAILED'} in ${seconds} s`);
+      done({ name, status });
+    });
+  });
+}
 
 /** A step before the tests that fails counts as one failure; so does a run that ends badly though no single test failed. */
 function finish(failedStep, status) {
