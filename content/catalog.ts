@@ -102,6 +102,13 @@ export function addTranslation(language: Language, words: object, releases: Read
   loaded.set(`${currentVersion} ${language}`, content);
 }
 
+/** Takes in what a language says of a release that came after the language did. */
+export function addReleaseWords(language: Language, version: string, words: ReleaseWords): void {
+  const own = translations.get(language);
+  if (own) translations.set(language, { ...own, releases: new Map(own.releases).set(version, words) });
+  loaded.delete(`${version} ${language}`);
+}
+
 /**
  * The content of one released version; checked on the first call, the same object ever after.
  *

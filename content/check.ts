@@ -142,7 +142,7 @@ function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires
   hazards.forEach(({ id, tests }, index) => {
     if (id.startsWith('Z') === (tests.length === 0)) faults.push(fault(`hazards[${index}].tests`, 'hazard-tests'));
   });
-  if (limits.tourniquetNoticeMinutes.value >= limits.tourniquetMinutes.value)
+  if (limits.tourniquetMinutes && limits.tourniquetNoticeMinutes.value >= limits.tourniquetMinutes.value)
     faults.push(fault('limits.tourniquetNoticeMinutes.value', 'notice-late'));
   if (limits.boneConsider.value > limits.boneStop.value) faults.push(fault('limits.boneConsider.value', 'above-stop'));
   if (expires <= reviewed) faults.push(fault('expires', 'expires-early'));

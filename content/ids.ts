@@ -2,7 +2,7 @@
  * Ids that case files, machines and screens share. What a release may add or drop stands in that release
  * (`content/VERSION/ids.ts`); what the statecharts and the case file's format are built of stands here.
  */
-import type { releases } from './releases/index.ts';
+import type { LaterIds, releases } from './releases/index.ts';
 
 /** Stages in which there is still metal to get out, from the mildest failure to the deepest. */
 export const workingStages = ['seated', 'recess-stripped', 'head-sheared', 'fragment-retained'] as const;
@@ -116,7 +116,7 @@ export const idKinds = [
 ] as const;
 export type IdKind = (typeof idKinds)[number];
 
-type Released = (typeof releases)[keyof typeof releases]['ids'];
+type Released = (typeof releases)[keyof typeof releases]['ids'] | LaterIds;
 type Id<K extends IdKind> = Released[K][number];
 
 /**

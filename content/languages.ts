@@ -1,5 +1,5 @@
 /** The languages that this build speaks. English is always there, and stands in for what another one lacks. */
-import { addTranslation } from './catalog.ts';
+import { addReleaseWords, addTranslation, contentVersions } from './catalog.ts';
 import type { Language } from './translation.ts';
 import type { LanguageFiles } from './words/language-files.ts';
 import { forgetReasons, languageFiles } from './reasons.ts';
@@ -25,9 +25,28 @@ async function fetched(language: Language): Promise<void> {
   if (!files) return;
   const [words, releases] = await Promise.all([
     files.words(),
-    Promise.all(Object.entries(files.releases).map(async ([version, load]) => [version, await load()] as const)),
+    Promise.all(
+      Object.entries(files.releases)
+        .filter(([version]) => contentVersions().includes(version))
+        .map(async ([version, load]) => [version, await load()] as const),
+    ),
   ]);
   addTranslation(language, words, new Map(releases));
+}
+
+/**
+ * Fetches what the languages loaded so far say of a release that is about to come in. A language loaded later brings its
+ * words of every release that is there by then.
+ */
+export async function loadReleaseWords(version: string): Promise<void> {
+  await Promise.all(
+    [...loading].map(async ([language, there]) => {
+      const load = languageFiles.get(language)?.releases[version];
+      if (!load) return;
+      const [words] = await Promise.all([load(), there]);
+      addReleaseWords(language, version, words);
+    }),
+  );
 }
 
 /**

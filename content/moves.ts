@@ -7,6 +7,7 @@ const other: Move = {
   ...{ id: 'other', fits: [], fitsJammedSeat: false, needs: [], helps: [], aim: 'out' },
   ...{ turnsInRecess: false, needsRecess: false, shavings: false, heat: false, reverse: false, turn: 'none' },
   ...{ projection: {}, likely: [], notUsedHere: false, cautions: [], evidence: [], source: '' },
+  ...{ underPlate: true, order: {}, opens: [], prepares: false, boneAsked: false },
 };
 
 /**

@@ -148,8 +148,8 @@ const glances = (
   );
 
 /** A released row with its own source kept, or the new value with the department as its source. */
-const set = <T>(row: { value: T; source: string }, value: T | undefined) =>
-  value === undefined || value === row.value ? row : { value, source: departmentSource };
+const set = <R extends { value: number; source: string } | null>(row: R, value: number | undefined) =>
+  value === undefined || value === row?.value ? row : { value, source: departmentSource };
 
 function merged(release: Content, overlay: Overlay): Content {
   const { limits } = overlay;

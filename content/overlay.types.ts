@@ -57,7 +57,7 @@ const OwnHazard = v.strictObject({
 });
 
 const limit = (name: 'boneConsider' | 'boneStop' | 'tourniquetMinutes' | 'tourniquetNoticeMinutes') =>
-  v.optional(Limits.entries[name].entries.value);
+  v.optional(name === 'tourniquetMinutes' ? positive : Limits.entries[name].entries.value);
 
 function build(ids: Ids) {
   /** Words in one language in the place of released ones. */

@@ -53,6 +53,21 @@ export const ProjectedBore = v.union([
 export type ProjectedBore = v.InferOutput<typeof ProjectedBore>;
 const walls = v.strictObject({ near: v.optional(ProjectedBore), far: v.optional(ProjectedBore) });
 
+/** What has to hold before some moves are listed. */
+export const openings = [
+  'head-covered',
+  'turned-without-gain',
+  'turned-free',
+  'moved-then-stuck',
+  'partly-threaded',
+  'jammed-seat',
+] as const;
+export type Opening = (typeof openings)[number];
+
+/** Kinds of tools that a hold asks about in their own way. */
+export const checkedTools = ['driver', 'gripper', 'cone', 'sleeve'] as const;
+export type CheckedTool = (typeof checkedTools)[number];
+
 const cited = v.strictObject({ text, source });
 export type Cited = v.InferOutput<typeof cited>;
 
@@ -74,10 +89,17 @@ const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
 export const Limits = v.strictObject({
   boneConsider: v.strictObject({ value: share, source }),
   boneStop: v.strictObject({ value: share, source }),
-  tourniquetMinutes: v.strictObject({ value: positive, source }),
+  /** Null: no limit unless one is set for the case. */
+  tourniquetMinutes: v.nullable(v.strictObject({ value: positive, source })),
   tourniquetNoticeMinutes: v.strictObject({ value: positive, source }),
   /** Figures by site are shown beside the limit, never used for it. */
   tourniquetBySite: v.array(cited),
+  /** While no limit is set, the time is said from so many minutes on, and again each so many. */
+  tourniquetReminder: v.optional(v.strictObject({ from: positive, every: positive, source })),
+  /** Measured cortex over outer diameter of a humerus under which it is thin: the published cut-off. */
+  thinHumerus: v.optional(v.strictObject({ value: share, source })),
+  /** The same of any bone under which somebody is asked whether it is thin. */
+  thinAsked: v.optional(v.strictObject({ value: share, source })),
   slipKeeps: v.strictObject({ value: share, source }),
   pieceTolerance: v.strictObject({ value: positive, source }),
   reamerWall: v.strictObject({ value: positive, source }),
@@ -91,6 +113,14 @@ export type Limits = v.InferOutput<typeof Limits>;
 
 /** A span of minutes: shortest, usual, longest, as a triangle. */
 const Minutes = v.strictObject({ low: positive, mid: positive, high: positive, source });
+
+/** What lies beyond the far wall of a bone. `where`: the part of the bone, null for all of it. */
+export const Beyond = v.strictObject({ bone: text, where: v.nullable(text), text, source });
+export type Beyond = v.InferOutput<typeof Beyond>;
+
+/** A line for the time after, offered to the surgeon. `bone`: null for any. */
+export const Aftercare = v.strictObject({ id: text, bone: v.nullable(text), text, source });
+export type Aftercare = v.InferOutput<typeof Aftercare>;
 
 export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });
 export type Antibiotic = v.InferOutput<typeof Antibiotic>;
@@ -138,6 +168,16 @@ function build(ids: Ids) {
     projection: v.optional(v.record(v.picklist(workingStages), walls), {}),
     /** The likeliest outcomes: the first three are the largest targets. Empty for `leave-in`, which nobody starts. */
     likely: v.array(v.picklist(ids.outcomes)),
+    /** It may be made on a screw that lies under a plate that is on. */
+    underPlate: v.optional(v.boolean(), true),
+    /** Its place within a stage, where that is not the list's; compared with `order` of the others, ties by the list. */
+    order: v.optional(v.record(v.picklist(workingStages), positive), {}),
+    /** It is listed only once one of these holds; empty: always. */
+    opens: v.optional(v.array(v.picklist(openings)), []),
+    /** It makes another move ready: its good end is `set-up-done`. */
+    prepares: v.optional(v.boolean(), false),
+    /** The bone that it costs is asked before it, and not known until said. */
+    boneAsked: v.optional(v.boolean(), false),
     /** Closed for every screw: the department does not make this move. */
     notUsedHere: v.optional(v.boolean(), false),
     cautions: v.pipe(v.array(cited), v.minLength(1)),
@@ -170,12 +210,14 @@ function build(ids: Ids) {
   });
 
   const Hold = v.strictObject({
-    /** Number of the hold point, `H1` … `H12`. */
+    /** Number of the hold point, `H1` and on. */
     number: v.pipe(v.string(), v.regex(/^H\d+$/)),
     id: v.union([v.picklist(ids.holds), v.picklist(ids.notices)]),
     kind: v.picklist(['hold', 'notice']),
     /** `screw` holds stand on one screw, `case` holds on the whole. */
     of: v.picklist(['screw', 'case']),
+    /** What is asked one by one; `with`: of one kind of tool. */
+    checks: v.optional(v.array(v.strictObject({ id: text, with: v.optional(v.picklist(checkedTools)) })), []),
     /** Answers offered, in order. */
     answers: v.array(v.picklist(answers)),
     /** Short reasons for going on, offered by touch, in words of the theatre. */
@@ -224,6 +266,8 @@ function build(ids: Ids) {
     shankBroke: v.strictObject({ reachable: text, notReachable: text }),
     closed: v.strictObject(v.entriesFromList(ids.closed, text)),
     tools: v.strictObject(v.entriesFromList(ids.tools, v.strictObject({ label: text, plural: text }))),
+    /** What a hold asks one by one, by id. */
+    checks: v.optional(v.record(text, text), {}),
     consent: v.strictObject(v.entriesFromList(ids.consent, v.strictObject({ label: text, help: text }))),
     noteFields: v.strictObject(v.entriesFromList(ids.noteFields, text)),
     drives: v.strictObject(v.entriesFromList(ids.drives, text)),
@@ -255,6 +299,8 @@ function build(ids: Ids) {
 
   const Content = v.strictObject({
     version: text,
+    /** Which rules of the ladder it is written for: 2 counts tries by tool, knows the plate, and asks with more holds. */
+    ladder: v.optional(v.picklist([1, 2]), 1),
     /** Checked before the rest, which is checked by them. */
     ids: v.custom<Ids>(() => true),
     /** Date of the last review of this content, ISO 8601. */
@@ -272,6 +318,8 @@ function build(ids: Ids) {
     consent: v.array(Consent),
     antibiotics: v.array(Antibiotic),
     rates: Rates,
+    beyond: v.optional(v.array(Beyond), []),
+    aftercare: v.optional(v.array(Aftercare), []),
     /** Those that a department added; those of a release stand beside it (`hazards.ts`), since no screen shows them. */
     hazards: v.optional(v.array(Hazard), []),
     sources: v.array(SourceRow),

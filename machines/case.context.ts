@@ -86,7 +86,8 @@ export interface CaseContext {
   people: readonly EntryOf<'person-listed'>[];
   consent: Readonly<Partial<Record<ConsentId, boolean>>>;
   called: string | null;
-  tourniquetLimit: number;
+  /** Null: none is set. */
+  tourniquetLimit: number | null;
   theatreMinutes: number | null;
   /** Corrected times, ms. */
   workStarted: number | null;
@@ -134,7 +135,7 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   people: [],
   consent: {},
   called: null,
-  tourniquetLimit: content.limits.tourniquetMinutes.value,
+  tourniquetLimit: content.limits.tourniquetMinutes?.value ?? null,
   theatreMinutes: null,
   workStarted: null,
   workEnded: null,

@@ -52,11 +52,12 @@ export const noHardMetalDrillFits = (
   screws.some((screw) => screw.stage !== 'out' && screw.stage !== 'left-in' && screw.facts.locking && !fits(screw));
 
 /** H7: the tourniquet has been up as long as was agreed. */
-export const tourniquetLimitReached = (minutes: number, limit: number): boolean => minutes >= limit;
+export const tourniquetLimitReached = (minutes: number, limit: number | null): boolean =>
+  limit !== null && minutes >= limit;
 
 /** H7 as a notice: the agreed limit is near. */
-export const tourniquetLimitNear = (minutes: number, limit: number, limits: Limits): boolean =>
-  minutes >= limit - limits.tourniquetNoticeMinutes.value && minutes < limit;
+export const tourniquetLimitNear = (minutes: number, limit: number | null, limits: Limits): boolean =>
+  limit !== null && minutes >= limit - limits.tourniquetNoticeMinutes.value && minutes < limit;
 
 /** H8: the planned theatre time is used up. */
 export const theatreTimeUsedUp = (minutes: number | null, planned: number | null): boolean =>

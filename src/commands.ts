@@ -2,6 +2,7 @@
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { loadContent } from '../content/catalog.ts';
+import { fetchReleases } from '../content/later.ts';
 import { currentVersion } from '../content/releases/index.ts';
 import { languages, loadLanguage } from '../content/languages.ts';
 import { applyOverlay, readOverlay, type Applied } from '../content/overlay.ts';
@@ -295,6 +296,7 @@ export async function run([name, ...args]: readonly string[]): Promise<Ran> {
         'arguments',
         `${name === undefined ? 'names no command' : `unknown command "${name}"`}, expected one of ${Object.keys(commands).join(', ')}`,
       );
+    await fetchReleases();
     const { output, status } = await command(args);
     return { status, stdout: output, stderr: '' };
   } catch (error) {

@@ -1,6 +1,8 @@
 /** The app in a browser: devices, the log on disk, the session, the screens. */
 import { createSignal, ErrorBoundary } from 'solid-js';
 import { render } from 'solid-js/web';
+import { contentVersions } from '../content/catalog.ts';
+import { deferred } from './deferred.ts';
 import type { Failure } from './failure.ts';
 import { now, ownZone, watchJumps } from './device/clock.ts';
 import { watchFailures } from './device/failures.ts';
@@ -18,7 +20,7 @@ import { prefetch } from './store/prefetch.ts';
 import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
 import { openMirroredLog } from './store/mirrored-log.ts';
-import type { StoredRow } from './store/port.ts';
+import type { CaseMeta, StoredRow } from './store/port.ts';
 import { App } from './screens/App.tsx';
 import { Broken } from './screens/Broken.tsx';
 import type { Preferences } from './screens/app.ts';
@@ -67,6 +69,9 @@ async function speakOwn(): Promise<void> {
   }
 }
 
+/** The releases that come after the first screen. */
+const laterReleases = deferred(async () => (await import('../content/later.ts')).fetchReleases());
+
 async function start(): Promise<void> {
   const drawn = fonts();
   const spoken = speakOwn();
@@ -103,6 +108,10 @@ async function start(): Promise<void> {
     }),
   });
   await spoken;
+  // A case of a release that comes later waits for it; one that cannot be had reads as one that this build lacks.
+  const isThere = ({ meta }: { meta: CaseMeta }) =>
+    contentVersions().includes((meta.overlay as { base?: string } | undefined)?.base ?? meta.contentVersion);
+  if (!opened.cases.every(isThere)) await laterReleases.load().catch(() => undefined);
 
   const [preferences, setPreferences] = createSignal(preferencesOf(readSettings()));
   const [device, setDevice] = createSignal(readSettings());

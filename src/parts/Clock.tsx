@@ -5,7 +5,7 @@ export interface ClockProps {
   /** The reading with its units, such as `span(72)`, or a time of day; figures all have one width. */
   reading: string;
   /** What it is measured against, such as "of 120 min". */
-  of?: string;
+  of?: string | undefined;
 }
 
 /** One clock: what it counts, and how far it has got. It counts up in one voice and never changes its look. */

@@ -119,7 +119,15 @@ export function tourniquetLines(log: RecordLog): string[] {
     const from = log.when(epoch(up.at));
     if (down) {
       const lasted = log.minutes(up, down);
-      lines.push(tourniquet.down(from, log.when(epoch(down.at)), lasted, lasted >= limit ? limit : null, pressure));
+      lines.push(
+        tourniquet.down(
+          from,
+          log.when(epoch(down.at)),
+          lasted,
+          limit !== null && lasted >= limit ? limit : null,
+          pressure,
+        ),
+      );
     } else {
       lines.push(tourniquet.up(from, log.view.clocks.tourniquetMinutes, pressure));
     }

@@ -177,7 +177,7 @@ export function beforeItems(log: RecordLog): Block[] {
         ),
         before.tourniquet(
           tourniquetLimit,
-          limitSource(log, ['tourniquetMinutes'], content.limits.tourniquetMinutes.source),
+          limitSource(log, ['tourniquetMinutes'], content.limits.tourniquetMinutes?.source),
         ),
         before.theatre(theatreMinutes),
       ),
@@ -186,9 +186,10 @@ export function beforeItems(log: RecordLog): Block[] {
 }
 
 /** Where a limit in force comes from, in brackets: the entry that set it for this case, else the release's source. */
-function limitSource(log: RecordLog, names: readonly (keyof EntryOf<'limits-set'>)[], id: string): string {
+function limitSource(log: RecordLog, names: readonly (keyof EntryOf<'limits-set'>)[], id?: string): string {
   const set = log.of('limits-set').findLast((entry) => names.some((name) => entry[name] !== undefined));
-  return set ? ` (${log.locale.items.before.setForCase(set.n)})` : citeOf(log, id);
+  if (set) return ` (${log.locale.items.before.setForCase(set.n)})`;
+  return id === undefined ? '' : citeOf(log, id);
 }
 
 /** The source of a figure in brackets; empty when the content names none. */

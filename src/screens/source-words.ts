@@ -11,7 +11,7 @@ export function sourceWords({ w, content }: App, id: string): string {
 /** Where a limit in force comes from: this case, else the content that it is read with. */
 export function limitWords(app: App, limit: CaseLimit): string {
   const open = app.open();
-  return open && wasSet(open, limit)
-    ? app.w('briefing.limit-set')
-    : sourceWords(app, app.content().limits[limit].source);
+  if (open && wasSet(open, limit)) return app.w('briefing.limit-set');
+  const released = app.content().limits[limit];
+  return released ? sourceWords(app, released.source) : app.w('briefing.limit-none');
 }

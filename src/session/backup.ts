@@ -4,6 +4,7 @@
  */
 import * as v from 'valibot';
 import { everyId } from '../../content/catalog.ts';
+import { fetchReleases } from '../../content/later.ts';
 import { contentOf, readOverlay } from '../../content/overlay.ts';
 import { fault } from '../../content/fault.ts';
 import { issueFault } from '../../content/issue.ts';
@@ -127,6 +128,8 @@ export type BackupRead =
  * @example (await readBackup(new TextEncoder().encode('{}'))).kind // 'faults'
  */
 export async function readBackup(bytes: Uint8Array<ArrayBuffer>, passcode?: string): Promise<BackupRead> {
+  // Without the script of a release its cases are refused by name, and stay where they are.
+  await fetchReleases().catch(() => undefined);
   const refused = (...faults: Fault[]): BackupRead => ({ kind: 'faults', faults });
   if (bytes.length > maxBackup) return refused(fault('file', 'large', { size: 256, bytes: bytes.length }));
   const [first, ...rest] = linesOf(bytes);

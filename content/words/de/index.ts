@@ -9,5 +9,7 @@ export const german: LanguageFiles = {
   words: async () => (await import('./all.ts')).words,
   releases: {
     '2026.1': async () => (await import('../../releases/2026.1.de.ts')).german,
+    '2026.2': async () => (await import('../../releases/2026.2.de.ts')).german,
+    '2026.2-draft': async () => (await import('../../releases/2026.2.de.ts')).german,
   },
 };

@@ -29,9 +29,9 @@ export function Agreed(props: StepProps) {
   const cite = (id: string) => app.content().sources.find((row) => row.id === id)?.cite ?? id;
   const note = (field: CaseLimit) => {
     const open = app.open();
-    return open && wasSet(open, field)
-      ? w('briefing.limit-set')
-      : w('briefing.limit-not-set', { source: cite(app.content().limits[field].source) });
+    if (open && wasSet(open, field)) return w('briefing.limit-set');
+    const released = app.content().limits[field];
+    return released ? w('briefing.limit-not-set', { source: cite(released.source) }) : w('briefing.limit-none');
   };
   const minutes = (value: number) => ({ value, label: w('briefing.minutes', { minutes: value }) });
   const withNow = (offers: readonly number[], now: number | null | undefined) =>

@@ -115,7 +115,12 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
         consider: percent(room.limits.boneConsider) + preset('boneConsider'),
         stop: percent(room.limits.boneStop) + preset('boneStop'),
       }),
-      w('plan.brief.limit-tourniquet', { time: span(context.tourniquetLimit) + preset('tourniquetMinutes') }),
+      w('plan.brief.limit-tourniquet', {
+        time:
+          context.tourniquetLimit === null
+            ? w('briefing.limit-none')
+            : span(context.tourniquetLimit) + preset('tourniquetMinutes'),
+      }),
       context.theatreMinutes === null
         ? w('plan.brief.no-theatre')
         : w('plan.brief.theatre', { time: span(context.theatreMinutes) }),

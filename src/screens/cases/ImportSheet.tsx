@@ -5,6 +5,7 @@ import { FilePick } from '../../parts/FilePick.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { isBackup } from '../../session/backup.ts';
+import { fetchReleases } from '../../../content/later.ts';
 import { readIncoming, type Incoming, type NewCase } from '../../session/case-import.ts';
 import { headTells } from '../../session/head-tells.ts';
 import { FaultList } from '../Faults.tsx';
@@ -33,6 +34,8 @@ export function ImportSheet(props: ImportSheetProps) {
   const [result, setResult] = createSignal<Brought | null>(null);
   const take = async (bytes: Uint8Array) => {
     if (isBackup(bytes)) return setResult({ kind: 'backup' });
+    // Without the script of a release its cases are refused by name, and stay where they are.
+    await fetchReleases().catch(() => undefined);
     const incoming = readIncoming(bytes, app.session.all());
     if (incoming.kind !== 'new') return setResult(incoming);
     if (incoming.seals === 'broken') return setResult({ kind: 'asks', of: incoming });

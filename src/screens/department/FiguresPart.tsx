@@ -22,9 +22,11 @@ export function FiguresPart(props: { edit: Edit }) {
   const [asked, setAsked] = createSignal<Asked | null>(null);
   createLayoutGuard(() => JSON.stringify(asked()));
   const own = () => props.edit.draft().limits ?? {};
-  const released = (limit: Limit) => props.edit.release.limits[limit].value;
-  const limitWords = (limit: Limit, value: number) =>
-    isShare(limit) ? shareWords(value) : w('department.minutes', { minutes: value });
+  const released = (limit: Limit) => props.edit.release.limits[limit]?.value ?? null;
+  const limitWords = (limit: Limit, value: number | null) => {
+    if (value === null) return w('briefing.limit-none');
+    return isShare(limit) ? shareWords(value) : w('department.minutes', { minutes: value });
+  };
   const setLimit = (limit: Limit, value: number | null) => {
     const { [limit]: _, ...rest } = own();
     props.edit.change({ limits: value === null || value === released(limit) ? rest : { ...rest, [limit]: value } });

@@ -128,6 +128,7 @@ export function ClocksSheet(props: Props) {
   const { w, view, content } = app;
   const [drug, setDrug] = createSignal(false);
   const up = () => view()?.clocks.tourniquetUp ?? false;
+  const limit = () => app.open()?.folded.case.context.tourniquetLimit ?? null;
   /** Which intervals are the department's own, and so not those of the source named. */
   const ownIntervals = () => {
     const drugs = content().antibiotics.filter(({ source }) => source === departmentSource);
@@ -168,10 +169,11 @@ export function ClocksSheet(props: Props) {
       </Show>
       <p>
         <small class="soft">
-          {w('clocks.limit-source', {
-            minutes: app.open()?.folded.case.context.tourniquetLimit ?? content().limits.tourniquetMinutes.value,
-            source: limitWords(app, 'tourniquetMinutes'),
-          })}
+          <Show when={limit()} fallback={w('clocks.no-limit')}>
+            {(minutes) =>
+              w('clocks.limit-source', { minutes: minutes(), source: limitWords(app, 'tourniquetMinutes') })
+            }
+          </Show>
         </small>
       </p>
       <For each={content().limits.tourniquetBySite}>

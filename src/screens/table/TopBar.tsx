@@ -11,7 +11,7 @@ export function TopBar() {
   const app = useApp();
   const opened = () => app.open()?.folded.case.context.room.opened;
   const clocks = () => app.view()?.clocks;
-  const limit = () => app.open()?.folded.case.context.tourniquetLimit ?? 0;
+  const limit = () => app.open()?.folded.case.context.tourniquetLimit ?? null;
   return (
     <header class="bar">
       <b class="bar-label">{opened()?.label}</b>
@@ -32,7 +32,7 @@ export function TopBar() {
           <Clock
             label={app.w('clock.tourniquet')}
             reading={span(clocks()?.tourniquetMinutes ?? 0)}
-            of={app.w('clock.of', { limit: limit() })}
+            of={limit() === null ? undefined : app.w('clock.of', { limit: limit() ?? '' })}
           />
         </Show>
         <Show when={!clocks()?.tourniquetUp && clocks()?.reperfusionMinutes !== null}>

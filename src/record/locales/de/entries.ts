@@ -47,6 +47,11 @@ const doing: Record<MoveId, string> = {
   'hollow-ream': 'Überfräsen des Schafts mit der Hohlfräse',
   'extraction-sleeve': 'Herausdrehen mit der Ausdrehhülse',
   'burr-out': 'Wegfräsen des Rests',
+  uncover: 'Freilegen des Kopfs',
+  'break-loose': 'Anklopfen der Schraube und Hin- und Herdrehen im Antrieb',
+  'lift-and-turn': 'Ziehen an der Schraube und Drehen',
+  'open-near-cortex': 'Aufbohren der nahen Kortikalis und Drehen',
+  window: 'Öffnen eines Fensters im Knochen und Herausholen des Rests',
   'leave-in': 'Belassen',
 };
 
@@ -69,6 +74,11 @@ const unnamed: Record<MoveId, string> = {
   'hollow-ream': 'die Hohlfräse',
   'extraction-sleeve': 'die Ausdrehhülse',
   'burr-out': 'die Fräse',
+  uncover: 'das Werkzeug',
+  'break-loose': 'der Schraubendreher',
+  'lift-and-turn': 'die Zange',
+  'open-near-cortex': 'der Bohrer',
+  window: 'das Werkzeug',
   'leave-in': 'das Werkzeug',
 };
 
@@ -104,6 +114,12 @@ const articles: Record<ToolId, 'der' | 'die' | 'das'> = {
   'fine-suction': 'der',
   irrigation: 'die',
   'narrow-forceps': 'die',
+  elevator: 'das',
+  osteotome: 'der',
+  'bone-drill': 'der',
+  'bone-saw': 'die',
+  'long-handle': 'der',
+  'nail-extractor': 'der',
 };
 const theTool = (content: Content, id: ToolId) =>
   `${(articles as Partial<Record<string, string>>)[id] ?? 'das Werkzeug'} ${tool(content, id)}`;

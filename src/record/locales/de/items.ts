@@ -59,7 +59,8 @@ export const before = {
   limits: 'Am Ende geltende Grenzen',
   bone: (lower: number, upper: number, cite: string): string =>
     `Knochen: untere Grenze ${percent(lower)} und obere Grenze ${percent(upper)} des Kortikalisrings auf einer Höhe${cite}`,
-  tourniquet: (limit: number, cite: string): string => `Blutsperre: ${num(limit)} min${cite}`,
+  tourniquet: (limit: number | null, cite: string): string =>
+    `Blutsperre: ${limit === null ? 'keine Grenze gesetzt' : `${num(limit)} min`}${cite}`,
   setForCase: (n: number): string => `für diesen Fall gesetzt, Eintrag ${n}`,
   theatre: (planned: number | null): string => `OP-Zeit: ${planned === null ? notRecorded : `${num(planned)} min`}`,
 };
@@ -124,7 +125,8 @@ export const tourniquet = {
     `zu ${up}, offen ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
   up: (up: string, lasted: number, pressure: string): string =>
     `zu ${up}, Öffnen nicht eingetragen, ${minutes(lasted)} bis zum letzten Eintrag; ${pressure}`,
-  total: (total: number, limit: number): string => `${minutes(total)} insgesamt; Grenze ${num(limit)} min`,
+  total: (total: number, limit: number | null): string =>
+    `${minutes(total)} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
 };
 
 export const noUnit: string = '(Einheit nicht eingetragen)';

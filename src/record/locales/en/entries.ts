@@ -45,6 +45,11 @@ const doing: Record<MoveId, string> = {
   'hollow-ream': 'reaming over the shank with the hollow reamer',
   'extraction-sleeve': 'turning out with the extraction sleeve',
   'burr-out': 'burring the piece away',
+  uncover: 'clearing the head',
+  'break-loose': 'rapping the screw and rocking it in the recess',
+  'lift-and-turn': 'pulling on the screw and turning it',
+  'open-near-cortex': 'opening the near cortex and turning',
+  window: 'opening a window in the bone and taking the piece out',
   'leave-in': 'leaving it in',
 };
 
@@ -67,6 +72,11 @@ const unnamed: Record<MoveId, string> = {
   'hollow-ream': 'hollow reamer',
   'extraction-sleeve': 'extraction sleeve',
   'burr-out': 'burr',
+  uncover: 'tool',
+  'break-loose': 'driver',
+  'lift-and-turn': 'gripper',
+  'open-near-cortex': 'drill',
+  window: 'tool',
   'leave-in': 'tool',
 };
 

@@ -61,7 +61,8 @@ export const before = {
   /** `cite` is empty, or a space and a source in brackets. */
   bone: (lower: number, upper: number, cite: string): string =>
     `bone: lower limit ${percent(lower)} and upper limit ${percent(upper)} of the cortical ring at one level${cite}`,
-  tourniquet: (limit: number, cite: string): string => `tourniquet: ${num(limit)} min${cite}`,
+  tourniquet: (limit: number | null, cite: string): string =>
+    `tourniquet: ${limit === null ? 'no limit set' : `${num(limit)} min`}${cite}`,
   setForCase: (n: number): string => `set for this case, entry ${n}`,
   theatre: (planned: number | null): string =>
     `theatre time: ${planned === null ? notRecorded : `${num(planned)} min`}`,
@@ -124,7 +125,8 @@ export const tourniquet = {
     `up ${up}, down ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, at or past the limit of ${num(pastLimit)} min`}; ${pressure}`,
   up: (up: string, lasted: number, pressure: string): string =>
     `up ${up}, let-down not recorded, ${minutes(lasted)} up to the last entry; ${pressure}`,
-  total: (total: number, limit: number): string => `${minutes(total)} in all; limit ${num(limit)} min`,
+  total: (total: number, limit: number | null): string =>
+    `${minutes(total)} in all; ${limit === null ? 'no limit set' : `limit ${num(limit)} min`}`,
 };
 
 export const noUnit: string = '(unit not recorded)';
