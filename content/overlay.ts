@@ -171,6 +171,8 @@ function merged(release: Content, overlay: Overlay): Content {
       return {
         ...move,
         id,
+        // A department that orders the list orders every stage.
+        order: isReordered ? {} : move.order,
         notUsedHere: overlay.notUsed.includes(id),
         cautions: [...move.cautions, ...added],
         source: isReordered ? departmentSource : move.source,

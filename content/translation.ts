@@ -42,6 +42,8 @@ export function translated(content: Content, { phrases, words, trade }: Translat
       cautions: cited(move.cautions, trade.moves?.[move.id]?.cautions),
       evidence: cited(move.evidence, trade.moves?.[move.id]?.evidence),
     })),
+    beyond: content.beyond.map((row, index) => ({ ...row, ...trade.beyond?.[index] })),
+    aftercare: content.aftercare.map((line) => ({ ...line, text: trade.aftercare?.[line.id] ?? line.text })),
     antibiotics: content.antibiotics.map((drug) => ({ ...drug, dose: trade.antibiotics?.[drug.id] ?? drug.dose })),
     sources: content.sources.map((row) => ({ ...row, ...trade.sources?.[row.id] })),
   };

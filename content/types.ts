@@ -139,10 +139,13 @@ export const Hazard = v.strictObject({
 export type Hazard = v.InferOutput<typeof Hazard>;
 
 function build(ids: Ids) {
-  /** One need of a move: any one of `anyOf` serves; a driver is matched against the recess. */
+  /** One need of a move: any one of `anyOf` serves; a driver is matched against the recess, and any one of `or` serves as well. */
   const ToolGroup = v.union([
     v.strictObject({ anyOf: v.pipe(v.array(v.picklist(ids.tools)), v.minLength(1)) }),
-    v.strictObject({ driver: v.picklist(['matched', 'oversize']) }),
+    v.strictObject({
+      driver: v.picklist(['matched', 'oversize']),
+      or: v.optional(v.pipe(v.array(v.picklist(ids.tools)), v.minLength(1))),
+    }),
   ]);
 
   const Move = v.strictObject({

@@ -9,6 +9,9 @@ export interface TradeTexts {
   holds?: Partial<Record<string, Texts>>;
   tools?: Partial<Record<string, string>>;
   moves?: Partial<Record<string, { cautions: Texts; evidence: Texts }>>;
+  /** As many as the release has, in its order. */
+  beyond?: readonly { where: string | null; text: string }[];
+  aftercare?: Partial<Record<string, string>>;
   /** Doses whose spelling differs. */
   antibiotics?: Partial<Record<string, string>>;
   /** What a source says, and how it is cited where the citation is more than a reference. */

@@ -37,9 +37,10 @@ const matches = (tool: RoomTool, screw: ScrewFacts): boolean =>
 const oversizes = (tool: RoomTool, screw: ScrewFacts): boolean =>
   tool.tool !== `driver-${screw.drive}` || (tool.size ?? 0) > (screw.driveSize ?? Infinity);
 
-/** Ids that could serve a need, in the order in which the first stands for all. */
+/** Ids that could serve a need, in the order in which the first stands for all: what serves beside a driver comes first. */
 export function candidates(group: ToolGroup, screw: ScrewFacts): readonly ToolId[] {
   if ('anyOf' in group) return group.anyOf;
+  if (group.or) return [...group.or, ...candidates({ driver: group.driver }, screw)];
   const own = drivers.filter((id) => screw.drive === 'unknown' || id === `driver-${screw.drive}`);
   if (group.driver === 'matched') return own;
   return [...drivers.filter((id) => !own.includes(id)), ...own];

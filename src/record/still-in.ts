@@ -102,7 +102,7 @@ const neededNext = ({ content, locale }: StillInFacts, stage: ScrewFate['stage']
         'anyOf' in group
           ? locale.or(group.anyOf.map((tool) => locale.tool(content, tool)))
           : group.driver === 'matched'
-            ? matchedDriver
+            ? locale.or([matchedDriver, ...(group.or ?? []).map((tool) => locale.tool(content, tool))])
             : otherDriver,
       );
       return sentence(`${content.phrases.moves[move.id].label}: ${needs.join('; ')}`);
