@@ -179,3 +179,22 @@ describe('the hollow reamer to be expected', () => {
     expect(expected(4.5, [reamer({ outer: 4.5 })], 'hollow-reamer')).toEqual({ outer: 4.5 + large, assumed: true });
   });
 });
+
+describe('a need that a driver meets, or something else', () => {
+  const pull = { driver: 'matched', or: ['locking-pliers', 'head-gripper'] } as const;
+  const pulling = { ...move('turn-out'), needs: [{ ...pull, or: [...pull.or] }] };
+
+  it('is met by either, and what stands beside the driver stands for all', () => {
+    expect(missingFor(pulling, facts(), tools('head-gripper'))).toEqual([]);
+    expect(missingFor(pulling, facts({ drive: 'hexagonal' }), tools(hexagonal))).toEqual([]);
+    expect(missingFor(pulling, facts({ drive: 'hexagonal' }), tools(hexalobular))).toEqual(['locking-pliers']);
+    expect(workingTool(pulling, facts())).toBe('locking-pliers');
+  });
+
+  it('still matches the driver against the recess by size', () => {
+    const [small, right] = [2.5, 3.5].map((size): RoomTool[] => [{ tool: hexagonal, size }]);
+    const screw = facts({ drive: 'hexagonal', driveSize: 3.5 });
+    expect(missingFor(pulling, screw, small ?? [])).toEqual(['locking-pliers']);
+    expect(missingFor(pulling, screw, right ?? [])).toEqual([]);
+  });
+});

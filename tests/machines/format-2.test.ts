@@ -64,7 +64,7 @@ describe('an old case that is continued', () => {
     });
   });
 
-  it('knows of nobody who said so in its first part, whatever stands there, and of those in its second', () => {
+  it('knows of nobody who said so in its first part, whatever stands there, and of those in its second [Z40]', () => {
     const said = { calledBy: 'surgeon', loggedBy: 'circulating' } as const;
     const log = atTheTable().begins('1', 'turn-out', said).ends('1', 'no-change', said);
     raise(log).begins('1', 'grip-head', said);

@@ -130,7 +130,7 @@ describe('a late slip', () => {
     expect(log.of('1').holds).toEqual(['reassess']);
   });
 
-  it('asks nothing where the work went on', () => {
+  it('asks nothing where the work went on, and counts [Z41]', () => {
     const log = table();
     now(log, '10:20:00', start('conical-extractor'));
     now(log, '10:21:00', end('moving'));

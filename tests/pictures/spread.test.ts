@@ -25,7 +25,7 @@ describe('figures of a forecast as they are told', () => {
     expect([3.4, 19.6, 22, 72.5, 143].map(told)).toEqual([3, 20, 20, 75, 145]);
   });
 
-  it('are never nought or all of a hundred unless they are', () => {
+  it('are never nought or all of a hundred unless they are [Z42]', () => {
     expect([0, 0.001, 0.5, 0.999, 1].map(ofHundred)).toEqual([0, 1, 50, 99, 100]);
   });
 });

@@ -66,7 +66,7 @@ describe('what was left in and is out since', () => {
   const all = { type: 'piece-recovered', screw: '1', length: 12, lengthHow: 'measured', complete: true } as const;
   const isTold = (story: Story) => papersOf(story.entries).patient.includes('Metal of screw 1');
 
-  it('stands on no page for the patient, whether it was found before the case was closed or after', () => {
+  it('stands on no page for the patient, whether it was found before the case was closed or after [Z39]', () => {
     expect(isTold(left())).toBe(true);
     expect(isTold(left().tell('10:31', all))).toBe(false);
     const closed = left().tell('10:32', { type: 'work-ended' }).tell('10:33', { type: 'case-closed' });

@@ -54,7 +54,7 @@ describe('the versions kept on a device', () => {
     expect(after.inUse()).toEqual(second);
   });
 
-  it('[Z29] a version that was changed in the store is not used, and is named', () => {
+  it('[Z29] [Z45] a version that was changed in the store is not used, and is named', () => {
     const store = box();
     const before = createDepartment(() => store);
     before.keep(first);
@@ -161,7 +161,7 @@ describe('[Z29] a case keeps the content it was opened with', () => {
     expect(bare.open()?.folded.content.version).toBe(first.version);
   });
 
-  it('is read on another device by the file of that content, and refused by name without it', async () => {
+  it('is read on another device by the file of that content, and refused by name without it [Z45]', async () => {
     const { log } = await played();
     const [stored] = await log.list();
     const file = bytesOf(caseFile(stored!.meta, stored!.entries));
