@@ -178,7 +178,7 @@ describe('the moves of 2026.2', () => {
   });
 
   it('have a rate each, but for letting it stay', () => {
-    const rated = new Set(content.rates.moves.map((rate) => rate.move));
+    const rated = new Set<string>(content.rates.moves.map((rate) => rate.move));
     expect(where(({ id }) => !rated.has(id))).toEqual(['leave-in']);
   });
 });
