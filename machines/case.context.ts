@@ -78,8 +78,13 @@ export interface Part {
   off: number | null;
 }
 
-/** Metal put in today, which stays. */
-export type PutIn = Pick<EntryOf<'put-in'>, 'n' | 'part' | 'screw' | 'kind' | 'length' | 'where'>;
+/** Metal put in today, which stays unless it was said to be out again. */
+export type PutIn = Pick<EntryOf<'put-in'>, 'n' | 'part' | 'screw' | 'kind' | 'length' | 'where'> & {
+  /** What was said of its pieces, where another part had borne its name before. */
+  ends: readonly PartEnd[];
+  /** A screw of its name was listed before: another one. */
+  again: boolean;
+};
 
 export interface CaseContext {
   room: Room;
@@ -92,6 +97,9 @@ export interface CaseContext {
   /** Corrected times, ms. */
   workStarted: number | null;
   workEnded: number | null;
+  closedAt: number | null;
+  /** When the last move began that was not told late. */
+  movedAt: number | null;
   /** All that was told of the cuff, and the inflations it makes. */
   cuff: readonly CuffChange[];
   inflations: readonly Inflation[];
@@ -139,6 +147,8 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   theatreMinutes: null,
   workStarted: null,
   workEnded: null,
+  closedAt: null,
+  movedAt: null,
   cuff: [],
   inflations: [],
   lastDose: null,
@@ -213,20 +223,39 @@ export const withPart = (parts: CaseContext['parts'], entry: EntryOf<'part-liste
     listed: part.listed ?? entry.n,
   }));
 
-/** Parts once it was said where a piece of one is; the last word on the same piece counts. */
-export const withPartEnd = (parts: CaseContext['parts'], entry: EntryOf<'part-ended'>): CaseContext['parts'] =>
-  changed(parts, entry.part, (part) => {
-    const end: PartEnd = {
-      n: entry.n,
-      piece: entry.piece ?? 1,
-      end: entry.end,
-      complete: entry.complete === true,
-      where: entry.where ?? null,
-      reason: entry.reason ?? null,
-      image: entry.imageTaken ?? null,
-    };
-    return { ...part, ends: [...part.ends.filter(({ piece }) => piece !== end.piece), end] };
-  });
+const partEnd = (entry: EntryOf<'part-ended'>): PartEnd => ({
+  n: entry.n,
+  piece: entry.piece ?? 1,
+  end: entry.end,
+  complete: entry.complete === true,
+  where: entry.where ?? null,
+  reason: entry.reason ?? null,
+  image: entry.imageTaken ?? null,
+});
+
+/** The last word on the same piece counts. */
+const withEnd = <P extends { ends: readonly PartEnd[] }>(part: P, end: PartEnd): P => ({
+  ...part,
+  ends: [...part.ends.filter(({ piece }) => piece !== end.piece), end],
+});
+
+/** Was all of this part out before that entry? Then what was put in by it bears its name now. */
+const wasOutBefore = ({ ends, pieces }: Part, n: number): boolean =>
+  ends.every((one) => one.n < n && one.end === 'out') &&
+  (ends.length >= pieces || ends.some(({ complete }) => complete));
+
+/** Parts, and what was put in, once it was said where a piece of one is. */
+export function withPartEnd(
+  { parts, putIn }: Pick<CaseContext, 'parts' | 'putIn'>,
+  entry: EntryOf<'part-ended'>,
+): Pick<CaseContext, 'parts' | 'putIn'> {
+  const end = partEnd(entry);
+  const before = parts.get(entry.part);
+  const put = putIn.findLast(({ part }) => part === entry.part);
+  return put && before && wasOutBefore(before, put.n)
+    ? { parts, putIn: putIn.map((one) => (one === put ? withEnd(one, end) : one)) }
+    : { parts: changed(parts, entry.part, (part) => withEnd(part, end)), putIn };
+}
 
 /** Parts once one was taken off the bone. `out`: format 1 told of no other end, so it is taken to be out with it. */
 export const withPartOff = (parts: CaseContext['parts'], id: string, n: number, out: boolean): CaseContext['parts'] =>

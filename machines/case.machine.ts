@@ -65,8 +65,51 @@ const foundAfter = {
   'left-in': { guard: 'follows', actions: 'noteLeft' },
   'tool-damaged': { guard: 'follows', actions: 'noteDamage' },
   'count-answered': { guard: 'follows', actions: 'keep' },
+  'length-answered': { guard: 'follows', actions: 'keep' },
   struck: { guard: 'follows', actions: 'keep' },
+  // Without these the times of what follows could not be read.
+  'clock-compared': { guard: 'follows', actions: 'keep' },
+  'clock-jumped': { guard: 'follows', actions: 'keep' },
 } as const;
+
+/** What was not told before a case was closed, of the time before that. */
+const toldAfter = {
+  'person-listed': { guard: 'wasBefore', actions: 'notePerson' },
+  'bone-measured': { guard: 'wasBefore', actions: 'measureBone' },
+  'tool-in-room': { guard: 'wasBefore', actions: 'noteTool' },
+  'consent-point': { guard: 'wasBefore', actions: 'noteConsent' },
+  'limits-set': { guard: 'wasBefore', actions: 'setLimits' },
+  'work-started': [
+    { guard: 'begunBefore', actions: 'startWork' },
+    { guard: 'wasBefore', actions: 'keep' },
+  ],
+  'work-ended': [
+    { guard: 'endedBefore', actions: 'endWork' },
+    { guard: 'wasBefore', actions: 'keep' },
+  ],
+  'screw-called': { guard: 'wasBefore', actions: 'keep' },
+  reassessed: { guard: 'wasBefore', actions: 'keep' },
+  'hold-answered': { guard: 'wasBefore', actions: 'keep' },
+  'colleague-called': { guard: 'wasBefore', actions: 'keep' },
+  deferred: { guard: 'wasBefore', actions: 'keep' },
+  stopped: { guard: 'stoppedBefore', actions: 'stop' },
+  found: { guard: 'wasBefore', actions: 'keep' },
+  'plate-off': { guard: 'wasBefore', actions: 'plateOff' },
+  'part-move': { guard: 'wasBefore', actions: 'movePart' },
+  tourniquet: { guard: 'wasBefore', actions: 'noteCuff' },
+  images: { guard: 'wasBefore', actions: 'noteImages' },
+  antibiotic: { guard: 'wasBefore', actions: 'noteDose' },
+  'blood-loss': { guard: 'wasBefore', actions: 'keep' },
+  'washed-out': { guard: 'wasBefore', actions: 'washOut' },
+  checked: { guard: 'wasBefore', actions: 'keep' },
+  'at-tablet': { guard: 'wasBefore', actions: 'keep' },
+} as const;
+
+/** Told after the case was closed, in a format that hears it. */
+const isAfter = (event: CaseEvent): boolean => 'afterClosing' in event && event.afterClosing === true;
+/** The same, of the time before the closing. */
+const isOfBefore = ({ closedAt }: CaseContext, event: CaseEvent): boolean =>
+  isAfter(event) && event.corrected < (closedAt ?? -Infinity);
 
 const machine = setup({
   types: { context: {} as CaseContext, events: {} as CaseEvent, input: {} as CaseInput },
@@ -81,8 +124,12 @@ const machine = setup({
         ? withDamage(context.tips, event.entry).length > context.tips.length
         : broke(event.entry),
     atWork: ({ context }) => context.workStarted !== null,
-    /** Told after the case was closed, in a format that hears it. */
-    follows: ({ event }) => 'afterClosing' in event && event.afterClosing === true,
+    follows: ({ event }) => isAfter(event),
+    wasBefore: ({ context, event }) => isOfBefore(context, event),
+    begunBefore: ({ context, event }) => context.workStarted === null && isOfBefore(context, event),
+    endedBefore: ({ context, event }) =>
+      context.workStarted !== null && context.workEnded === null && isOfBefore(context, event),
+    stoppedBefore: ({ context, event }) => context.workStarted !== null && isOfBefore(context, event),
     /** Somebody says that the count does not agree, and nobody has looked yet. */
     someoneDisagrees: ({ context, event }) => {
       const { entry } = eventOf(event, 'count-answered');
@@ -128,21 +175,26 @@ const machine = setup({
     }),
     startWork: assign({ workStarted: ({ event }) => event.corrected }),
     endWork: assign({ workEnded: ({ event }) => event.corrected }),
+    close: assign({ closedAt: ({ event }) => event.corrected }),
     resumeWork: assign({ workEnded: null }),
     call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
     // A move takes back that the work was stopped.
     callByMove: assign(({ context, event }) => {
-      const { entry, told } = eventOf(event, 'move-started');
-      return told && context.called !== null ? {} : { called: entry.screw, stopped: told ? context.stopped : null };
+      const { entry, told, corrected: at } = eventOf(event, 'move-started');
+      if (told) return context.called !== null ? {} : { called: entry.screw };
+      return { called: entry.screw, stopped: null, movedAt: Math.max(context.movedAt ?? -Infinity, at) };
     }),
     defer: assign(({ context, event }) => {
-      const { entry, cut } = eventOf(event, 'deferred');
+      const { entry, cut, passed } = eventOf(event, 'deferred');
+      if (passed) return {};
       return { ...cutNow(context, event.corrected, cut), ...(context.called === entry.screw && { called: null }) };
     }),
     stop: assign(({ context, event }) => {
       const { entry, corrected: at, cut } = eventOf(event, 'stopped');
       const { n, reason, text } = entry;
       const before = context.stopped;
+      // Told late, it was taken back by the move that was begun after it.
+      if (context.movedAt !== null && at < context.movedAt && before === null) return cutNow(context, at, cut);
       return {
         ...cutNow(context, at, cut),
         stopped: { n: before?.n ?? n, reason: reason ?? before?.reason, text: text ?? before?.text },
@@ -157,9 +209,7 @@ const machine = setup({
     listPart: assign(({ context, event }) => ({
       parts: withPart(context.parts, eventOf(event, 'part-listed').entry),
     })),
-    endPart: assign(({ context, event }) => ({
-      parts: withPartEnd(context.parts, eventOf(event, 'part-ended').entry),
-    })),
+    endPart: assign(({ context, event }) => withPartEnd(context, eventOf(event, 'part-ended').entry)),
     movePart: assign(({ context, event }) => {
       const { part, move, outcome, tool, n } = eventOf(event, 'part-move').entry;
       const isOff = outcome === 'out' || (move === 'lift' && outcome !== 'no-change');
@@ -174,8 +224,9 @@ const machine = setup({
       return move === 'pack-recess' && context.byTime ? { parts: withFoil(context.parts, screw, n) } : {};
     }),
     notePutIn: assign(({ context, event }) => {
-      const { n, part, screw, kind, length, where } = eventOf(event, 'put-in').entry;
-      return { putIn: [...context.putIn, { n, part, screw, kind, length, where }] };
+      const { entry, again } = eventOf(event, 'put-in');
+      const { n, part, screw, kind, length, where } = entry;
+      return { putIn: [...context.putIn, { n, part, screw, kind, length, where, ends: [], again }] };
     }),
     noteCount: assign(({ event }) => ({ counted: eventOf(event, 'count-answered').open })),
     noteEnd: assign(({ context, event }) => {
@@ -287,7 +338,7 @@ const machine = setup({
         remark: { actions: 'keep' },
         struck: { actions: 'keep' },
         'count-answered': { actions: 'keep' },
-        'case-closed': { target: 'closed' },
+        'case-closed': { target: 'closed', actions: 'close' },
         ...described,
         deferred: { actions: 'defer' },
         stopped: { guard: 'atWork', actions: 'stop' },
@@ -352,6 +403,7 @@ const machine = setup({
         remark: { actions: 'keep' },
         ...described,
         ...foundAfter,
+        ...toldAfter,
       },
     },
   },

@@ -22,21 +22,11 @@ import { initialState, transition } from './transition.ts';
 export type Handler<T extends Entry['type']> = (state: Folded, taken: Timed & { entry: EntryOf<T> }) => Change | null;
 export type Routes = { readonly [T in Entry['type']]?: Handler<T> };
 
-/** What may be told of metal after a case was closed, in a format that hears it: it moves no stage. */
-const foundAfter: readonly Entry['type'][] = [
-  'screw-listed',
-  'piece-recovered',
-  'left-in',
-  'tool-damaged',
-  'count-answered',
-  'struck',
-];
-
 /** An entry as an event, with what its place in the log makes of it. */
 export const eventFor = (state: Folded, { entry, corrected, format }: Timed): ScrewEvent & CaseEvent => {
-  const after = format > 1 && foundAfter.includes(entry.type) && state.case.matches('closed');
+  const after = format > 1 && state.case.matches('closed');
   return {
-    ...{ type: entry.type, entry, corrected, format },
+    ...{ type: entry.type, entry, corrected, format, rules: state.rules.number },
     ...(after && { afterClosing: true }),
   } as ScrewEvent & CaseEvent;
 };
@@ -67,21 +57,31 @@ export const routes: Routes = {
   'screw-called': named,
   reassessed: named,
   found: named,
-  'piece-recovered': named,
+  'piece-recovered': onPiece,
   'hold-answered': asked,
   'plate-off': every,
   'colleague-called': every,
   destroyed: named,
   'head-seen': named,
   'length-answered': named,
-  deferred: (state, taken) => onScrews(state, [taken.entry.screw], breakingOff(state, taken, [taken.entry.screw])),
+  deferred: (state, taken) => {
+    const { screw } = taken.entry;
+    if (isBegunSince(state, screw, taken))
+      return onCase(state, { ...breakingOff(state, taken, []), passed: true } as CaseEvent);
+    return onScrews(state, [screw], breakingOff(state, taken, [screw]));
+  },
   stopped: (state, taken) => {
-    const all = [...state.screws.keys()];
+    const all = [...state.screws.keys()].filter((id) => !isBegunSince(state, id, taken));
     return onScrews(state, all, breakingOff(state, taken, all));
   },
   struck: (state, taken) => (state.case.matches('closed') && taken.format > 1 ? toCase(state, taken) : {}),
   'bone-measured': (state, taken) =>
     taken.entry.screw !== undefined && !state.screws.has(taken.entry.screw) ? null : toCase(state, taken),
+  'put-in': (state, taken) => {
+    const { screw } = taken.entry;
+    const again = screw !== undefined && state.screws.has(screw);
+    return onCase(state, { ...eventFor(state, taken), type: 'put-in', entry: taken.entry, again });
+  },
   tourniquet: (state, { entry, corrected }) => {
     const { cuff, inflations } = state.case.context;
     if ((entry.to === 'up') === (currentInflation(state.case.context) !== null)) return null;
@@ -104,6 +104,10 @@ export const routes: Routes = {
   'work-started': pastHolds((state) => hardMetalHold(state)),
   'case-closed': pastHolds((state) => closingHolds(state)),
 };
+
+/** Does a move run on a screw that was begun after this? Told late, this breaks it not off. */
+const isBegunSince = ({ screws }: Folded, id: string, { corrected }: Timed): boolean =>
+  (screws.get(id)?.context.running?.corrected ?? -Infinity) > corrected;
 
 /** Work is broken off on these screws: what ran there ends, and the metal it cut was cut. */
 function breakingOff(state: Folded, taken: Timed, ids: readonly string[]): ScrewEvent & CaseEvent {
@@ -186,11 +190,29 @@ export function onEnd(state: Folded, taken: Timed<EntryOf<'move-ended' | 'left-i
   return onScrews(state, ids, { ...event, short: true } as ScrewEvent & CaseEvent);
 }
 
+/** A piece that came out. The screw came out unmeasured, and this is its length: short, it asks as a short end does. */
+function onPiece(state: Folded, taken: Timed<EntryOf<'piece-recovered'>>): Change | null {
+  const { entry, format } = taken;
+  const { screw, length, lengthHow, whole, complete } = entry;
+  const heard = named(state, taken);
+  const was = screw === undefined ? undefined : state.screws.get(screw)?.context;
+  const isLength = was?.stage === 'out' && was.outUnmeasured && was.breaks.length === 0 && lengthHow !== 'difference';
+  const after = screw === undefined ? undefined : heard?.screws?.get(screw);
+  if (format < 2 || !heard || !after || !isLength) return heard;
+  if (!isShort({ ...state, ...heard }, after, { outcome: 'out', recovered: length, whole: whole ?? complete }))
+    return heard;
+  return onScrews(state, [after.context.id], { ...eventFor(state, taken), short: true } as ScrewEvent & CaseEvent);
+}
+
 /** It came out and was measured, and more is missing of it than what was said of the rest explains. */
-function isShort(after: Folded, { context }: ScrewSnapshot, { outcome, recovered, whole }: EntryOf<'move-ended'>) {
+function isShort(
+  after: Folded,
+  { context }: ScrewSnapshot,
+  { outcome, recovered, whole }: Pick<EntryOf<'move-ended'>, 'outcome' | 'recovered' | 'whole'>,
+) {
   if (outcome !== 'out' || recovered === undefined || whole === true) return false;
   // A head that was seen in the plate explains what is missing, also while the plate is in.
-  const { closes, unaccounted } = screwAccount(after, context, true);
+  const { closes, unaccounted } = screwAccount(after, context, 'out');
   return closes === 'open' && (unaccounted ?? 0) > 0;
 }
 

@@ -16,6 +16,8 @@ export type EntryEvent<T extends EntryType> = {
 export interface Standing {
   /** Number of the format that it stands in; left out: the first. */
   format?: number;
+  /** Number of the rules that it is read by; left out: the newest. */
+  rules?: number;
   /** The case is closed: what is told then changes the account and the papers, and no stage. */
   afterClosing?: boolean;
 }
@@ -30,7 +32,6 @@ export type ScrewEvent =
       | 'colleague-called'
       | 'plate-off'
       | 'left-in'
-      | 'piece-recovered'
       | 'deferred'
       | 'stopped'
       | 'destroyed'
@@ -38,7 +39,8 @@ export type ScrewEvent =
       | 'length-answered'
     >
   | (EntryEvent<'move-started'> & { move: Move; projected: Bore[]; late: boolean; waits?: boolean })
-  | (EntryEvent<'move-ended'> & { short?: boolean })
+  /** `short`: more is missing of the screw than what was said of the rest explains. */
+  | (EntryEvent<'move-ended' | 'piece-recovered'> & { short?: boolean })
   | { type: 'set-aside' }
   | LateStart
   | LateEnd;
@@ -77,12 +79,15 @@ export type CaseEvent =
   | EntryEvent<
       Exclude<
         EntryType,
-        'move-ended' | 'left-in' | 'move-started' | 'count-answered' | 'tourniquet' | 'deferred' | 'stopped'
+        'move-ended' | 'left-in' | 'move-started' | 'count-answered' | 'tourniquet' | 'deferred' | 'stopped' | 'put-in'
       >
     >
   /** `cut`: a move that it broke off had cut metal. */
-  | (EntryEvent<'deferred'> & { cut: boolean })
+  /** `passed`: told late, of a screw on which a move was begun since. */
+  | (EntryEvent<'deferred'> & { cut: boolean; passed?: boolean })
   | (EntryEvent<'stopped'> & { cut: boolean })
+  /** `again`: a screw of its name was listed before. */
+  | (EntryEvent<'put-in'> & { again: boolean })
   | (EntryEvent<'tourniquet'> & { cuff: readonly CuffChange[]; inflations: readonly Inflation[] })
   | LateStart
   | (LateEnd & EndedMove)

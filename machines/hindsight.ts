@@ -20,6 +20,8 @@ export interface Hindsight {
   awaited: ReadonlySet<number>;
   /** The screw that an entry was of, where it was entered for another one. */
   screwOf: ReadonlyMap<number, string>;
+  /** Number of the closing; Infinity where there is none. */
+  closing: number;
   /** By the number of the end, or of the start of a move that nobody ended. */
   answered: ReadonlyMap<number, Answered>;
 }
@@ -48,7 +50,8 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
   // What was heard once, entry by entry, stays heard, whatever was told of the time before it since.
   const idle = told.filter(({ n }, i) => !changing.has(n) && !told.some((_, k) => k >= i && changed(n, k + 1)));
   const none = { screwOf: new Map(), answered: new Map() };
-  return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, ...none };
+  const closing = entries.find(({ type, n }) => type === 'case-closed' && !struck.has(n))?.n ?? Infinity;
+  return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, closing, ...none };
 }
 
 /** Does any of these entries change how earlier ones read, so that it can be told only once the moves are known? */
@@ -92,7 +95,9 @@ export function withAnswers(before: Hindsight, entries: readonly Entry[], attemp
     if (entry.type === 'move-answered') {
       const end = endOf.get(entry.of);
       const of = end?.type === 'move-ended' ? end.n : entry.of;
-      const { recess, head, turned, bores, depth } = entry;
+      const { head, bores, depth } = entry;
+      // After the closing no stage moves any more, and these two move it.
+      const { recess, turned } = entry.n > before.closing ? {} : entry;
       const said = Object.entries({ recess, head, turned, bores, depth }).filter(([, value]) => value !== undefined);
       answered.set(of, { ...answered.get(of), ...Object.fromEntries(said) });
     }

@@ -8,6 +8,7 @@ import { cuffChanges, inflationsOf } from './cuff.ts';
 import {
   dispatchBy,
   endedMove,
+  eventFor,
   expectedBores,
   onCase,
   onEnd,
@@ -17,7 +18,7 @@ import {
   type Routes,
 } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
-import type { RunningMove } from './events.ts';
+import type { CaseEvent, RunningMove } from './events.ts';
 import type { Change, Conflict, Folded } from './folded.ts';
 import { levelAt, reached } from './past.ts';
 import type { Timed } from './rules.ts';
@@ -28,6 +29,14 @@ const descriptions: readonly Entry['type'][] = ['screw-listed', 'screw-called', 
 export const isWork = ({ type }: Entry): boolean => !descriptions.includes(type);
 
 const isClosed = ({ case: snapshot }: Folded) => snapshot.matches('closed');
+
+/** Was it told after the case was closed, of the time before that? */
+const isOfBefore = (state: Folded, { corrected, format }: Timed): boolean =>
+  format > 1 && isClosed(state) && corrected < (state.case.context.closedAt ?? -Infinity);
+
+/** Is it heard as history? What is about the time after a closing isn't. */
+const isHistory = (state: Folded, taken: Timed): boolean =>
+  taken.format > 1 && isClosed(state) ? isOfBefore(state, taken) : taken.late;
 
 /** Is nothing done to this screw that has a later time than this? */
 const isNewest = (state: Folded, screw: string, corrected: number) =>
@@ -116,12 +125,14 @@ function conflictsOf(
 }
 
 /** By rules 2 the cuff is read in order of time, whatever the order in which it was told. */
-function onCuff(state: Folded, { entry, corrected, idle }: Timed<EntryOf<'tourniquet'>>): Change | null {
+function onCuff(state: Folded, taken: Timed<EntryOf<'tourniquet'>>): Change | null {
+  const { entry, corrected, idle } = taken;
   const { cuff, inflations } = state.case.context;
   const told = [...cuff, { n: entry.n, to: entry.to, corrected }];
   const changes = cuffChanges(told);
   if (idle ?? !changes.some(({ n }) => n === entry.n)) return null;
   return onCase(state, {
+    ...eventFor(state, taken),
     type: entry.type,
     entry,
     corrected,
@@ -133,7 +144,7 @@ function onCuff(state: Folded, { entry, corrected, idle }: Timed<EntryOf<'tourni
 const routes2: Routes = {
   ...routes,
   'move-started': (state, taken) =>
-    !taken.late
+    !isHistory(state, taken)
       ? onMove(state, taken)
       : isInHand(state, taken)
         ? onMove(state, taken, { told: true })
@@ -142,4 +153,15 @@ const routes2: Routes = {
   tourniquet: onCuff,
 };
 
-export const dispatchLate = dispatchBy(routes2);
+const dispatchOpen = dispatchBy(routes2);
+
+/** What is said to whom, not of metal: told after a case was closed it is written down, and nothing follows from it. */
+const written: readonly Entry['type'][] = [
+  ...(['screw-called', 'reassessed', 'hold-answered', 'colleague-called', 'deferred', 'stopped'] as const),
+];
+
+/** An entry by rules 2; null when it cannot have happened. */
+export const dispatchLate = (state: Folded, taken: Timed): Change | null =>
+  written.includes(taken.entry.type) && isOfBefore(state, taken)
+    ? onCase(state, { ...eventFor(state, taken), cut: false } as CaseEvent)
+    : dispatchOpen(state, taken);

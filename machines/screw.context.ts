@@ -55,6 +55,8 @@ export interface Stays {
   length: number | null;
   how: LengthOrigin | null;
   image: boolean;
+  /** Told in format 1, which could not say that it never broke: without an image nobody knows that it stays whole. */
+  isUnasked: boolean;
 }
 
 /** Where a head that came off went, and in which piece of which part. */
@@ -298,7 +300,8 @@ export function reachedBy(
   if (outcome === 'out') return 'out';
   if (outcome === 'shank-broke') return reachable ? 'head-sheared' : 'fragment-retained';
   if (outcome === 'head-sheared') return 'head-sheared';
-  if (outcome === 'set-up-done' && from === 'recess-stripped' && move.aim === 'head-sheared') return 'head-sheared';
+  if (outcome === 'set-up-done' && move.aim === 'head-sheared' && depth(from) < depth('head-sheared'))
+    return 'head-sheared';
   return slipStrips({ outcome, recess }, move) && from === 'seated' ? 'recess-stripped' : null;
 }
 
@@ -344,11 +347,11 @@ export const setAside = (screw: ScrewContext): ScrewContext =>
   screw.running ? { ...screw, running: null, lateOpen: [...screw.lateOpen, screw.running] } : screw;
 
 /** What was said to stay of it. */
-export const afterLeaving = (screw: ScrewContext, left: EntryOf<'left-in'>): ScrewContext => ({
+export const afterLeaving = (screw: ScrewContext, left: EntryOf<'left-in'>, format: number): ScrewContext => ({
   ...abandoned(screw),
   left: [...screw.left, left.length],
   leftImage: left.imageTaken === true,
-  stays: { length: left.length, how: left.lengthHow ?? null, image: left.imageTaken === true },
+  stays: { length: left.length, how: left.lengthHow ?? null, image: left.imageTaken === true, isUnasked: format < 2 },
 });
 
 /** What it remembers once a piece of it was recovered, or all of it. */

@@ -10,7 +10,7 @@ import type { WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Content } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
-import { eventOf, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
+import { eventOf, type EntryEvent, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
 import {
   abandoned,
@@ -41,6 +41,9 @@ const runningOf = (
   ...{ bores: entry.bores ?? projected, answered },
 });
 
+const leftBy = (screw: ScrewContext, { entry, format = 1 }: EntryEvent<'left-in'>): ScrewContext =>
+  afterLeaving(screw, entry, format);
+
 type Guarded = { context: ScrewContext; event: ScrewEvent };
 
 /** The end that this event reports, if it can have happened: a move is running, and a head that is gone cannot shear again. */
@@ -49,6 +52,8 @@ function endOf({ context, event }: Guarded): EntryOf<'move-ended'> | null {
   const again = event.entry.outcome === 'head-sheared' && depth(context.stage) >= depth('head-sheared');
   return again ? null : event.entry;
 }
+
+const isByFirstRules = (event: ScrewEvent): boolean => 'rules' in event && event.rules === 1;
 
 /** Out, but shorter than it was listed, and it is not known to have broken: it counts as in until somebody says why. */
 const isShort = ({ context, event }: Guarded): boolean =>
@@ -79,20 +84,32 @@ function build(content: Content) {
       },
       leavesNow: ({ context, event }) => isWorking(context.stage) && eventOf(event, 'left-in').afterClosing !== true,
       leftAfter: ({ event }) => eventOf(event, 'left-in').afterClosing === true,
-      lengthAsked: ({ context }) => context.lengthAsked !== null,
+      /** It stays by the last word on it, and another one is said before the case is closed. */
+      leavesAgain: ({ event }) => {
+        const { afterClosing, rules } = eventOf(event, 'left-in');
+        return afterClosing !== true && rules !== 1;
+      },
+      lengthAsked: ({ context, event }) =>
+        context.lengthAsked !== null && eventOf(event, 'length-answered').afterClosing !== true,
+      askedAfter: ({ context, event }) =>
+        context.lengthAsked !== null && eventOf(event, 'length-answered').afterClosing === true,
       /** It broke, and the rest is still in, this deep. */
       restIn: ({ context, event }, { stage }: { stage: WorkingStage }) => {
-        const { answer, reachable } = eventOf(event, 'length-answered').entry;
+        const { entry, afterClosing } = eventOf(event, 'length-answered');
+        const { answer, reachable } = entry;
         const { lengthAsked } = context;
-        if (answer !== 'broke' || lengthAsked === null) return false;
+        if (answer !== 'broke' || lengthAsked === null || afterClosing === true) return false;
         const deep = !reachable || depth(lengthAsked.stage) >= depth('fragment-retained');
         return stage === (deep ? 'fragment-retained' : 'head-sheared');
       },
       headSheared: (args) => {
         const outcome = endOf(args)?.outcome;
         const { stage } = args.context;
+        // Rules 1 took a head for drilled off only where the recess was stripped.
         const onPurpose =
-          outcome === 'set-up-done' && stage === 'recess-stripped' && running(args.context).aim === 'head-sheared';
+          outcome === 'set-up-done' &&
+          (stage === 'recess-stripped' || !isByFirstRules(args.event)) &&
+          running(args.context).aim === 'head-sheared';
         return outcome === 'head-sheared' || onPurpose;
       },
       shankBroke: (args, { reachable }: { reachable: boolean }) => {
@@ -168,14 +185,19 @@ function build(content: Content) {
         const lengthAsked = short ? { n: entry.n, stage: context.stage } : context.lengthAsked;
         return { ...afterEnd(context, entry, running(context)), lengthAsked };
       }),
-      leave: assign(({ context, event }) => afterLeaving(context, eventOf(event, 'left-in').entry)),
+      leave: assign(({ context, event }) => leftBy(context, eventOf(event, 'left-in'))),
       leaveAfter: assign(({ context, event }) => ({
-        ...afterLeaving(context, eventOf(event, 'left-in').entry),
+        ...leftBy(context, eventOf(event, 'left-in')),
         foundAfter: 'stays' as const,
       })),
       notePiece: assign(({ context, event }) => {
-        const { entry, afterClosing } = eventOf(event, 'piece-recovered');
-        return afterPiece(context, entry, afterClosing === true);
+        const { entry, afterClosing, short } = eventOf(event, 'piece-recovered');
+        const after = afterPiece(context, entry, afterClosing === true);
+        return short ? { ...after, lengthAsked: { n: entry.n, stage: context.facts.stage ?? 'seated' } } : after;
+      }),
+      noteLengthAnswerAfter: assign(({ context, event }) => {
+        const { entry } = eventOf(event, 'length-answered');
+        return { ...afterLengthAnswer(context, entry), foundAfter: entry.answer === 'broke' ? null : ('out' as const) };
       }),
       noteLengthAnswer: assign(({ context, event }) =>
         afterLengthAnswer(context, eventOf(event, 'length-answered').entry),
@@ -243,6 +265,7 @@ function build(content: Content) {
       'screw-called': { guard: 'stillIn', actions: 'keep' },
       'piece-recovered': { actions: 'notePiece' },
       'left-in': { guard: 'leftAfter', actions: 'leaveAfter' },
+      'length-answered': { guard: 'askedAfter', actions: 'noteLengthAnswerAfter' },
       destroyed: { actions: 'noteDestroyed' },
       'head-seen': { actions: 'noteHead' },
       deferred: { guard: 'stillIn', actions: 'keep' },
@@ -289,7 +312,10 @@ function build(content: Content) {
           },
           'fragment-retained': { entry: reach('fragment-retained'), on: { 'move-ended': [out], ...left } },
           out: { entry: reach('out'), on: answered },
-          'left-in': { entry: reach('left-in'), on: allOfIt },
+          'left-in': {
+            entry: reach('left-in'),
+            on: { ...allOfIt, 'left-in': { guard: 'leavesAgain', actions: 'leave' } },
+          },
         },
       },
       hand: {

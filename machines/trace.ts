@@ -258,10 +258,16 @@ export function attemptsOf(trace: Trace | null): Attempt[] {
   return [...attempts.values()];
 }
 
-/** Stages in which screws were as they were left in, by screw; the last word counts. */
+/** Stages in which screws were as they were left in, by screw: where more was said of it since, as it was first. */
 export function leftFrom(trace: Trace | null): ReadonlyMap<string, Stage> {
   const from = new Map<string, Stage>();
   for (const { entry, heard, stageBefore } of rowsOf(trace))
-    if (heard && entry.type === 'left-in' && entry.screw !== undefined) from.set(entry.screw, stageBefore as Stage);
+    if (
+      heard &&
+      entry.type === 'left-in' &&
+      entry.screw !== undefined &&
+      !(from.has(entry.screw) && stageBefore === 'left-in')
+    )
+      from.set(entry.screw, stageBefore as Stage);
   return from;
 }

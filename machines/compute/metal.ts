@@ -117,6 +117,10 @@ function accountOf(told: Told, perPiece: number): MetalAccount {
 /** Nobody saw all of its head: what was measured may be all but that, however little is missing. */
 const isHeadLost = ({ head }: ScrewContext): boolean => head?.place === 'partly' || head?.place === 'not-seen';
 
+/** Left in by a word of format 1, and no image was taken: nobody knows that it stays whole, or stays at all. */
+const isUnseen = ({ stage, stays }: ScrewContext): boolean =>
+  stage === 'left-in' && stays !== null && stays.isUnasked && !stays.image;
+
 /** Lengths that are known, and what is only said, of one thing that stays or is gone. */
 function sorted(things: readonly { as: 'left' | 'destroyed'; length: number | null; how: LengthOrigin | null }[]) {
   const known = things.flatMap(({ as, length, how }) =>
@@ -126,7 +130,7 @@ function sorted(things: readonly { as: 'left' | 'destroyed'; length: number | nu
 }
 
 /** What was said of the rest of a screw, and how much of it explains nothing. */
-function saidOf(screw: ScrewContext, holderOut: boolean): Pick<Told, 'known' | 'said' | 'unknown'> {
+function saidOf(screw: ScrewContext, holder: Around['holder']): Pick<Told, 'known' | 'said' | 'unknown'> {
   const { stays, destroyed, head, found } = screw;
   const isLeft = screw.stage === 'left-in' || screw.foundAfter === 'stays';
   const left = isLeft && stays ? [{ as: 'left' as const, length: stays.length, how: stays.how }] : [];
@@ -147,7 +151,8 @@ function saidOf(screw: ScrewContext, holderOut: boolean): Pick<Told, 'known' | '
   const headGone = destroyed.some(({ what }) => what === 'head');
   if (head?.place === 'shavings' && !headGone) said.push({ what: 'destroyed', upTo: unknownHeadHeight });
   if (head?.place === 'in-plate') {
-    if (holderOut) said.push({ what: 'in-plate', upTo: unknownHeadHeight });
+    // With a plate that stays it stays as well.
+    if (holder !== null) said.push({ what: holder === 'stays' ? 'stays' : 'in-plate', upTo: unknownHeadHeight });
     else unknown++;
   }
   if (isHeadLost(screw)) unknown++;
@@ -160,12 +165,12 @@ function saidOf(screw: ScrewContext, holderOut: boolean): Pick<Told, 'known' | '
 export interface Around {
   /** The work has ended: a screw that nobody spoke of is open from then on. */
   ended: boolean;
-  /** Work was stopped: what is in stays. */
-  stopped: boolean;
+  /** What is in stays: the work was stopped, or it was put in today. */
+  stays: boolean;
   /** Two entries about it cannot both be true. */
   contradicted: boolean;
-  /** The plate or part that its head is in came out. */
-  holderOut: boolean;
+  /** Where the plate or part is that its head is in; null while nobody said. */
+  holder: 'out' | 'stays' | null;
 }
 
 /**
@@ -173,12 +178,12 @@ export interface Around {
  *
  * @param screw what is remembered of it
  * @param perPiece tolerance of a measured piece, mm
- * @example screwMetal(out36Measured29, 1, { ended: true, stopped: false, contradicted: false, holderOut: false })
+ * @example screwMetal(out36Measured29, 1, { ended: true, stays: false, contradicted: false, holder: null })
  * // { listed: 36, recovered: 29, destroyed: 0, left: 0, unaccounted: 7, closes: 'open' }
  */
 export function screwMetal(screw: ScrewContext, perPiece: number, around: Around): MetalAccount {
   const { stage, foundAfter } = screw;
-  const byStop = around.stopped && isWorking(stage) ? 'stays' : null;
+  const byStop = around.stays && isWorking(stage) ? 'stays' : null;
   const end = stage === 'out' ? 'out' : stage === 'left-in' ? 'stays' : (foundAfter ?? byStop);
   // What was said to be lost, or asked about and not answered, is not all of it.
   const asked = screw.lengthAsked !== null || screw.restLost;
@@ -186,14 +191,16 @@ export function screwMetal(screw: ScrewContext, perPiece: number, around: Around
     listed: screw.listedWrong ? null : screw.facts.length,
     pieces: screw.pieces,
     imagePieces: screw.imagePieces,
-    ...saidOf(screw, around.holderOut),
+    ...saidOf(screw, around.holder),
     end: asked && stage !== 'out' ? null : end,
-    lastMeasured: !screw.restOut,
+    lastMeasured: !screw.restOut || isMeasuredSince(screw),
     broke: screw.breaks.length > 0,
     whole: screw.whole,
     complete: screw.complete,
     contradicted:
-      around.contradicted || (!screw.complete && (screw.breaks.some(({ afterEnd }) => afterEnd) || isHeadLost(screw))),
+      around.contradicted ||
+      isUnseen(screw) ||
+      (!screw.complete && (screw.breaks.some(({ afterEnd }) => afterEnd) || isHeadLost(screw))),
   };
   const account = { ...accountOf(told, perPiece), listed: screw.facts.length };
   const untold = isWorking(stage) && end === null && isUntouched(screw) && !around.ended;
@@ -201,6 +208,10 @@ export function screwMetal(screw: ScrewContext, perPiece: number, around: Around
   const corrected = screw.listedWrong && screw.pieces.length > 0 && account.closes === 'assumed';
   return { ...account, ...(corrected && { closes: 'measured' as const }), ...(untold && { closes: null }) };
 }
+
+/** It came out unmeasured, and what was measured after is its length. */
+const isMeasuredSince = ({ outUnmeasured, pieces, imagePieces }: ScrewContext) =>
+  !outUnmeasured && pieces.length + imagePieces.length > 0;
 
 const isUntouched = ({ pieces, imagePieces, unmeasured, destroyed }: ScrewContext) =>
   pieces.length + imagePieces.length + unmeasured + destroyed.length === 0;

@@ -1,5 +1,5 @@
 /** The account of plate, nail and every other part: where each of its pieces is, as far as anybody said. */
-import type { CaseContext, Part } from '../case.context.ts';
+import type { CaseContext, Part, PutIn } from '../case.context.ts';
 import type { Closes } from '../view.types.ts';
 
 export interface PartAccount {
@@ -14,6 +14,8 @@ export interface PartAccount {
   closes: Closes | null;
   /** The entry that told that it was taken off the bone. */
   off: number | null;
+  /** The entry that told that it was put in today. */
+  putIn: number | null;
 }
 
 type Told = Pick<CaseContext, 'parts' | 'putIn' | 'room' | 'stopped' | 'workEnded'>;
@@ -42,6 +44,23 @@ function closesOf(part: Part, told: Told): Closes | null {
   return new Set(ends.map(({ end }) => end)).size > 1 ? 'difference' : 'assumed';
 }
 
+/** The entry that spoke of it first; Infinity where none did. */
+const firstWord = ({ listed, off, ends }: Part): number =>
+  Math.min(listed ?? Infinity, off ?? Infinity, ...ends.map(({ n }) => n));
+
+/** What was put in, with what was said of it since under its name: it stays until it was said to be elsewhere. */
+function putInAccount(put: PutIn, id: string, since: Part | undefined, told: Told): PartAccount {
+  const unlisted = { id, kind: 'other' as const, what: null, length: null, pieces: 1, listed: put.n, off: null };
+  const part = since ?? { ...unlisted, ends: put.ends };
+  const isTold = part.ends.length > 0;
+  return {
+    ...{ id, kind: part.kind, what: put.kind, length: put.length ?? part.length, off: part.off, putIn: put.n },
+    end: isTold ? endOf(part, told) : 'put-in',
+    pieces: Math.max(part.pieces, part.ends.length),
+    closes: isTold ? closesOf(part, told) : 'assumed',
+  };
+}
+
 /**
  * The accounts of all parts, in the order in which they were first spoken of: the plate or nail of the case first, what
  * was put in today last.
@@ -56,22 +75,25 @@ export function partAccounts(told: Told): PartAccount[] {
     own && !parts.has(own)
       ? [{ id: own, kind: own, what: null, length: null, pieces: 1, listed: null, ends: [], off: null }]
       : [];
-  const listed = [...first, ...parts.values()].map((part): PartAccount => {
+  const puts = new Map<string, PutIn>();
+  for (const put of putIn) {
+    const part = put.part === undefined || put.part === own ? undefined : parts.get(put.part);
+    if (part && firstWord(part) > put.n) puts.set(part.id, put);
+  }
+  const listed = [...first, ...parts.values()].flatMap((part): PartAccount[] => {
     const { id, kind, what, length, off } = part;
+    if (puts.has(id)) return [];
     const pieces = Math.max(part.pieces, part.ends.length);
-    return { id, kind, what, length, end: endOf(part, told), pieces, closes: closesOf(part, told), off };
+    return [{ id, kind, what, length, end: endOf(part, told), pieces, closes: closesOf(part, told), off, putIn: null }];
   });
   const ownFirst = [...listed.filter(({ id }) => id === own), ...listed.filter(({ id }) => id !== own)];
   const taken = new Set(ownFirst.map(({ id }) => id));
-  const put = putIn.map(({ n, part, screw, kind, length }): PartAccount => {
-    const name = part ?? screw ?? '';
+  const put = putIn.map((one): PartAccount => {
+    const name = one.part ?? one.screw ?? '';
     // What was there before is not hidden behind what bears its name.
-    const id = name === '' || taken.has(name) ? `put-in-${n}` : name;
+    const id = name === '' || taken.has(name) ? `put-in-${one.n}` : name;
     taken.add(id);
-    return {
-      ...{ id, kind: 'other', what: kind, length: length ?? null, off: null },
-      ...{ end: 'put-in', pieces: 1, closes: 'assumed' },
-    };
+    return putInAccount(one, id, puts.get(name) === one ? parts.get(name) : undefined, told);
   });
   return [...ownFirst, ...put];
 }

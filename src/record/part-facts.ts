@@ -17,25 +17,22 @@ export function partsOf(log: RecordLog): PartFate[] {
   const { parts, putIn } = log.folded.case.context;
   const { entries } = log.locale;
   return partAccounts(log.folded).map((account): PartFate => {
-    const part = account.end === 'put-in' ? undefined : parts.get(account.id);
-    const put =
-      account.end === 'put-in'
-        ? putIn.find(({ n, part: of, screw }) => (of ?? screw ?? `put-in-${n}`) === account.id)
-        : undefined;
+    const put = account.putIn === null ? undefined : putIn.find(({ n }) => n === account.putIn);
+    const ends = put?.ends.length ? put.ends : account.end === 'put-in' ? undefined : parts.get(account.id)?.ends;
     const kind = put ? log.locale.clean(put.kind) : entries.parts[account.kind];
     return {
       id: account.id,
       kind: account.kind,
-      name: put?.screw !== undefined ? log.locale.screw(put.screw) : entries.partName(account.id),
+      name: put?.screw !== undefined ? log.locale.screw(put.screw) : entries.partName(put?.part ?? account.id),
       what: account.what === null || put ? kind : `${kind}, ${log.locale.clean(account.what)}`,
       length: account.length,
       end: account.end,
       pieces: account.pieces,
       closes: account.closes,
       off: timeOf(log, account.off),
-      entry: put?.n ?? part?.ends.at(-1)?.n ?? null,
+      entry: ends?.at(-1)?.n ?? put?.n ?? null,
       asked: wasAsked(log),
-      where: put ? log.locale.clean(put.where) : null,
+      where: put && account.end === 'put-in' ? log.locale.clean(put.where) : null,
     };
   });
 }

@@ -1,5 +1,5 @@
 /** Sections on the screws, the account of the metal, and the bone. */
-import { screwAccount } from '../../machines/account.ts';
+import { headStays, screwAccount } from '../../machines/account.ts';
 import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
 import type { BoneSection } from '../../machines/compute/ring.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
@@ -106,7 +106,7 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 /** What an account rests on, for the words about how it closes. */
 const plainly = {
   ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
-  inPlate: false,
+  ...{ inPlate: false, headStays: false },
 };
 
 const howClosed = (log: RecordLog, screw: ScrewContext) => ({
@@ -118,6 +118,7 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   lost: screw.restLost,
   wrong: screw.listedWrong,
   inPlate: screw.head?.place === 'in-plate',
+  headStays: headStays(log.folded, screw),
 });
 
 const isComplete = ({ folded }: RecordLog, entry: number): boolean => {

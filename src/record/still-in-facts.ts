@@ -1,5 +1,5 @@
 /** What is still in the body by the log, piece by piece. */
-import { isOpen, screwAccount, tipAccounts } from '../../machines/account.ts';
+import { headStays, isOpen, screwAccount, staysAsPutIn, tipAccounts } from '../../machines/account.ts';
 import { boneAt } from '../../machines/compute/bone-cost.ts';
 import { fragmentPlace } from '../../machines/compute/fragment.ts';
 import type { Entry, EntryOf } from '../../machines/entry.ts';
@@ -177,6 +177,26 @@ function stoppedScrew(log: RecordLog, context: ScrewContext, why: string, accoun
   };
 }
 
+/** The head of a screw that is out, in a plate or part that stays: it stays as long and for the reason that that does. */
+function headIn(log: RecordLog, context: ScrewContext, parts: readonly StillIn[]): StillIn[] {
+  const account = screwAccount(log.folded, context);
+  if (context.stage !== 'out' || isOpen(account) || !headStays(log.folded, context)) return [];
+  const words = log.locale.stillIn.facts;
+  const id = context.head?.part ?? 'plate';
+  const holder = parts.find(({ part }) => part === id);
+  const length = account.left === null || account.left <= 0 ? null : account.left;
+  return [
+    {
+      ...nobody(log.locale),
+      ...{ at: null, entry: null, ...holder },
+      ...{ kind: 'left', screw: context.id, tool: null, part: null, length, measured: false, place: null },
+      what: words.headIn(context.id, log.locale.entries.partName(id)),
+      material: log.locale.materials[context.facts.material],
+      size: length === null ? words.notMeasured : words.byAccount(length),
+    },
+  ];
+}
+
 /** Tools of which a broken tip is not accounted for. */
 export const openTips = ({ folded }: RecordLog) => [
   ...new Set(
@@ -190,7 +210,10 @@ export const openTips = ({ folded }: RecordLog) => [
 export function stillInOf(log: RecordLog, history: History): StillIn[] {
   const contexts = [...log.folded.screws.values()].map(({ context }) => context);
   const words = log.locale.stillIn.facts;
-  const working = contexts.filter(({ stage }) => isWorking(stage));
+  const working = contexts.filter(
+    // One that was put in today stands among the parts.
+    (context) => isWorking(context.stage) && !staysAsPutIn(log.folded, context),
+  );
   const unbalanced = contexts.filter(
     (context) => !isWorking(context.stage) && isOpen(screwAccount(log.folded, context)),
   );
@@ -215,11 +238,13 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
       place: null,
     };
   });
+  const parts = partsStillIn(log, stopWords(log));
   return [
     ...log.of('left-in').flatMap((entry) => (isOutSince(log, entry) ? [] : [leftPiece(log, history, entry)])),
     ...working.map((context) => openScrew(log, context)),
     ...unbalanced.map((context) => openScrew(log, context)),
     ...tips,
-    ...partsStillIn(log, stopWords(log)),
+    ...parts,
+    ...contexts.flatMap((context) => headIn(log, context, parts)),
   ];
 }

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { fields1 } from '../../machines/fields-1.ts';
 import { entryTypes, type EntryDraft, type EntryType } from '../../machines/entry.ts';
+import { epoch } from '../../machines/time.ts';
 import { Log, atTheTable, content, inTheRoom } from './build.ts';
 
 const plain = { zone: 'UTC', side: 'left', bone: 'tibia', construct: 'plate', planned: '', label: 'x' } as const;
@@ -111,11 +112,24 @@ describe('heard is', () => {
     const papers = ['note-field', 'patient-told', 'signed', 'remark', 'aftercare'] as const;
     // A case of format 1 is raised before the first of these.
     const seen = ['head-seen', 'hole-seen', 'move-answered', 'format-raised', 'resumed'] as const;
-    const all: readonly EntryType[] = [...found, ...more, ...papers, ...seen, 'struck'];
+    const clock = ['clock-compared', 'clock-jumped'] as const;
+    const all: readonly EntryType[] = [...found, ...more, ...papers, ...seen, ...clock, 'struck'];
     // The opening cannot be struck in format 2.
     const strike = closed().strikes(closed().n - 1);
     expect(strike.view.outOfOrder).toEqual([]);
     expect(heard(closed)).toEqual(entryTypes.filter((type) => all.includes(type) && type !== 'struck'));
+  });
+
+  it('all of the time before it once a case of format 2 is closed, but a second opening or closing and no end of a move that nobody began', () => {
+    const closed = () => atTheTable({}, { rules: 2 }).after(60).write({ type: 'case-closed' });
+    const before = new Date(epoch(closed().entries.at(-1)?.at as string) - 600_000).toISOString();
+    const told = entryTypes.filter((type) => {
+      const log = closed();
+      const logged = new Date(epoch(log.entries.at(-1)?.at as string) + 600_000).toISOString();
+      log.write({ ...drafts[type], at: before, logged });
+      return !log.view.outOfOrder.includes(log.n);
+    });
+    expect(told).toEqual(allBut('case-opened', 'case-closed', 'move-ended', 'length-answered', 'struck'));
   });
 
   it('of a screw that is out: what was found, measured, recovered or is gone of it, and no move', () => {

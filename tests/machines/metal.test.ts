@@ -1,7 +1,7 @@
 /** The account of the metal: nothing adds up that nobody measured, and a measured length is never stretched. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isAnythingOpen, partAccounts } from '../../machines/account.ts';
+import { openKeys, partAccounts } from '../../machines/account.ts';
 import { toleranceOf } from '../../machines/compute/metal.ts';
 import { explore } from '../explore.ts';
 import { atTheTable, type Log } from './build.ts';
@@ -158,7 +158,7 @@ describe('a screw that came out', () => {
 
 describe('a screw that stays', () => {
   it('whole and unmeasured, is taken as whole', () => {
-    const log = atTheTable().leaves('1');
+    const log = atTheTable().leaves('1', { imageTaken: true });
     expect(metal(log)).toMatchObject({ recovered: 0, left: null, unaccounted: 0, closes: 'assumed' });
     expect(isAccounted(log)).toBe(true);
   });
@@ -241,7 +241,7 @@ describe('over any log', () => {
           if (closes !== null && closes !== 'open') expect(unaccounted).toBeLessThanOrEqual(2 + 1e-9);
         // Plate, nail and foil are asked for like screws.
         const all = [...accounts(log), ...partAccounts(log.folded)];
-        expect(isAnythingOpen(log.folded)).toBe(all.some(({ closes }) => closes === null || closes === 'open'));
+        expect(openKeys(log.folded).length > 0).toBe(all.some(({ closes }) => closes === null || closes === 'open'));
       }),
     );
   });

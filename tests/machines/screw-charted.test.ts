@@ -72,7 +72,7 @@ describe('the stage', () => {
     expect(stageOf(atTheTable({ stage: 'recess-stripped' }).tries('1', 'grip-head', 'set-up-done'))).toBe(
       'recess-stripped',
     );
-    expect(stageOf(atTheTable().tries('1', 'drill-head-off', 'set-up-done'))).toBe('seated');
+    expect(stageOf(atTheTable().tries('1', 'drill-head-off', 'set-up-done'))).toBe('head-sheared');
     expect(stageOf(atTheTable().tries('1', 'turn-out', 'head-sheared'))).toBe('head-sheared');
   });
 

@@ -23,7 +23,7 @@ const table: [Row, [string, string, string, string]][] = [
   ],
   [{ outcome: 'tool-broke' }, ['same', 'same', 'same', 'same']],
   [{ outcome: 'tool-jammed' }, ['same', 'same', 'same', 'same']],
-  [{ outcome: 'set-up-done' }, ['same', 'by the move', 'same', 'same']],
+  [{ outcome: 'set-up-done' }, ['by the move', 'by the move', 'same', 'same']],
 ];
 
 function stageAfter(cell: string, stage: WorkingStage, { outcome }: Row, move: MoveId): string {

@@ -292,14 +292,42 @@ describe('a head that stayed in the plate', () => {
     expect(unsaid(entries, papers, [5])).toEqual([]);
   });
 
-  it.fails('stays with a plate that stays: it is where it was said to be', () => {
-    const stays = { type: 'part-ended', part: 'plate', end: 'left-in', reason: 'overgrown with bone' } as const;
-    expect(papersOf(drilled().tell('10:40', stays).entries).state.screws['1']?.metal).toMatchObject({
-      closes: 'difference',
+  const plateStays = { type: 'part-ended', part: 'plate', end: 'left-in', reason: 'overgrown with bone' } as const;
+
+  it('stays with a plate that stays: it is where it was said to be', () => {
+    const { entries } = drilled().tell('10:40', plateStays).tell('10:45', ended);
+    const papers = papersOf(entries);
+    expect(papers.state.screws['1']?.metal).toMatchObject({
+      ...{ closes: 'difference', recovered: 31, left: 5, unaccounted: 0 },
+    });
+    expect(papers.section('metal')[0]).toMatch(/its head was said to be in the plate, which stays$/);
+    expect(papers.text).not.toContain('an image was taken');
+    expect(papers.patient).toContain('Metal of screw 1');
+    expect(papers.stillIn).toContain('The head of screw 1, in the plate');
+    expect(unsaid(entries, papers, [5])).toEqual([]);
+    const german = papersOf(entries, 'de');
+    expect(german.section('metal')[0]).toMatch(/der Kopf soll in der Platte stecken, die drin bleibt$/);
+    expect(unsaid(entries, german, [5])).toEqual([]);
+  });
+
+  it('stays with a plate that stays no longer than a head: of 15 mm missing 7 mm stay open', () => {
+    const papers = papersOf(drilled(21).tell('10:40', plateStays).entries);
+    expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'open', recovered: 21, unaccounted: 7 });
+  });
+
+  it('is open in a plate of which half is out and half stays, until somebody says in which half it is', () => {
+    const halves = drilled()
+      .tell('10:40', { type: 'part-listed', part: 'plate', kind: 'plate', pieces: 2 })
+      .tell('10:41', { type: 'part-ended', part: 'plate', piece: 1, end: 'out' })
+      .tell('10:42', { ...plateStays, piece: 2 });
+    expect(papersOf(halves.entries).state.screws['1']?.metal).toMatchObject({ closes: 'open', unaccounted: 5 });
+    const seen = { type: 'head-seen', screw: '1', head: 'in-plate', piece: 1 } as const;
+    expect(papersOf(halves.tell('10:43', seen).entries).state.screws['1']?.metal).toMatchObject({
+      ...{ closes: 'difference', left: 0, unaccounted: 0 },
     });
   });
 
-  it.fails('that was drilled off a screw still seated leaves no screw that is still seated', () => {
+  it('that was drilled off a screw still seated leaves no screw that is still seated', () => {
     const { entries } = new Story()
       .atWork()
       .begins('10:10', '1', 'drill-head-off')

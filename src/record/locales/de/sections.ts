@@ -125,7 +125,10 @@ const long = (length: number | null | undefined) =>
   length === null || length === undefined ? 'nicht bekannt' : mm(length);
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
-type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate', boolean>;
+type Closing = Record<
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  boolean
+>;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
   `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
 
@@ -142,6 +145,8 @@ export const metal = {
         if (how.wrong) return 'nachgewiesen, gemessen; sie galt als falsch aufgeführt';
         return `nachgewiesen, gemessen${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} länger als aufgeführt` : ''}`;
       case 'difference':
+        if (how.headStays)
+          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die drin bleibt';
         if (left)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
         if (how.inPlate)

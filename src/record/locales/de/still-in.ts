@@ -33,6 +33,8 @@ export const facts = {
       'put-in': `${name} (${what}): heute eingebracht`,
     })[end],
   listedLong: (length: number): string => `${mm(length)} lang wie aufgeführt, nicht gemessen`,
+  headIn: (id: string, part: string): string => `der Kopf von ${screw(id)}, steckt in: ${part}`,
+  byAccount: (length: number): string => `etwa ${mm(length)} lang (nach dem Nachweis, nicht gemessen)`,
   notMeasured: 'nicht gemessen',
   long: (length: number): string => `${mm(length)} lang`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,

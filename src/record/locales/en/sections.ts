@@ -123,7 +123,10 @@ const long = (length: number | null | undefined) =>
 const out = (length: number | null) => (length === null ? 'not measured' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 /** What was said besides the lengths. */
-type Closing = Record<'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate', boolean>;
+type Closing = Record<
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  boolean
+>;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
   `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
 
@@ -141,6 +144,8 @@ export const metal = {
         if (how.wrong) return 'accounted for, measured; it was said to be listed wrong';
         return `accounted for, measured${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} longer than listed` : ''}`;
       case 'difference':
+        if (how.headStays)
+          return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which stays';
         if (left)
           return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
         if (how.inPlate)

@@ -31,6 +31,8 @@ export const facts = {
       'put-in': `${name} (${what}): put in today`,
     })[end],
   listedLong: (length: number): string => `${mm(length)} long as listed, not measured`,
+  headIn: (id: string, part: string): string => `the head of ${screw(id)}, in ${part}`,
+  byAccount: (length: number): string => `about ${mm(length)} long (by the account, not measured)`,
   notMeasured: 'not measured',
   long: (length: number): string => `${mm(length)} long`,
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
