@@ -29,7 +29,8 @@ export const correctedByWriting = (at: number, n: number, jumps: readonly Jump[]
 /**
  * Corrected time of an entry: its `at` stands in the device clock in force when it was logged, so every jump logged
  * before it is taken out, and that of a `clock-jumped` itself. A clock set forward and back leaves a duration across
- * both as if nothing had happened.
+ * both as if nothing had happened. Exact by the jumps that are told; one below 2 s is not, so a duration may be off by
+ * up to 2 s (`src/device/clock.ts`).
  *
  * @param at ms since 1970 as written, @param n number of the entry; Infinity for now
  * @example correctedTime(3_600_000, 9, [{ n: 5, at: 7_200_000, seconds: 60 }]) // 3_540_000

@@ -235,7 +235,7 @@ export function expectedBores(
  */
 export function onMove(
   state: Folded,
-  { entry, corrected, format, waits: awaited }: Timed<EntryOf<'move-started'>>,
+  { entry, corrected, format, waits: awaited, asked }: Timed<EntryOf<'move-started'>>,
   { told }: { told: boolean } = { told: false },
 ): Change | null {
   const listed = state.screws.get(entry.screw);
@@ -259,6 +259,13 @@ export function onMove(
   if (!heard || !next) return null;
   const screws = replaced(state.screws, entry.screw, next);
   if (told) return { ...heard, screws };
+  if (asked)
+    return {
+      ...heard,
+      screws,
+      unoffered: asked.unoffered ? [...state.unoffered, entry.n] : state.unoffered,
+      unanswered: unansweredBy(state, asked.unanswered, entry.n),
+    };
   const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
   const situation = situationOf(now, entry.screw) as Situation;
   const isOpen = belongs(move, rested.context) && closedBecause(move, situation, room) === null;

@@ -12,13 +12,13 @@ import { dispatchBy, onCase, routes } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { Change, Folded } from './folded.ts';
 import { asNewest, formatFrom } from './conversions.ts';
-import { hindsightOf, rereads, withAnswers, type Hindsight } from './hindsight.ts';
+import { hindsightOf, rereads, withAnswers, wordsAfterMoves, type Hindsight } from './hindsight.ts';
 import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';
 import { ruleBook, type Timed } from './rules.ts';
 import { situationOf } from './standing.ts';
 import { epoch } from './time.ts';
-import { attemptsOf, traced } from './trace.ts';
+import { attemptsOf, rowsOf, traced } from './trace.ts';
 import { initialState } from './transition.ts';
 
 /** What cases are folded and computed by. */
@@ -77,13 +77,31 @@ export const unfolded = (content: Content, rules = ruleVersions.current(), forma
  * @example fold([], content).case.value // 'unopened'
  */
 export function fold(entries: readonly Entry[], content: Content, rules = ruleVersions.current(), format = 1): Folded {
-  const hindsight = hindsightOf(entries, rules.corrected, format);
   const begin = unfolded(content, rules, format);
+  const hindsight = hindsightOf(entries, rules.corrected, format);
+  let asked: Hindsight['asked'] = new Map();
+  if (rules.number > 1)
+    for (const n of wordsAfterMoves(entries, hindsight))
+      asked = askedIn(read(entries.slice(0, n - 1), begin, hindsight, asked));
+  return read(entries, begin, hindsight, asked);
+}
+
+/** Reads these entries, the first of a log, with all the strikes of the whole log, and with what was asked then. */
+function read(entries: readonly Entry[], begin: Folded, whole: Hindsight, asked: Hindsight['asked']): Folded {
+  const hindsight = { ...whole, asked };
   const run = (known: Hindsight) => entries.reduce((state, entry) => applyEntry(state, entry, known), begin);
   let state = run(hindsight);
   if (rereads(entries, hindsight)) state = run(withAnswers(hindsight, entries, attemptsOf(state.trace)));
   return { ...state, struck: [...hindsight.struck].sort((a, b) => a - b) };
 }
+
+/** What was asked at each move that was begun so far. */
+const askedIn = ({ trace }: Folded): Hindsight['asked'] =>
+  new Map(
+    rowsOf(trace).flatMap(({ entry, unoffered, unanswered }) =>
+      entry.type === 'move-started' ? [[entry.n, { unoffered, unanswered }]] : [],
+    ),
+  );
 
 /**
  * One more entry. Costs no more in a long log than in a short one, but for a strike, and for a change of the cuff that
@@ -164,6 +182,7 @@ function applyEntry(before: Folded, written: Entry, hindsight: Hindsight | null)
     ...{ entry, corrected, late, format },
     ...(hindsight && { idle: hindsight.idle.has(n) }),
     ...(hindsight?.awaited.has(n) && { waits: true }),
+    ...(hindsight?.asked.has(n) && { asked: hindsight.asked.get(n) }),
   };
   const taken = { entry, format, corrected, late, struck, left: situationAfter, movedFrom: movedFrom(told, entry) };
   const { apply } = state.rules;

@@ -1,4 +1,5 @@
 /** What only later entries tell of an earlier one: that it was struck, was of another screw, changed the cuff after all. */
+import type { HoldId } from '../content/ids.ts';
 import { jumpsWith, type Jump } from './clocks.ts';
 import { cuffChanges, type CuffChange } from './cuff.ts';
 import type { Entry, EntryOf } from './entry.ts';
@@ -10,6 +11,12 @@ import type { Attempt } from './trace.ts';
 /** What was asked of a move after its touch, as its end or its start reads with it. */
 export type Answered = Pick<EntryOf<'move-answered'>, 'recess' | 'head' | 'turned' | 'bores' | 'depth'>;
 
+/** What stood at a start of a move when it was asked about; what is said of the log later does not change it. */
+export interface Asked {
+  unoffered: boolean;
+  unanswered: readonly HoldId[];
+}
+
 export interface Hindsight {
   struck: ReadonlySet<number>;
   /** Strikes that cannot stand. */
@@ -20,6 +27,8 @@ export interface Hindsight {
   awaited: ReadonlySet<number>;
   /** The screw that an entry was of, where it was entered for another one. */
   screwOf: ReadonlyMap<number, string>;
+  /** What was asked as a move began, of those that something was said of since. */
+  asked: ReadonlyMap<number, Asked>;
   /** Number of the closing; Infinity where there is none. */
   closing: number;
   /** By the number of the end, or of the start of a move that nobody ended. */
@@ -49,7 +58,7 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
   const changed = (n: number, upTo: number) => cuffChanges(told.slice(0, upTo)).some((one) => one.n === n);
   // What was heard once, entry by entry, stays heard, whatever was told of the time before it since.
   const idle = told.filter(({ n }, i) => !changing.has(n) && !told.some((_, k) => k >= i && changed(n, k + 1)));
-  const none = { screwOf: new Map(), answered: new Map() };
+  const none = { screwOf: new Map(), answered: new Map(), asked: new Map() };
   const closing = entries.find(({ type, n }) => type === 'case-closed' && !struck.has(n))?.n ?? Infinity;
   return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, closing, ...none };
 }
@@ -57,6 +66,23 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
 /** Does any of these entries change how earlier ones read, so that it can be told only once the moves are known? */
 export const rereads = (entries: readonly Entry[], { struck }: Pick<Hindsight, 'struck'>): boolean =>
   entries.some(({ type, n }) => (type === 'reassigned' || type === 'move-answered') && !struck.has(n));
+
+/**
+ * Words on earlier entries that were told after a move began in between: what was asked at that move is written from
+ * what stood before them. Numbers, in order.
+ */
+export function wordsAfterMoves(entries: readonly Entry[], { struck }: Pick<Hindsight, 'struck'>): number[] {
+  let moved = 0;
+  const words: number[] = [];
+  for (const entry of entries) {
+    if (struck.has(entry.n)) continue;
+    if (entry.type === 'move-started') moved = entry.n;
+    if (entry.type === 'reassigned' && Math.min(entry.from ?? Infinity, ...(entry.entries ?? [])) <= moved)
+      words.push(entry.n);
+    if (entry.type === 'move-answered' && entry.of < moved) words.push(entry.n);
+  }
+  return words;
+}
 
 /** What describes a screw as it is named stays with its name. */
 const descriptions: readonly Entry['type'][] = ['screw-listed', 'bone-measured', 'reassigned'];

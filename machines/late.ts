@@ -80,7 +80,9 @@ function onEnding(state: Folded, taken: Timed<EntryOf<'move-ended'>>): Change | 
   const start = meant(state, taken);
   if (!screw || !start) return null;
   const change = start === screw.context.running ? onEnd(state, taken) : onLateEnd(state, taken, start);
-  if (!change || corrected >= start.corrected) return change;
+  // Over a gap of unknown length nobody can say which of the two came first.
+  const isUnknown = start.entry < (state.trace?.gap ?? 0);
+  if (!change || corrected >= start.corrected || isUnknown) return change;
   return { ...change, impossibleTimes: [...state.impossibleTimes, entry.n] };
 }
 

@@ -2,6 +2,7 @@
  * The versions of folding and computing. Every case is read by the newest; older ones stay, so that what was signed
  * under them can be said again word for word.
  */
+import type { HoldId } from '../content/ids.ts';
 import type { Jump } from './clocks.ts';
 import type { Entry } from './entry.ts';
 
@@ -15,6 +16,8 @@ export interface Timed<T extends Entry = Entry> {
   format: number;
   /** Of a start: its end was told with its number, so whatever follows on the screw does not end it. */
   waits?: boolean;
+  /** Of a start: what was asked then, before something was said of it or of what it followed on. */
+  asked?: { unoffered: boolean; unanswered: readonly HoldId[] };
   /** Of a change of the cuff: it changed nothing. Left out: judged by what was told so far. */
   idle?: boolean;
 }

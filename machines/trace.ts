@@ -30,6 +30,8 @@ export interface Attempt {
   to: number | null;
   /** Corrected minutes from start to end, at least 0; null while it runs. */
   minutes: number | null;
+  /** How long it took is not known: the log was taken up again in between, after a gap of unknown length. */
+  spansGap: boolean;
   /** Null while it runs, or when nobody said how it ended: another move was begun, or the screw was left in. */
   outcome: Outcome | null;
   /** It brought the job further; `moving` counts as gain. */
@@ -81,6 +83,21 @@ export interface Trace {
   running: ReadonlyMap<number, Attempt>;
   /** The last start told of each screw, whether it had effect or not. */
   told: ReadonlyMap<string, Attempt>;
+  /** The last entry that took the log up again after a gap of unknown length; 0 before any. */
+  gap: number;
+}
+
+/**
+ * Is the time between two entries not known, because the log was taken up again between them after a gap of unknown
+ * length?
+ *
+ * @param from number of the first, in the order in which they were entered
+ * @param to number of the second; left out: now
+ * @example isAcrossGap(null, 3, 9) // false
+ */
+export function isAcrossGap(trace: Trace | null, from: number, to = Infinity): boolean {
+  for (let at = trace; at && at.gap > from; at = at.before) if (at.row.entry.n === at.gap && at.gap < to) return true;
+  return false;
 }
 
 /** What a row needs to know of a state. */
@@ -123,6 +140,7 @@ function begun(before: Stood, entry: EntryOf<'move-started'>, from: number, hold
     end: null,
     to: null,
     minutes: null,
+    spansGap: false,
     outcome: null,
     gained: false,
     stageBefore: stage,
@@ -182,7 +200,8 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
     if (!had || !has || has.ends <= had.ends) continue;
     // What ends has begun: a screw counts no other ends.
     const open = running.get(has.endedStart as number) as Attempt;
-    endedAll.push(finished(open, before.content, entry, corrected, had, has));
+    const spansGap = open.start.n < (before.trace?.gap ?? 0);
+    endedAll.push(finished({ ...open, spansGap }, before.content, entry, corrected, had, has));
     running = changed(running, open.start.n, null);
   }
   const ended = endedAll[0] ?? null;
@@ -218,6 +237,7 @@ export function traced<State extends Stood>(before: State, taken: Taken<State>):
     before: before.trace,
     running,
     told,
+    gap: after && entry.type === 'resumed' && entry.gap === 'not-known' ? entry.n : (before.trace?.gap ?? 0),
   };
 }
 

@@ -40,6 +40,8 @@ const LIMIT = 2000;
 
 /**
  * Calls back when the wall clock has moved against the monotonic one by more than 2 s since the start or the last jump.
+ * What it moves by less than that is never told, so a time with the jumps taken out may be off by up to 2 s; and what is
+ * entered between a jump and the next look (up to `every` ms, longer while the page sleeps) by the jump itself.
  *
  * @returns ends the watch
  * @example watchJumps(({ seconds }) => log('clock-jumped', seconds))

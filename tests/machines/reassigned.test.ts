@@ -226,3 +226,47 @@ it('what was moved reads the same entry by entry and all at once', () => {
     expect(lived).toEqual(whole);
   }
 });
+
+describe('moves that were told of another screw later', () => {
+  it('were asked for the screw that they were entered for: what was offered then stays offered', () => {
+    const log = table2({ stage: 'recess-stripped' }).screw('2');
+    log.tries('1', 'grip-head', 'no-change');
+    expect(log.view.unoffered).toEqual([]);
+    expect(log.of('2').offered.map(({ move }) => move)).not.toContain('grip-head');
+    reassigns(log, [log.n - 1], '2');
+    expect(attempts(log)[0]?.[0]).toBe('2');
+    expect(log.view).toMatchObject({ unoffered: [], unanswered: [] });
+  });
+
+  it('leave unanswered what was not answered for the screw that it was asked for', () => {
+    const log = three().tries('1', 'turn-out', 'slipped').begins('1', 'pack-recess');
+    const start = log.n;
+    expect(log.view.unanswered).toEqual([{ hold: 'reassess', entry: start }]);
+    reassigns(log, [start], '2');
+    expect(log.view).toMatchObject({ unanswered: [{ hold: 'reassess', entry: start }], unoffered: [start] });
+    const [lived, whole] = bothWays(log);
+    expect(lived).toEqual(whole);
+  });
+
+  it('are asked about by what was said before them', () => {
+    const log = three().tries('1', 'turn-out', 'slipped');
+    reassigns(log, [log.n - 1], '2');
+    log.looksAgain('2').begins('2', 'grip-head');
+    expect(log.view.unoffered).toEqual([]);
+    log.begins('1', 'grip-head');
+    expect(log.view.unoffered).toEqual([log.n]);
+    const [lived, whole] = bothWays(log);
+    expect(lived).toEqual(whole);
+  });
+
+  it('were offered by the stage that the screw had then, whatever is answered of the slip since', () => {
+    const log = three().tries('1', 'turn-out', 'slipped');
+    const of = log.n - 1;
+    log.looksAgain('1').tries('1', 'grip-head', 'no-change');
+    expect(log.view.unoffered).toEqual([]);
+    log.write({ type: 'move-answered', of, recess: 'sound' });
+    expect(log.view.unoffered).toEqual([]);
+    const [lived, whole] = bothWays(log);
+    expect(lived).toEqual(whole);
+  });
+});
