@@ -139,6 +139,7 @@ async function start(): Promise<void> {
     now: () => now(zone()),
     newId: () => crypto.randomUUID(),
     pin: () => department().pin(),
+    device: () => words()('resumed.device', { width: screen.width, height: screen.height }),
     ...(openStored && { openStored }),
     tell,
     holds,
@@ -197,7 +198,9 @@ async function start(): Promise<void> {
     privacy.watch();
     upkeep(() => database.gather());
     watchJumps(({ seconds, maybeSlept }) => {
-      if (holds() && session.open() && !maybeSlept) void session.record({ type: 'clock-jumped', seconds });
+      if (!holds() || maybeSlept) return;
+      if (session.open()) void session.record({ type: 'clock-jumped', seconds });
+      else session.clockMoved();
     });
     claim?.onLost(() => {
       setWriter(false);

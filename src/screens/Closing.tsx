@@ -1,11 +1,13 @@
-import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { epoch, inZone } from '../../machines/time.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { Band } from '../parts/Band.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { localeOf } from '../record/locales/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
+import { takenUpAsk } from './table/taken-up.ts';
 import { Account } from './closing/Account.tsx';
 import { accountOf } from './closing/account.ts';
 import { CountSheet } from './closing/CountSheet.tsx';
@@ -46,6 +48,11 @@ function ClosingOf(props: { open: OpenCase }) {
     const now = panel();
     return typeof now === 'object' ? rows().find(({ key }) => key === now.row) : undefined;
   };
+  /** Asked here only where the case was taken up at its closing; before, it is asked at the table. */
+  const takenUp = createMemo(() =>
+    app.session.takenUp() && standing().phase === 'closing' && panel() === 'account' ? takenUpAsk(app) : null,
+  );
+  createLayoutGuard(() => takenUp() === null);
   const timeOf = (at: string) => inZone(epoch(at), props.open.folded.case.context.room.opened?.zone ?? 'UTC').time;
 
   const washState = () => {
@@ -74,7 +81,7 @@ function ClosingOf(props: { open: OpenCase }) {
     standing().phase === 'working' || standing().phase === 'briefing' ? w('closing.first.end') : undefined;
 
   return (
-    <main class="closing" data-sheet={panel() === 'account' ? undefined : ''}>
+    <main class="closing" data-sheet={panel() === 'account' ? undefined : ''} data-asks={takenUp() ? '' : undefined}>
       <AccountHead
         title={w('closing.title')}
         back={w(standing().phase === 'briefing' ? 'closing.to-briefing' : 'closing.to-table')}
@@ -84,6 +91,17 @@ function ClosingOf(props: { open: OpenCase }) {
         <TakeBack recorder={recorder} />
         <Touch onAct={() => app.go('record')}>{w('closing.to-record')}</Touch>
       </AccountHead>
+      <Show when={takenUp()}>
+        {(ask) => (
+          <div class="closing-ask">
+            <Band kind="notice" title={ask().title}>
+              <For each={ask().options}>
+                {(option) => <Touch onAct={() => void option.act()}>{option.label}</Touch>}
+              </For>
+            </Band>
+          </div>
+        )}
+      </Show>
       <Switch>
         <Match when={standing().phase === 'closed'}>
           <p>{w('closing.is-closed')}</p>

@@ -12,6 +12,7 @@ import { fold, ruleVersions, step } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
 import { noSeal, sealOf } from '../../machines/seal.ts';
 import { epoch, minutesBefore } from '../../machines/time.ts';
+import { phaseOf } from '../../machines/view.ts';
 import { deferred } from '../deferred.ts';
 import { Failed, type Failure } from '../failure.ts';
 import { serialQueue } from '../store/serial-queue.ts';
@@ -52,6 +53,8 @@ export interface SessionParts {
   tell?: (told: Told) => void;
   /** Does this window hold the cases? Left out: it does. Where it does not, nothing is written. */
   holds?: () => boolean;
+  /** In words, the device that a case is taken up again on; left out: nobody is asked how long a case had lain. */
+  device?: () => string;
   /** With which content a new case is opened; left out: the release of this build. */
   pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
   /** Opens a stored case; left out: folded afresh each time. */
@@ -98,8 +101,9 @@ export function openAhead(cases: readonly StoredCase[]): typeof openStored {
  */
 export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: string, when: When = {}): Entry {
   const last = entries.at(-1);
-  // A clock that was set back goes on from there: the entry that says so may be logged before the one before it.
-  const isSetBack = draft.type === 'clock-jumped' && draft.seconds < 0;
+  // A clock that was set back goes on from there, and so does one that nobody watched: the entry that says so may be
+  // logged before the one before it.
+  const isSetBack = (draft.type === 'clock-jumped' && draft.seconds < 0) || draft.type === 'resumed';
   const logged = last && !isSetBack && epoch(last.logged) > epoch(now) ? last.logged : now;
   const at = when.at ?? (when.minutesAgo ? minutesBefore(now, when.minutesAgo) : now);
   const { type, ...fields } = draft;
@@ -132,6 +136,10 @@ export function createSession(parts: SessionParts) {
   const [copies, setCopies] = createSignal<AppendResult>({ ok: true, copies: 2 });
   const stored = new Map<string, StoredCase>(parts.stored.map((one) => [one.meta.caseId, one]));
   const serial = serialQueue();
+  /** Cases that were open here, so that the clock was watched all the while. */
+  const watched = new Set<string>();
+  /** The running case was taken up again, and nobody has said yet whether the time is right. */
+  const [takenUp, setTakenUp] = createSignal(false);
   /** A touch was refused because this window only shows. Stands until it is drawn anew. */
   const [turnedAway, setTurnedAway] = createSignal(false);
   const notHolder: Failure = { code: 'not-holder' };
@@ -165,6 +173,7 @@ export function createSession(parts: SessionParts) {
     batch(() => {
       setUnsaved(null);
       setCopies(result);
+      if (entry.type === 'resumed') setTakenUp(false);
       setOpen(next);
       setLines((all) =>
         all.map((line) =>
@@ -187,7 +196,9 @@ export function createSession(parts: SessionParts) {
       if (!checks) return { ok: false, reason: { code: 'not-fetched' } };
       const against = checks.refusal(current.folded, wanted);
       if (against) return { ok: false, reason: against };
-      const raised = await raise(current);
+      let raised = await raise(current);
+      if (raised && !raised.ok) return raised;
+      if (takenUp() && draft.type !== 'resumed') raised = await takeUp('not-known');
       if (raised && !raised.ok) return raised;
       const now = open();
       return now && raised ? commit(entryFrom(draft, now.entries, parts.now(), when)) : commit(wanted);
@@ -198,6 +209,14 @@ export function createSession(parts: SessionParts) {
     if (entries.length === 0 || folded.format >= formatVersion) return null;
     const rules = ruleVersions.current().number;
     return commit(entryFrom({ type: 'format-raised', to: formatVersion, rules }, entries, parts.now()));
+  };
+
+  const resumed = (gap: 'known' | 'not-known') => ({ type: 'resumed', device: parts.device?.() ?? '', gap }) as const;
+
+  /** A touch that comes before the answer leaves it open how long the case had lain. */
+  const takeUp = async (gap: 'known' | 'not-known'): Promise<RecordResult | null> => {
+    const now = open();
+    return now && commit(entryFrom(resumed(gap), now.entries, parts.now()));
   };
 
   /** Several entries in order; stops at the first that is refused. */
@@ -223,10 +242,15 @@ export function createSession(parts: SessionParts) {
   function show(one: StoredCase): void {
     const opened = (parts.openStored ?? openStored)(one);
     if (!opened) return;
-    stored.set(one.meta.caseId, one);
+    const { caseId } = one.meta;
+    const runs = ['working', 'closing'].includes(phaseOf(opened.folded));
+    const isNew = parts.device !== undefined && runs && !watched.has(caseId);
+    watched.add(caseId);
+    stored.set(caseId, one);
     batch(() => {
       setOpen(opened);
-      setLines((all) => (all.some((line) => line.meta.caseId === one.meta.caseId) ? all : [lineOf(one), ...all]));
+      setTakenUp(isNew);
+      setLines((all) => (all.some((line) => line.meta.caseId === caseId) ? all : [lineOf(one), ...all]));
     });
     parts.tell?.({ kind: 'opened', meta: one.meta });
   }
@@ -255,6 +279,12 @@ export function createSession(parts: SessionParts) {
     unsaved,
     turnedAway,
     copies,
+    /** Is it asked whether the time is right? Until somebody says so, the next entry says first that it is not known. */
+    takenUp,
+    /** Says whether the time is right after a case was taken up again: whether it is known how long it had lain. */
+    sayGap: (gap: 'known' | 'not-known'): Promise<RecordResult> => record(resumed(gap)),
+    /** The clock was set with no case open: how long the cases have lain is not known any more. */
+    clockMoved: (): void => watched.clear(),
     record,
     recordAll,
     create,
@@ -265,6 +295,7 @@ export function createSession(parts: SessionParts) {
     },
     leave(): void {
       setOpen(null);
+      setTakenUp(false);
       parts.tell?.({ kind: 'left' });
     },
     /** Tries the entry again that could not be written. */

@@ -131,7 +131,8 @@ describe('a passcode in Chromium', () => {
     await nurse.touch(/slipped/i);
     await nurse.see('Stop turning and look again');
     const after = await engine.page.evaluate(lying);
-    expect(after.rows).toBe(before.rows + 1);
+    // The outcome, and before it that nobody has confirmed how long the case lay.
+    expect(after.rows).toBe(before.rows + 2);
     encrypted(after);
   });
 

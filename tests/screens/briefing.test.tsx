@@ -128,6 +128,46 @@ describe('the screws', () => {
     expect(app.open()!.folded.screws.size).toBe(2);
   });
 
+  it('takes what nobody knows as not known: diameter, locking, walls; it stays so when another fact is corrected', async () => {
+    const { touch, entries, app } = await room(Briefing, { drafts: [opening] });
+    const other = w('briefing.other');
+    await touch('1');
+    await touch(other);
+    await touch(w('briefing.not-known'));
+    await touch(w('briefing.kind.maybe-locking', { kind: w('briefing.kind.cortical') }));
+    await touch('form unknown');
+    for (const what of [/^titanium/, w('briefing.not-known'), w('briefing.not-known')]) await touch(what);
+    const unknown = { diameter: null, thread: 'cortical', locking: null, cortices: null, length: null };
+    expect(entries().at(-1)).toMatchObject({ type: 'screw-listed', screw: '1', ...unknown });
+    await touch(/^1 .*: screw/);
+    await touch('titanium');
+    await touch(w('briefing.cobalt-chromium'));
+    expect(entries().at(-1)).toMatchObject({ ...unknown, material: 'cobalt-chromium' });
+    await touch(w('briefing.another-screw'));
+    await touch(w('briefing.same', { screw: '1' }));
+    expect(entries().at(-1)).toMatchObject({ screw: '2', ...unknown });
+    const gaps = gapsOf(app.open()!).filter(({ screws }) => screws.length === 2);
+    expect(gaps.map(({ key }) => key.slice('briefing.gap.'.length))).toEqual(
+      expect.arrayContaining(['size', 'locking', 'cortices', 'length']),
+    );
+  });
+
+  it('takes form and washer from those who know, and asks nobody for them', async () => {
+    const { touch, entries } = await room(Briefing, { drafts: [opening, screw('1')] });
+    await touch(/^1 .*: screw/);
+    await touch(w('briefing.ask.form'));
+    await touch(w('briefing.form.headless'));
+    expect(entries().at(-1)).toMatchObject(screw('1', { form: 'headless' }));
+    await touch(w('briefing.form.headless'));
+    await touch(w('briefing.washer'));
+    await touch('titanium');
+    await touch('steel');
+    expect(entries().at(-1)).toMatchObject(screw('1', { form: 'headless', washer: true, material: 'steel' }));
+    await touch(new RegExp(w('briefing.form.headless')));
+    await touch(w('briefing.not-known'));
+    expect(entries().at(-1)).not.toHaveProperty('form');
+  });
+
   it('takes a screw off the list by striking its entries, with a reason', async () => {
     const { touch, entries, app } = await room(Briefing, { drafts: [opening, screw('1'), screw('2')] });
     await touch(/^2 .*: screw/);

@@ -54,6 +54,21 @@ describe('the account of the metal', () => {
     expect(rows[0]?.textContent).toContain(w('closing.state.accounted'));
   });
 
+  it('gives a piece to the very tip whose row it was entered on, also when two of one tool broke', async () => {
+    const tip = { type: 'tool-damaged' as const, tool: 'pick' as const, how: 'tip broke off', tipMissing: true };
+    const { page, press, entries } = await closing([...opening, tip, tip]);
+    const [, second] = page.getAllByRole('button', { name: /^Tip of|tip/i });
+    const [first, last] = entries().filter(({ type }) => type === 'tool-damaged');
+    if (!second || !first || !last) throw new Error('two tips have two rows');
+    await touch(second);
+    await press(w('closing.piece-out'));
+    await press('4');
+    await press(w('closing.record'));
+    expect(entries().at(-1)).toMatchObject({ type: 'piece-recovered', tool: 'pick', tip: last.n, length: 4 });
+    await press(w('closing.all-complete'));
+    expect(entries().at(-1)).toMatchObject({ type: 'piece-recovered', tool: 'pick', tip: last.n, complete: true });
+  });
+
   it('says the side as a word and the fixed caution that it is not the official count [Z2] [Z19]', async () => {
     const { plain, press } = await closing(broken);
     expect(plain()).toContain('RIGHT fibula');

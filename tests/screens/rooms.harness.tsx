@@ -50,26 +50,33 @@ export interface Room {
   stored: () => Promise<StoredCase[]>;
 }
 
-/** Renders a screen of the app; with drafts a case is open and holds them. */
+/** Renders a screen of the app; with drafts a case is open and holds them, taken up again in another session if so said. */
 export async function room(
   Screen: Component,
-  { drafts = [] as readonly EntryDraft[], demo = false, more = {} } = {},
+  { drafts = [] as readonly EntryDraft[], demo = false, more = {}, takenUp = false } = {},
 ): Promise<Room> {
   let ids = 0;
   let ticks = 0;
   const log = openMemory();
-  const session = createSession({
+  const parts = {
     log,
     stored: [],
     pin: () => department().pin(),
     now: () => new Date(start + ticks++ * 1000).toISOString(),
     newId: () => `00000000-0000-4000-8000-${String(++ids).padStart(12, '0')}`,
-  });
+  };
+  let session = createSession(parts);
   const [first, ...rest] = drafts;
   if (first?.type === 'case-opened') {
     const made = await session.create(first, demo);
     const all = rest.length > 0 ? await session.recordAll(rest) : made;
     if (!made.ok || !all.ok) throw new Error(`the drafts were refused: ${JSON.stringify([made, all])}`);
+  }
+  if (takenUp) {
+    // As after a kill, or in the window that takes over: another session reads what the first one left.
+    const [one] = session.all();
+    session = createSession({ ...parts, stored: session.all(), device: () => 'another tablet' });
+    session.resume(one?.meta.caseId ?? '');
   }
   const [name, setName] = createSignal<ScreenName>('cases');
   const [preferences, setPreferences] = createSignal<Preferences>({ theme: 'dark', pxPerMm: null, distance: 2.5 });

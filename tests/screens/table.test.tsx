@@ -6,6 +6,7 @@ import { fold } from '../../machines/fold.ts';
 import { sourceWords } from '../../src/screens/source-words.ts';
 import { capital } from '../../src/format/prose.ts';
 import { sayEntry } from '../../src/screens/table/said.ts';
+import { Closing } from '../../src/screens/Closing.tsx';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { content, opening, room, steadyFingers, w } from './rooms.harness.tsx';
 
@@ -175,6 +176,56 @@ describe('a pending move', () => {
   });
 });
 
+describe('going on past the upper limit of the bone', () => {
+  const people = ['anaesthetist', 'surgeon', 'scrub'].map((role): EntryDraft => ({
+    type: 'person-listed',
+    role: role as 'surgeon',
+    who: `${role} A`,
+  }));
+  const past = async (listedPeople: readonly EntryDraft[]) => {
+    const at = await room(Table, {
+      drafts: [
+        { ...opening, bone: 'fibula' },
+        ...listedPeople,
+        { type: 'bone-measured', outer: 15, cortex: 3, source: 'measured' },
+        { type: 'limits-set', boneConsider: 0.02, boneStop: 0.05 },
+        { ...listed('1'), stage: 'head-sheared' } as EntryDraft,
+        bring('hollow-reamer'),
+        bring('reversing-drive'),
+        { type: 'work-started' },
+        { type: 'screw-called', screw: '1' },
+      ],
+    });
+    await at.touch(new RegExp(capital(content.phrases.moves['hollow-ream'].glance)));
+    await at.touch(w('hold.reverse-yes'));
+    const [reason = ''] = content.holds.find(({ id }) => id === 'bone-stop')?.reasons ?? [];
+    await at.touch(w('hold.go-on-because', { reason }));
+    return { at, goOn: () => at.touch(w('hold.past-stop', { reason })) };
+  };
+  const answer = ({ at }: Awaited<ReturnType<typeof past>>) =>
+    at.entries().find(({ type }) => type === 'hold-answered');
+
+  it('asks who decides among the people listed, the surgeon first, and writes down who was said', async () => {
+    const one = await past(people);
+    const names = [...document.querySelectorAll('.hold-checks button')].map((touch) => touch.textContent);
+    expect(names).toEqual(['surgeon A', 'anaesthetist A', 'scrub A']);
+    await one.at.touch('surgeon A');
+    await one.goOn();
+    expect(answer(one)).toMatchObject({ hold: 'bone-stop', answer: 'go-on', onWordOf: 'surgeon A' });
+    expect(one.at.entries().at(-1)).toMatchObject({ type: 'move-started', move: 'hollow-ream' });
+  });
+
+  it('takes nobody for it who was not said, and does not ask where nobody is listed', async () => {
+    const unsaid = await past(people);
+    await unsaid.goOn();
+    expect(answer(unsaid)).toMatchObject({ hold: 'bone-stop', answer: 'go-on' });
+    expect(answer(unsaid)).not.toHaveProperty('onWordOf');
+    cleanup();
+    await past([]);
+    expect(screen.queryByText(w('leave.decides'))).toBeNull();
+  });
+});
+
 describe('a look of one’s own accord', () => {
   const turnOut = new RegExp(capital(content.phrases.moves['turn-out'].glance));
   const noChange = new RegExp(content.phrases.outcomes['no-change'].label);
@@ -216,6 +267,113 @@ describe('figures at the table', () => {
     for (const source of [content.limits.slipKeeps.source, content.limits.torsionRate.source])
       expect(told).toContain(sourceWords(at.app, source));
     expect(sourceWords(at.app, content.limits.slipKeeps.source)).toContain(w('status.common-practice'));
+  });
+});
+
+describe('a case that is taken up again', () => {
+  const running: EntryDraft[] = [
+    opening,
+    listed('1'),
+    bring('driver-hexagonal'),
+    { type: 'work-started' },
+    { type: 'screw-called', screw: '1' },
+    { type: 'move-started', screw: '1', move: 'turn-out' },
+  ];
+  const title = () => document.querySelector('.ask-row .band-title')?.textContent;
+
+  it('asks above the outcomes whether it is this time, and one touch says yes', async () => {
+    const at = await room(Table, { drafts: running, takenUp: true });
+    await vi.waitFor(() => expect(title()).toMatch(/^Taken up again\. Is it \d\d:\d\d\?$/));
+    expect(screen.getByRole('button', { name: new RegExp(content.phrases.outcomes.slipped.label) })).toBeTruthy();
+    await at.touch(w('ask.taken-up.known'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'resumed', gap: 'known' });
+    expect(title()).toBeUndefined();
+    // It cannot be struck, and so not be taken back.
+    expect(screen.getByRole('button', { name: new RegExp(w('table.take-back')) }).getAttribute('aria-disabled')).toBe(
+      'true',
+    );
+  });
+
+  it('is in nobody’s way: an outcome says first that the time is not known', async () => {
+    const at = await room(Table, { drafts: running, takenUp: true });
+    await at.touch(new RegExp(content.phrases.outcomes['no-change'].label));
+    expect(at.entries().slice(-2)).toMatchObject([
+      { type: 'resumed', gap: 'not-known' },
+      { type: 'move-ended', outcome: 'no-change' },
+    ]);
+    expect(screen.queryByText(/Taken up again/)).toBeNull();
+  });
+
+  it('is asked the same where it stands at its closing', async () => {
+    const at = await room(Closing, { drafts: [...running, { type: 'work-ended' }], takenUp: true });
+    await at.touch(w('ask.taken-up.not-known'));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'resumed', gap: 'not-known' });
+    expect(document.querySelector('.closing-ask')).toBeNull();
+  });
+});
+
+describe('two stories that cannot both be true', () => {
+  /** Screw 1 came out, and a minute later somebody tells that its shank broke, three minutes after that. */
+  const told = async () => {
+    const drafts: EntryDraft[] = [opening, listed('1'), listed('2'), bring('driver-hexagonal')];
+    const at = await room(Table, {
+      drafts: [...drafts, { type: 'work-started' }, { type: 'screw-called', screw: '1' }],
+    });
+    const { session } = at.app;
+    const long = { minutesAgo: 30 };
+    await session.record({ type: 'move-started', screw: '1', move: 'turn-out' }, long);
+    await session.record({ type: 'move-ended', screw: '1', outcome: 'out' }, long);
+    await session.record({ type: 'move-started', screw: '1', move: 'conical-extractor' }, { minutesAgo: 6 });
+    await session.record(
+      { type: 'move-ended', screw: '1', outcome: 'shank-broke', reachable: true },
+      { minutesAgo: 5 },
+    );
+    await at.touch(w('ask.conflict.look'));
+    return at;
+  };
+  const asked = () => at0.app.view()?.conflicts;
+  let at0: Awaited<ReturnType<typeof told>>;
+  beforeEach(async () => void (at0 = await told()));
+
+  it('stand under each other in words', () => {
+    expect(asked()).toEqual([[8, 10]]);
+    const text = document.querySelector('.table-sheet')?.textContent ?? '';
+    for (const n of [8, 10]) expect(text).toContain(sayEntry(at0.entries()[n - 1] as Entry, at0.app.open()!.folded));
+  });
+
+  it('that one was wrong: it is struck with its start, and the other one stands', async () => {
+    await at0.touch(w('conflict.wrong'), 1);
+    expect(at0.app.view()).toMatchObject({ conflicts: [], struck: [9, 10] });
+    expect(at0.entries().at(-1)).toMatchObject({ type: 'struck', reason: w('conflict.reason.wrong', { n: 8 }) });
+    expect(at0.app.view()?.screws['1']?.stage).toBe('out');
+    expect(document.querySelector('.table-sheet')).toBeNull();
+  });
+
+  it('another screw: the move with its end goes over to it', async () => {
+    await at0.touch(w('conflict.screw'), 1);
+    await at0.touch(w('wrong.was', { screw: '2' }));
+    expect(at0.entries().at(-1)).toMatchObject({ type: 'reassigned', entries: [9, 10], screw: '2' });
+    const { conflicts, screws } = at0.app.view()!;
+    expect([conflicts, screws['1']?.stage, screws['2']?.stage]).toEqual([[], 'out', 'head-sheared']);
+  });
+
+  it('time wrong: told again at its own time, as long as before, and struck where it stood', async () => {
+    await at0.touch(w('conflict.time'), 1);
+    for (const key of ['4', '0']) await at0.touch(key);
+    await at0.touch(w('when.use'));
+    expect(at0.app.view()).toMatchObject({ conflicts: [], struck: [9, 10] });
+    const [start, end] = at0.entries().slice(-2);
+    expect(end).toMatchObject({ type: 'move-ended', outcome: 'shank-broke', reachable: true, start: start?.n });
+    expect(Date.parse(end?.logged ?? '') - Date.parse(end?.at ?? '')).toBe(40 * 60_000);
+    const lasted = (entries: readonly (Entry | undefined)[]) =>
+      Math.round((Date.parse(entries[1]?.at ?? '') - Date.parse(entries[0]?.at ?? '')) / 10_000);
+    expect(lasted([start, end])).toBe(lasted(at0.entries().slice(8, 10)));
+  });
+
+  it('are asked of the one that came first as well', async () => {
+    await at0.touch(w('conflict.wrong'), 0);
+    expect(at0.app.view()).toMatchObject({ conflicts: [], struck: [7, 8] });
+    expect(at0.app.view()?.screws['1']?.stage).not.toBe('out');
   });
 });
 

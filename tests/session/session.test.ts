@@ -1,6 +1,6 @@
 import { createRoot } from 'solid-js';
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../machines/entry.ts';
+import type { Entry, EntryDraft } from '../../machines/entry.ts';
 import { verify } from '../../machines/seal.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { AppendResult, LogPort, StoredCase } from '../../src/store/port.ts';
@@ -289,6 +289,73 @@ describe('the session', () => {
     expect(session.lines()[0]?.closed).toBe(false);
     session.leave();
     expect(session.unfinished()).toBe('case-1');
+  });
+});
+
+describe('a running case that is taken up again', () => {
+  /** Screw 1 is called, and the window is killed; another one starts, on this clock. */
+  const killed = async (now: string, drafts: readonly EntryDraft[] = [{ type: 'work-started' }]) => {
+    const first = make();
+    await first.session.create(opened);
+    await first.session.recordAll([screw, ...drafts]);
+    const clock = { now };
+    const session = createRoot(() =>
+      createSession({
+        log: first.log,
+        stored: first.session.all(),
+        now: () => clock.now,
+        newId: () => 'x',
+        device: () => 'another tablet',
+      }),
+    );
+    session.resume('case-1');
+    const types = () => session.open()?.entries.map(({ type }) => type);
+    return { session, clock, types };
+  };
+  const later = '2026-03-03T00:12:00.000+01:00';
+
+  it('asks whether the time is right, once, and writes nothing before somebody touches', async () => {
+    const { session, types } = await killed(later);
+    expect([session.takenUp(), types()?.at(-1)]).toEqual([true, 'work-started']);
+    await session.sayGap('known');
+    expect(session.takenUp()).toBe(false);
+    expect(session.open()?.entries.at(-1)).toMatchObject({ type: 'resumed', device: 'another tablet', gap: 'known' });
+    await session.record({ type: 'washed-out' });
+    expect(types()?.slice(3)).toEqual(['resumed', 'washed-out']);
+  });
+
+  it('says of itself that nobody knows, when the next entry comes first; a plan asks nothing', async () => {
+    const { session, types } = await killed(later);
+    await session.record({ type: 'screw-called', screw: '1' });
+    expect(types()?.slice(3)).toEqual(['resumed', 'screw-called']);
+    expect(session.open()?.entries[3]).toMatchObject({ n: 4, gap: 'not-known' });
+    expect([session.takenUp(), verify(session.open()?.entries ?? []).seals]).toEqual([false, 'whole']);
+    const plan = await killed(later, []);
+    await plan.session.record({ type: 'remark', text: 'next morning' });
+    expect([plan.session.takenUp(), plan.types()?.at(-2)]).toEqual([false, 'screw-listed']);
+  });
+
+  it('lets the clock run back where nobody watched it, and what follows stands after what stood before', async () => {
+    const { session } = await killed('2026-03-02T20:00:00.000+01:00');
+    await session.record({ type: 'screw-called', screw: '1' });
+    const [before, resumed, after] = session.open()?.entries.slice(2) ?? [];
+    expect([resumed?.logged, after?.logged]).toEqual(Array(2).fill('2026-03-02T20:00:00.000+01:00'));
+    expect(Date.parse(before?.logged ?? '')).toBeGreaterThan(Date.parse(resumed?.logged ?? ''));
+    expect(session.open()?.folded.case.context.workStarted).toBe(session.open()?.folded.latest);
+  });
+
+  it('is not asked of a case that was open here all the while, unless the clock was set while it was away', async () => {
+    const { session } = await killed(later);
+    await session.sayGap('known');
+    session.leave();
+    session.resume('case-1');
+    expect(session.takenUp()).toBe(false);
+    session.leave();
+    session.clockMoved();
+    session.resume('case-1');
+    expect(session.takenUp()).toBe(true);
+    session.leave();
+    expect(session.takenUp()).toBe(false);
   });
 });
 

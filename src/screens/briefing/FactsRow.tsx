@@ -7,7 +7,7 @@ import { questions, type Facts, type Question } from './plan.ts';
 import { createScrewWords } from './screw-words.ts';
 
 /** What is being asked: a fact, whether it is broken already, how many are alike; null for nothing. */
-export type Asked = Question | 'stage' | 'alike' | null;
+export type Asked = Question | 'form' | 'stage' | 'alike' | null;
 
 export interface FactsRowProps {
   /** Null for a screw that is not listed yet. */
@@ -34,9 +34,7 @@ export function FactsRow(props: FactsRowProps) {
       case 'material':
         return facts.material === undefined ? w('briefing.ask.material') : words.material(facts.material);
       case 'cortices':
-        return facts.cortices === undefined || facts.cortices === null
-          ? w('briefing.ask.cortices')
-          : words.cortices(facts.cortices);
+        return facts.cortices === undefined ? w('briefing.ask.cortices') : words.cortices(facts.cortices);
       case 'length':
         return facts.length === undefined
           ? w('briefing.ask.length')
@@ -62,6 +60,9 @@ export function FactsRow(props: FactsRowProps) {
             </Touch>
           )}
         </For>
+        <Touch size="small" current={props.asked === 'form'} onAct={() => props.onAsk('form')}>
+          {words.form(props.facts) || w('briefing.ask.form')}
+        </Touch>
         <Touch size="small" current={props.asked === 'stage'} onAct={() => props.onAsk('stage')}>
           {props.stage === 'seated' ? w('briefing.not-broken') : app.content().phrases.stages[props.stage].glance}
         </Touch>

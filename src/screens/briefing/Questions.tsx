@@ -52,7 +52,7 @@ export function HowMany(props: HowManyProps) {
 }
 
 export interface QuestionProps {
-  question: 'size' | 'drive' | 'material' | 'cortices' | 'length' | 'stage' | 'alike';
+  question: 'size' | 'drive' | 'material' | 'cortices' | 'length' | 'form' | 'stage' | 'alike';
   facts: Facts;
   /** The listed screw that is corrected, if it is one. */
   listed: ScrewContext | undefined;
@@ -78,6 +78,9 @@ export function Question(props: QuestionProps) {
       <Match when={props.question === 'length'}>
         <Length {...props} />
       </Match>
+      <Match when={props.question === 'form'}>
+        <Form {...props} />
+      </Match>
       <Match when={props.question === 'stage'}>
         <BrokenAlready {...props} />
       </Match>
@@ -92,7 +95,8 @@ function Size(props: QuestionProps) {
   const words = createScrewWords(app);
   const groups = () => sizeGroups(app.content());
   const [other, setOther] = createSignal(false);
-  const [typed, setTyped] = createSignal<number | null>(null);
+  /** The diameter, mm; null: not known. Undefined until it was typed. */
+  const [typed, setTyped] = createSignal<{ diameter: number | null }>();
   const given = ({ diameter, thread, locking }: Pick<ScrewSize, 'diameter' | 'thread' | 'locking'>) =>
     props.onAnswer({ diameter, thread, locking });
   const isNow = (size: ScrewSize) =>
@@ -109,6 +113,9 @@ function Size(props: QuestionProps) {
     { thread: 'cortical', locking: false },
     { thread: 'cancellous', locking: false },
     { thread: 'cancellous', locking: true },
+    { thread: 'partly', locking: false },
+    { thread: 'cortical', locking: null },
+    { thread: 'cancellous', locking: null },
   ] as const;
   return (
     <Show
@@ -126,15 +133,20 @@ function Size(props: QuestionProps) {
               words={{
                 done: w('briefing.done'),
                 back: w('briefing.rub-out'),
+                unknown: w('briefing.not-known'),
                 range: w('briefing.range', { min: 0.8, max: 12 }),
               }}
-              onDone={setTyped}
+              onDone={(diameter) => setTyped({ diameter })}
             />
           }
         >
-          {(diameter) => (
+          {(size) => (
             <Choice
-              label={w('briefing.which-kind', { diameter: diameter() })}
+              label={
+                size().diameter === null
+                  ? w('briefing.which-kind-unsized')
+                  : w('briefing.which-kind', { diameter: size().diameter ?? 0 })
+              }
               options={kinds.map((value) => ({
                 value,
                 label:
@@ -142,7 +154,7 @@ function Size(props: QuestionProps) {
                     ? w('briefing.kind.locking-cancellous')
                     : words.kind(value),
               }))}
-              onChoose={(kind) => given({ diameter: diameter(), ...kind })}
+              onChoose={(kind) => props.onAnswer({ ...size(), ...kind })}
             />
           )}
         </Show>
@@ -236,7 +248,10 @@ function Material(props: QuestionProps) {
     <div class="question">
       <Choice
         label={w('briefing.material-question')}
-        options={(['steel', 'titanium', 'unknown'] as const).map((value) => ({ value, label: words.material(value) }))}
+        options={(['steel', 'titanium', 'cobalt-chromium', 'unknown'] as const).map((value) => ({
+          value,
+          label: words.material(value),
+        }))}
         value={props.facts.material}
         onChoose={(material) => props.onAnswer({ material })}
       />
@@ -251,12 +266,42 @@ function Cortices(props: QuestionProps) {
   const app = useApp();
   const words = createScrewWords(app);
   return (
-    <Choice
+    <Choice<1 | 2 | 'unknown'>
       label={app.w('briefing.cortices-question')}
-      options={([1, 2] as const).map((value) => ({ value, label: words.cortices(value) }))}
-      value={props.facts.cortices}
-      onChoose={(cortices) => props.onAnswer({ cortices })}
+      options={([1, 2, 'unknown'] as const).map((value) => ({
+        value,
+        label: value === 'unknown' ? app.w('briefing.not-known') : words.cortices(value),
+      }))}
+      value={props.facts.cortices === null ? 'unknown' : props.facts.cortices}
+      onChoose={(value) => props.onAnswer({ cortices: value === 'unknown' ? null : value })}
     />
+  );
+}
+
+/** What kind of screw it is besides its thread, and whether a washer lies under its head: nobody has to say so. */
+function Form(props: QuestionProps) {
+  const { w } = useApp();
+  return (
+    <div class="question">
+      <p class="small soft">{w('briefing.form-question')}</p>
+      <div class="choice-row">
+        <For each={['solid', 'cannulated', 'headless'] as const}>
+          {(value) => (
+            <Touch pressed={props.facts.form === value} onAct={() => props.onAnswer({ form: value })}>
+              {w(`briefing.form.${value}`)}
+            </Touch>
+          )}
+        </For>
+        <For each={[true, false]}>
+          {(value) => (
+            <Touch pressed={props.facts.washer === value} onAct={() => props.onAnswer({ washer: value })}>
+              {w(value ? 'briefing.washer' : 'briefing.no-washer')}
+            </Touch>
+          )}
+        </For>
+        <Touch onAct={() => props.onAnswer({ form: undefined, washer: undefined })}>{w('briefing.not-known')}</Touch>
+      </div>
+    </div>
   );
 }
 

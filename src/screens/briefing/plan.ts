@@ -7,7 +7,7 @@ import { effective } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';
 
 export type ScrewDraft = Extract<EntryDraft, { type: 'screw-listed' }>;
-/** Facts of a screw while they are asked; a length of null was answered: it is not known. */
+/** Facts of a screw while they are asked; null was answered too: it is not known. */
 export type Facts = Partial<Omit<ScrewDraft, 'type' | 'screw' | 'calledBy' | 'loggedBy'>>;
 
 /** One touch each, in this order. */
@@ -33,6 +33,7 @@ export const nextQuestion = (facts: Facts): Question | null =>
 /** The entry that lists a screw, once all is answered. */
 export function listing(screw: string, facts: Facts): ScrewDraft | null {
   const { diameter, thread, locking, drive, driveSize, material, length, cortices, stage } = facts;
+  const { form, washer, underPlate } = facts;
   if (diameter === undefined || thread === undefined || locking === undefined || drive === undefined) return null;
   if (material === undefined || length === undefined || cortices === undefined) return null;
   return {
@@ -46,11 +47,17 @@ export function listing(screw: string, facts: Facts): ScrewDraft | null {
     material,
     length,
     cortices,
+    ...(form !== undefined && { form }),
+    ...(washer !== undefined && { washer }),
+    ...(underPlate !== undefined && { underPlate }),
     ...(stage !== undefined && { stage }),
   };
 }
 
-/** The facts of a listed screw, ready to be listed again or for another one. */
+/**
+ * The facts of a listed screw, ready to be listed again or for another one. What it is only reckoned with, because
+ * nobody knows, is not known here either.
+ */
 export function factsOf({
   diameter,
   thread,
@@ -60,16 +67,23 @@ export function factsOf({
   material,
   length,
   cortices,
+  form,
+  washer,
+  underPlate,
+  assumed = [],
 }: ScrewFacts): Facts {
   return {
     diameter,
     thread,
-    locking,
+    locking: assumed.includes('locking') ? null : locking,
     drive,
     ...(driveSize !== undefined && { driveSize }),
     material,
     length,
-    cortices,
+    cortices: assumed.includes('cortices') ? null : cortices,
+    ...(form !== undefined && { form }),
+    ...(washer !== undefined && { washer }),
+    ...(underPlate !== undefined && { underPlate }),
   };
 }
 
@@ -134,9 +148,12 @@ export function hardMetalAnswer(open: OpenCase): 'go-on' | 'stop' | null {
 /** What nobody has entered, as keys of the words that name it; nothing is ever made up in its place. */
 export const gapKeys = [
   'briefing.gap.screws',
+  'briefing.gap.size',
+  'briefing.gap.locking',
   'briefing.gap.drive',
   'briefing.gap.material',
   'briefing.gap.length',
+  'briefing.gap.cortices',
   'briefing.gap.bone',
   'briefing.gap.tools',
   'briefing.gap.planned',
@@ -165,11 +182,18 @@ export function gapsOf(open: OpenCase): { key: GapKey; screws: string[] }[] {
   const drive = which((facts) => facts.drive === 'unknown');
   const material = which((facts) => facts.material === 'unknown');
   const length = which((facts) => facts.length === null);
+  const size = which((facts) => facts.diameter === null);
+  const [locking, cortices] = (['locking', 'cortices'] as const).map((fact) =>
+    which(({ assumed }) => assumed?.includes(fact) ?? false),
+  ) as [string[], string[]];
   const missing: [GapKey, boolean, string[]?][] = [
     ['briefing.gap.screws', screws.length === 0],
+    ['briefing.gap.size', size.length > 0, size],
+    ['briefing.gap.locking', locking.length > 0, locking],
     ['briefing.gap.drive', drive.length > 0, drive],
     ['briefing.gap.material', material.length > 0, material],
     ['briefing.gap.length', length.length > 0, length],
+    ['briefing.gap.cortices', cortices.length > 0, cortices],
     ['briefing.gap.bone', room.bone === null && Object.keys(room.boneAt).length === 0],
     ['briefing.gap.tools', room.tools.length === 0],
     ['briefing.gap.planned', !room.opened?.planned.trim()],

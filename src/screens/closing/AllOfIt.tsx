@@ -17,14 +17,10 @@ export function AllOfIt(props: Props) {
   const { w } = app;
   const broke = () =>
     props.row.screw === null || (app.open()?.folded.screws.get(props.row.screw)?.context.breaks.length ?? 0) > 0;
-  const of = () =>
-    props.row.screw !== null ? { screw: props.row.screw } : { tool: props.row.tool ?? ('pick' as const) };
-  const tip = () => (props.row.screw === null ? { tip: Number(props.row.key.replace('tip-', '')) } : {});
   const all = () =>
     void props.recorder.record({
       type: 'piece-recovered',
-      ...of(),
-      ...tip(),
+      ...props.row.names,
       ...(broke() ? { complete: true } : { whole: true as const }),
     });
   return (

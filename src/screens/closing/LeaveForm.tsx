@@ -1,5 +1,4 @@
 import { Match, Switch, createSignal } from 'solid-js';
-import type { ToolId } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -13,7 +12,6 @@ import type { Recorder } from './recorder.ts';
 
 export interface LeaveFormProps {
   row: AccountRow;
-  of: { screw: string } | { tool: ToolId };
   recorder: Recorder;
   onDone: () => void;
 }
@@ -39,7 +37,7 @@ export function LeaveForm(props: LeaveFormProps) {
   const record = async () => {
     const done = await props.recorder.record({
       type: 'left-in',
-      ...props.of,
+      ...props.row.names,
       length: length(),
       // What stays in the bone was read from an image, or reckoned: nobody laid a rule to it.
       ...(length() !== null && { lengthHow: fromImage() ? ('image' as const) : ('difference' as const) }),

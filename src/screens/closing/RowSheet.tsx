@@ -27,13 +27,14 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
   const [fromImage, setFromImage] = createSignal(false);
   createLayoutGuard(doing);
   const name = () => rowName(props.row, w, content());
-  const of = () =>
-    props.row.screw !== null ? { screw: props.row.screw } : { tool: props.row.tool ?? ('pick' as const) };
   const ended = () => (props.row.stage === null || isWorking(props.row.stage) ? undefined : w('closing.has-ended'));
   const back = () => (doing() === 'look' ? props.onClose() : setDoing('look'));
   const piece = async (length: number | null) => {
     const lengthHow = fromImage() ? ('image' as const) : ('measured' as const);
-    if (length !== null && (await props.recorder.record({ type: 'piece-recovered', ...of(), length, lengthHow })))
+    if (
+      length !== null &&
+      (await props.recorder.record({ type: 'piece-recovered', ...props.row.names, length, lengthHow }))
+    )
       setDoing('look');
   };
   return (
@@ -94,7 +95,7 @@ export function RowSheet(props: { row: AccountRow; recorder: Recorder; onClose: 
           <DamageForm tool={props.row.tool} recorder={props.recorder} onDone={() => setDoing('look')} />
         </Match>
         <Match when={doing() === 'leave'}>
-          <LeaveForm row={props.row} of={of()} recorder={props.recorder} onDone={() => setDoing('look')} />
+          <LeaveForm row={props.row} recorder={props.recorder} onDone={() => setDoing('look')} />
         </Match>
       </Switch>
     </Sheet>

@@ -18,6 +18,8 @@ export interface AccountRow {
   key: string;
   screw: string | null;
   tool: ToolId | null;
+  /** How an entry names what the row is of: the screw, or the tip by the entry that told of it; null for a part. */
+  names: { screw: string } | { tool: ToolId; tip: number } | null;
   /** Plate, nail or any other part. */
   part: PartAccount | null;
   /** Of a screw. */
@@ -50,6 +52,7 @@ export function accountOf(folded: Folded): AccountRow[] {
       key: context.id,
       screw: context.id,
       tool: null,
+      names: { screw: context.id },
       part: null,
       stage: context.stage,
       presumed: false,
@@ -66,7 +69,7 @@ export function accountOf(folded: Folded): AccountRow[] {
 /** A part has no figures of its own: what counts is where it is. */
 const partRow = (part: PartAccount): AccountRow => ({
   key: `part-${part.id}`,
-  ...{ screw: null, tool: null, part, stage: null, presumed: false },
+  ...{ screw: null, tool: null, names: null, part, stage: null, presumed: false },
   diameter: tipThickness,
   metal: { listed: part.length, recovered: null, destroyed: 0, left: null, unaccounted: null, closes: part.closes },
   pieces: [],
@@ -88,6 +91,7 @@ function tipRows(folded: Folded, perPiece: number): AccountRow[] {
         key: `tip-${tip.entry}`,
         screw: null,
         tool: tip.tool,
+        names: { tool: tip.tool, tip: tip.entry },
         part: null,
         stage: null,
         presumed: tip.presumed,

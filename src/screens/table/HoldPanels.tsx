@@ -1,10 +1,9 @@
-import { For, Match, Show, Switch, createEffect, createSignal, on } from 'solid-js';
+import { For, Show, createEffect, createSignal, on } from 'solid-js';
 import type { Answer, HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { capital } from '../../format/prose.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -72,99 +71,11 @@ export function Reassess(props: { table: Table }) {
   );
 }
 
-/** Holds before the pending move: reverse drive, then the bone limit with a reason, H4 with a second touch. */
-export function BeforeStart(props: { table: Table }) {
-  const { w, content } = useApp();
-  const [reason, setReason] = createSignal<string | null>(null);
-  const hold = (): HoldId | null => props.table.pendingHolds()[0] ?? null;
-  const offered = () => props.table.pendingOffer();
-  const reasons = () => content().holds.find(({ id }) => id === hold())?.reasons ?? [];
-  const title = (id: HoldId) =>
-    w('hold.before', {
-      hold: content().phrases.holds[id].label,
-      move: capital(content().phrases.moves[props.table.pending() ?? 'leave-in'].glance),
-    });
-  createLayoutGuard(() => `${hold()} ${reason()}`);
-  const cost = () => {
-    const now = offered();
-    if (!now || now.cortexLost === null) return w('hold.whole-bone');
-    return w('hold.cost', {
-      before: percent(now.cortexLostBefore),
-      after: percent(now.cortexLost),
-      bends: percent(now.bendingKept),
-    });
-  };
-  const goOn = async (why: string) => {
-    const now = hold();
-    if (!now) return;
-    setReason(null);
-    if ((await props.table.answer(now, 'go-on', why)).ok) await props.table.startPending();
-  };
-  const chosen = (why: string) => (hold() === 'bone-stop' ? setReason(why) : void goOn(why));
-  return (
-    <Show when={hold()}>
-      {(now) => (
-        <div class="hold-panel">
-          <Band
-            kind="hold"
-            title={title(now())}
-            text={
-              now() === 'reverse'
-                ? content().phrases.holds.reverse.help
-                : `${cost()} ${content().phrases.holds[now()].help}`
-            }
-          />
-          <Switch>
-            <Match when={now() === 'reverse'}>
-              <div class="hold-answers">
-                <Touch size="card" onAct={() => void props.table.confirmReverse()}>
-                  {w('hold.reverse-yes')}
-                </Touch>
-                <Another table={props.table} />
-              </div>
-            </Match>
-            <Match when={reason()}>
-              {(why) => (
-                <div class="hold-answers">
-                  <Another table={props.table} />
-                  <Touch size="card" consequential onAct={() => void goOn(why())}>
-                    {w('hold.past-stop', { reason: why() })}
-                  </Touch>
-                </div>
-              )}
-            </Match>
-            <Match when={true}>
-              <div class="hold-reasons" role="group" aria-label={w('hold.reasons')}>
-                <For each={reasons()}>
-                  {(why) => (
-                    <Touch size="card" onAct={() => chosen(why)}>
-                      {w('hold.go-on-because', { reason: why })}
-                    </Touch>
-                  )}
-                </For>
-                <Another table={props.table} />
-              </div>
-            </Match>
-          </Switch>
-        </div>
-      )}
-    </Show>
-  );
-}
-
-function Another(props: { table: Table }) {
-  return (
-    <Touch size="card" onAct={() => props.table.home()}>
-      {props.table.app.w('hold.another')}
-    </Touch>
-  );
-}
-
 /** Holds that stand in a row above the cards and leave them usable, the first with its answers. */
 export function HoldRow(props: { table: Table }) {
   const { w, content } = useApp();
   const standing = () => props.table.standing();
-  const now = () => standing()[0] ?? null;
+  const now = () => (props.table.row() === 'ask' ? null : (standing()[0] ?? null));
   createLayoutGuard(() => `${props.table.row()} ${props.table.ask()?.key}`);
   const give = (hold: HoldId, answer: Answer) => {
     if (answer === 'called') return void props.table.callColleague();
@@ -182,7 +93,7 @@ export function HoldRow(props: { table: Table }) {
               <div class="hold-row ask-row">
                 <Band kind="notice" title={ask().title}>
                   <For each={ask().options}>
-                    {(option) => <Touch onAct={() => void props.table.record(option.draft)}>{option.label}</Touch>}
+                    {(option) => <Touch onAct={() => void option.act(props.table)}>{option.label}</Touch>}
                   </For>
                 </Band>
               </div>

@@ -2,6 +2,7 @@ import { For, createSignal } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { decidersOf } from './deciders.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -13,8 +14,6 @@ export function LeaveSheet(props: { table: Table }) {
   const app = useApp();
   const { w } = app;
   const [decides, setDecides] = createSignal<string | null>(null);
-  /** At most four of those listed: who decides is among them, or is told in words later. */
-  const deciders = () => [...new Set((app.open()?.folded.case.context.people ?? []).map(({ who }) => who))].slice(0, 4);
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
   const [image, setImage] = createSignal(false);
@@ -69,7 +68,7 @@ export function LeaveSheet(props: { table: Table }) {
       </div>
       <div class="leave-row" role="group" aria-label={w('leave.decides')}>
         <span class="choice-label">{w('leave.decides')}</span>
-        <For each={deciders()}>
+        <For each={decidersOf(app)}>
           {(who) => (
             <Touch pressed={decides() === who} onAct={() => setDecides(decides() === who ? null : who)}>
               {who}

@@ -7,8 +7,8 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import type { EntryDraft } from '../../../machines/entry.ts';
 import { effective } from '../../session/effective.ts';
+import { once } from './once.ts';
 import type { SheetName, Table } from './state.ts';
 import { useApp } from '../app.ts';
 import { limitWords } from '../source-words.ts';
@@ -63,10 +63,6 @@ export function MoreSheet(props: Props) {
       </Touch>
     </Sheet>
   );
-}
-
-async function once(table: Table, draft: EntryDraft): Promise<void> {
-  if ((await table.record(draft)).ok) table.home();
 }
 
 const facts = ['headProud', 'shankProud', 'tipProud', 'corridor'] as const;

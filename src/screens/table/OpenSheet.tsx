@@ -2,6 +2,7 @@ import { Match, Switch } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { useApp } from '../app.ts';
 import { Forecast } from '../forecast/later.ts';
+import { ConflictSheet } from './ConflictSheet.tsx';
 import { LeaveSheet } from './LeaveSheet.tsx';
 import { LogSheet } from './LogSheet.tsx';
 import {
@@ -86,6 +87,9 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         </Match>
         <Match when={sheet() === 'correct'}>
           <CorrectSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'conflict'}>
+          <ConflictSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'length'}>
           <LengthSheet table={props.table} />

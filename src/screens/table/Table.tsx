@@ -10,7 +10,7 @@ import { later } from '../later.tsx';
 import { Cards, closedPages } from './Cards.tsx';
 import { LateBand } from './LateBand.tsx';
 import { latePages } from './late-moves.ts';
-import { BeforeStart, HoldRow, Reassess } from './HoldPanels.tsx';
+import { HoldRow, Reassess } from './HoldPanels.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
 import { Pictures } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
@@ -19,6 +19,7 @@ import { TopBar } from './TopBar.tsx';
 import './table.css';
 import './sheets.css';
 
+const BeforeStart = later(() => import('./BeforeStart.tsx').then((script) => script.BeforeStart));
 const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
 const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
 const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
@@ -285,7 +286,7 @@ function Foot(props: { table: State }) {
   const last = () => app.open()?.entries.at(-1);
   const backFor = () => {
     const entry = last();
-    if (!entry || entry.type === 'struck' || entry.n === 1) return 0;
+    if (!entry || ['struck', 'resumed'].includes(entry.type) || entry.n === 1) return 0;
     const left = takeBackMs - Math.max(0, app.tick() - epoch(entry.logged));
     return Math.max(0, Math.ceil(left / 1000));
   };

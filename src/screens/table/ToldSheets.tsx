@@ -5,16 +5,12 @@ import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import type { EntryDraft } from '../../../machines/entry.ts';
 import { useApp } from '../app.ts';
+import { once } from './once.ts';
 import type { Table } from './state.ts';
 
 interface Props {
   table: Table;
-}
-
-async function once(table: Table, draft: EntryDraft): Promise<void> {
-  if ((await table.record(draft)).ok) table.home();
 }
 
 /** All that was entered since the screw was called belonged to another one: one touch says to which. */

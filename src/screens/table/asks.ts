@@ -6,12 +6,22 @@ import type { Folded } from '../../../machines/folded.ts';
 import { attemptsOf, rowsOf, type Attempt } from '../../../machines/trace.ts';
 import { millimetres } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
+import type { Ask } from './taken-up.ts';
 
-export interface Ask {
-  /** Tells one question from another. */
-  key: string;
-  title: string;
-  options: { label: string; draft: EntryDraft }[];
+/** A touch that records one entry. */
+const entering = (label: string, draft: EntryDraft): Ask['options'][number] => ({
+  label,
+  act: (table) => table.record(draft),
+});
+
+/** Two entries that cannot both be true: both stories, and what may be wrong with each, stand on a sheet. */
+function conflictAsk({ conflicts: [first] }: Folded, w: Messages): Ask | null {
+  if (!first) return null;
+  return {
+    key: `conflict ${first.entries.join(' ')}`,
+    title: w('ask.conflict', { screw: first.screw }),
+    options: [{ label: w('ask.conflict.look'), act: (table) => table.setPanel({ kind: 'sheet', sheet: 'conflict' }) }],
+  };
 }
 
 /** The move that ended last, if somebody told its end; null once another one was begun. */
@@ -28,13 +38,11 @@ function lengthAsk(folded: Folded, w: Messages): Ask | null {
   for (const [screw, { context }] of folded.screws) {
     if (context.lengthAsked === null) continue;
     const missing = (context.facts.length ?? 0) - context.pieces.reduce((sum, length) => sum + length, 0);
-    const answer = (label: string, answer: 'broke' | 'listed-wrong' | 'lost', reachable?: boolean) => ({
-      label: w(`ask.length.${label}`),
-      draft: {
+    const answer = (label: string, answer: 'broke' | 'listed-wrong' | 'lost', reachable?: boolean) =>
+      entering(w(`ask.length.${label}`), {
         ...({ type: 'length-answered', screw, answer } as const),
         ...(reachable !== undefined && { reachable }),
-      },
-    });
+      });
     return {
       key: `length ${context.lengthAsked.n}`,
       title: w('ask.length', { screw, mm: millimetres(missing) }),
@@ -51,8 +59,11 @@ function lengthAsk(folded: Folded, w: Messages): Ask | null {
 
 /** The question that is open now, the most pressing first; null when none is. The next move puts it off. */
 export function askOf(folded: Folded, w: Messages): Ask | null {
-  const length = lengthAsk(folded, w);
-  if (length) return length;
+  return lengthAsk(folded, w) ?? moveAsk(folded, w) ?? conflictAsk(folded, w);
+}
+
+/** What is asked of the move that ended last. */
+function moveAsk(folded: Folded, w: Messages): Ask | null {
   const attempt = lastEnded(folded);
   if (!attempt?.end || attempt.end.type !== 'move-ended' || folded.format < 2) return null;
   const { screw, end } = attempt;
@@ -70,10 +81,7 @@ export function askOf(folded: Folded, w: Messages): Ask | null {
       ? {
           key: `head ${n}`,
           title: w('ask.head', { screw }),
-          options: headPlaces.map((head) => ({
-            label: w(`ask.head.${head}`),
-            draft: { type: 'move-answered', of: n, head },
-          })),
+          options: headPlaces.map((head) => entering(w(`ask.head.${head}`), { type: 'move-answered', of: n, head })),
         }
       : null,
     brokenTip(folded, attempt, w),
@@ -81,10 +89,9 @@ export function askOf(folded: Folded, w: Messages): Ask | null {
       ? {
           key: `recess ${n}`,
           title: w('ask.recess', { screw }),
-          options: (['damaged', 'sound', 'not-seen'] as const).map((recess) => ({
-            label: w(`ask.recess.${recess}`),
-            draft: { type: 'move-answered', of: n, recess },
-          })),
+          options: (['damaged', 'sound', 'not-seen'] as const).map((recess) =>
+            entering(w(`ask.recess.${recess}`), { type: 'move-answered', of: n, recess }),
+          ),
         }
       : null,
     attempt.bores.length > 0 && !attempt.boresEntered && !said('bores')
@@ -92,9 +99,9 @@ export function askOf(folded: Folded, w: Messages): Ask | null {
           key: `bores ${n}`,
           title: w('ask.bores'),
           options: [
-            { label: w('ask.bores.planned'), draft: { type: 'move-answered', of: n, bores: [...attempt.bores] } },
-            { label: w('ask.bores.near'), draft: { type: 'move-answered', of: n, bores: nearOnly(attempt.bores) } },
-            { label: w('ask.bores.none'), draft: { type: 'move-answered', of: n, bores: [] } },
+            entering(w('ask.bores.planned'), { type: 'move-answered', of: n, bores: [...attempt.bores] }),
+            entering(w('ask.bores.near'), { type: 'move-answered', of: n, bores: nearOnly(attempt.bores) }),
+            entering(w('ask.bores.none'), { type: 'move-answered', of: n, bores: [] }),
           ],
         }
       : null,
@@ -114,8 +121,8 @@ function brokenTip(folded: Folded, { tool, end, screw }: Attempt, w: Messages): 
     key: `tip ${end.n} ${screw}`,
     title: w('ask.tip'),
     options: [
-      { label: w('ask.tip.missing'), draft: draft(w('tool.how.tip'), true) },
-      { label: w('ask.tip.whole'), draft: draft(w('tool.how.broken'), false) },
+      entering(w('ask.tip.missing'), draft(w('tool.how.tip'), true)),
+      entering(w('ask.tip.whole'), draft(w('tool.how.broken'), false)),
     ],
   };
 }

@@ -13,10 +13,12 @@ import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
 import { deferred } from '../../deferred.ts';
-import type { Ask } from './asks.ts';
+import { takenUpAsk, type Ask } from './taken-up.ts';
 
-/** What is asked after a move: no resumed case needs it at once. */
-const asks = deferred(() => import('./asks.ts'));
+/** What is asked after a move, with its words: no resumed case needs it at once. */
+const asks = deferred(() =>
+  Promise.all([import('./asks.ts'), import('../../format/later-messages.ts')]).then(([script]) => script),
+);
 
 export const cardsAtOnce = 4;
 
@@ -50,7 +52,7 @@ export type SheetName =
       | 'length'
       | 'forecast'
     )
-  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct');
+  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict');
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -104,10 +106,11 @@ export function createTable(app: App) {
   /** What is asked of the move that ended last. */
   const ask = createMemo((): Ask | null => {
     const open = app.open();
-    // A hold that takes the place of the cards is answered first; while a move runs its end is what is asked.
-    const waits =
-      isLate() || reassess() || pending() !== null || (screw()?.move ?? null) !== null || panel().kind === 'look';
-    return open && !waits ? (asking()?.askOf(open.folded, app.w) ?? null) : null;
+    // A hold that takes the place of the cards is answered first.
+    if (!open || isLate() || reassess() || pending() !== null || panel().kind === 'look') return null;
+    if (app.session.takenUp()) return takenUpAsk(app);
+    // While a move runs its end is what is asked.
+    return (screw()?.move ?? null) === null ? (asking()?.askOf(open.folded, app.w) ?? null) : null;
   });
   /** The move that an outcome would end: the one that runs, or the one that is just being told late. */
   const running = createMemo((): RunningMove | null => {
@@ -116,7 +119,7 @@ export function createTable(app: App) {
   });
   /** What the row above the cards holds. */
   const row = createMemo((): HoldId | 'ask' | 'look' | null => {
-    const hold = standing()[0];
+    const hold = app.session.takenUp() && ask() ? undefined : standing()[0];
     return hold ?? (ask() ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
   });
   const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
@@ -213,7 +216,7 @@ export function createTable(app: App) {
     await startPending();
   }
 
-  async function answer(hold: HoldId, reply: Answer, reason?: string) {
+  async function answer(hold: HoldId, reply: Answer, reason?: string, onWordOf?: string) {
     const of = app.content().holds.find(({ id }) => id === hold)?.of;
     const id = of === 'screw' ? called() : null;
     return record({
@@ -222,6 +225,7 @@ export function createTable(app: App) {
       answer: reply,
       ...(id !== null && { screw: id }),
       ...(reason !== undefined && { reason }),
+      ...(onWordOf !== undefined && { onWordOf }),
     });
   }
 
