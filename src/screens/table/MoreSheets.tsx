@@ -166,9 +166,9 @@ export function ClocksSheet(props: Props) {
       <p>
         <small class="soft">
           <Show when={limit()} fallback={w('clocks.no-limit')}>
-            {(minutes) =>
-              w('clocks.limit-source', { minutes: minutes(), source: limitWords(app, 'tourniquetMinutes') })
-            }
+            {(minutes) => (
+              <>{w('clocks.limit-source', { minutes: minutes(), source: limitWords(app, 'tourniquetMinutes') })}</>
+            )}
           </Show>
         </small>
       </p>
