@@ -176,6 +176,27 @@ describe('a pending move', () => {
   });
 });
 
+describe('a hold before a move', () => {
+  it('gives way when other moves are asked for', async () => {
+    const at = await room(Table, {
+      drafts: [
+        opening,
+        { ...listed('1'), stage: 'head-sheared' } as EntryDraft,
+        bring('hollow-reamer'),
+        bring('reversing-drive'),
+        { type: 'work-started' },
+        { type: 'screw-called', screw: '1' },
+      ],
+    });
+    await at.touch(new RegExp(capital(content.phrases.moves['hollow-ream'].glance)));
+    expect(screen.getByText(w('hold.reverse-yes'))).toBeTruthy();
+    await at.touch(w('table.closed-moves'));
+    expect(screen.queryByText(w('hold.reverse-yes'))).toBeNull();
+    expect(document.querySelector('.closed')).not.toBeNull();
+    expect(at.entries().at(-1)?.type).toBe('screw-called');
+  });
+});
+
 describe('going on past the upper limit of the bone', () => {
   const people = ['anaesthetist', 'surgeon', 'scrub'].map((role): EntryDraft => ({
     type: 'person-listed',

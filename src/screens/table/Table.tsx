@@ -311,7 +311,7 @@ function Foot(props: { table: State }) {
       <Touch onAct={() => void props.table.callColleague()}>{w('table.colleague')}</Touch>
       <Touch onAct={() => go('glance')}>{w('table.show')}</Touch>
       <Touch
-        onAct={() => props.table.setPanel({ kind: 'moves', page: nextPage() })}
+        onAct={() => props.table.turnTo(nextPage())}
         closed={idle() || props.table.running() ? w('table.no-other') : undefined}
       >
         {others()}

@@ -135,6 +135,13 @@ export function createTable(app: App) {
       setReversed(false);
     });
 
+  /** Shows a page of the moves; a move that a hold kept from starting is let go. */
+  const turnTo = (page: number) =>
+    batch(() => {
+      home();
+      setPanel({ kind: 'moves', page });
+    });
+
   async function record(...drafts: EntryDraft[]): Promise<RecordResult> {
     setProblem(null);
     let result: RecordResult = { ok: false, reason: { code: 'nothing' } };
@@ -312,6 +319,7 @@ export function createTable(app: App) {
     app,
     panel,
     setPanel,
+    turnTo,
     pending,
     setPending,
     pendingOffer,
