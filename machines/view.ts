@@ -6,21 +6,23 @@ import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { partAccounts, screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
 import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
+import { secondOf } from './second-ladder.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
 import type { CaseState, CaseView, Phase, ScrewView } from './view.types.ts';
 
-const offers = new WeakMap<ScrewContext, { room: Room; reassess: boolean; lastIn: boolean; offer: Offer }>();
+const offers = new WeakMap<ScrewContext, Omit<Situation, 'screw'> & { room: Room; offer: Offer }>();
 
 /** The offer for a screw, computed again only when the screw, its holds or the room changed. */
 export function offerFor(content: Content, room: Room, situation: Situation): Offer {
-  const { screw, reassess, lastIn } = situation;
+  const { screw, reassess, lastIn, around } = situation;
   const known = offers.get(screw);
-  if (known && known.room === room && known.reassess === reassess && known.lastIn === lastIn) return known.offer;
+  const isSame = known?.room === room && known.reassess === reassess && known.lastIn === lastIn;
+  if (known && isSame && known.around === around) return known.offer;
   const fresh = offer(content, room, situation);
-  offers.set(screw, { room, reassess, lastIn, offer: fresh });
+  offers.set(screw, { room, reassess, lastIn, around, offer: fresh });
   return fresh;
 }
 
@@ -54,6 +56,7 @@ function mayDefer({ screws, case: { context } }: Folded, id: string): boolean {
 function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const { content } = state;
   const { context } = screw;
+  const second = secondOf(content);
   const { offered, withdrawn } = offerFor(content, state.case.context.room, situationOf(state, id) as Situation);
   return {
     stage: context.stage,
@@ -67,6 +70,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     metal: screwAccount(state, context),
     mayDefer: mayDefer(state, id),
     lengthAsked: context.lengthAsked?.n ?? null,
+    ...(second && { ifYouWait: second.ifYouWait(state, id) }),
   };
 }
 
