@@ -79,8 +79,12 @@ export interface Attempt {
   endedBy: number | null;
   to: number | null;
   minutes: number | null;
+  /** The same in words, with what is not known of it; null while it runs. */
+  lasted: string | null;
   stageBefore: Stage;
   stageAfter: Stage;
+  /** It was broken off: the work was stopped, or the screw put off. */
+  interrupted: boolean;
   /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
   bores: readonly Bore[];
   boresEntered: boolean;
@@ -126,6 +130,8 @@ export interface ScrewFate {
   stage: Stage;
   /** Stage in which it was left, null when it was not. */
   leftFrom: Stage | null;
+  /** What was told of it once the case was closed, and by which entry: its stage tells of the operation alone. */
+  foundAfter: { what: 'out' | 'stays'; n: number } | null;
   slips: number;
   attempts: Attempt[];
 }
@@ -188,6 +194,8 @@ export interface RecordFacts {
   screws: ScrewFate[];
   stillIn: StillIn[];
   signatures: Signature[];
+  /** What asks for a new signature, in a sentence; null when nothing does. */
+  signAgain: string | null;
   changes: Change[];
   told: string[];
 }

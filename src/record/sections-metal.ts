@@ -3,7 +3,6 @@ import { headStays, screwAccount } from '../../machines/account.ts';
 import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
 import type { BoneSection } from '../../machines/compute/ring.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
-import { epoch } from '../../machines/time.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
 import {
@@ -58,9 +57,6 @@ export function staysInSection(log: RecordLog, { stillIn: pieces, parts }: Recor
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
-/** Entries that break a move off. */
-const brokenOff: readonly string[] = ['stopped', 'deferred'];
-
 /** A move by its label, with what was said of one that no release lists. */
 function whatOf({ content, entries, locale }: RecordLog, { move, n }: ScrewFate['attempts'][number]): string {
   const { label } = content.phrases.moves[move];
@@ -86,17 +82,19 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
         ? log.locale.entries.outcome(log.content, fate.id, attempt.outcome, attempt)
         : attempt.endedBy === null
           ? screws.notEnded
-          : brokenOff.includes(log.entries[attempt.endedBy - 1]?.type ?? '')
+          : attempt.interrupted
             ? screws.interrupted(attempt.endedBy)
             : screws.endedBy(attempt.endedBy);
-      const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.minutes);
+      const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.lasted);
       const fell = attempt.stageAfter === attempt.stageBefore ? '' : screws.then(stageWord(attempt.stageAfter));
       const short = shortWords(log, fate, attempt);
-      return `${log.when(attempt.from)} ${whatOf(log, attempt)}${took}: ${how}${short}${fell}`;
+      const told = log.isAfterClosing(attempt.n) ? screws.toldAfter(attempt.n) : '';
+      return `${log.when(attempt.from)} ${whatOf(log, attempt)}${took}: ${how}${short}${fell}${told}`;
     });
     return [
       over(heading(screws.fate(fate.id, stageWord(fate.stage)))),
       text(sentence(some(fate.description, fate.slips > 0 && screws.slips(fate.slips)).join('; '))),
+      ...(fate.foundAfter ? [text(sentence(screws.after[fate.foundAfter.what](fate.foundAfter.n)))] : []),
       tries.length ? items(...tries) : text(screws.noMove),
     ];
   });
@@ -106,7 +104,7 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 /** What an account rests on, for the words about how it closes. */
 const plainly = {
   ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
-  ...{ inPlate: false, headStays: false },
+  ...{ inPlate: false, headStays: false, image: false },
 };
 
 const howClosed = (log: RecordLog, screw: ScrewContext) => ({
@@ -119,6 +117,7 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   wrong: screw.listedWrong,
   inPlate: screw.head?.place === 'in-plate',
   headStays: headStays(log.folded, screw),
+  image: screw.imagePieces.length > 0,
 });
 
 const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
@@ -147,7 +146,7 @@ export function metalSection(log: RecordLog): Section {
       metal.closes(tip, { ...plainly, complete: isComplete(log, tip.entry) }),
     ),
   );
-  const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.when(epoch(entry.at)), entry)));
+  const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.time(entry), entry)));
   return {
     id: 'metal',
     title: titles.metal,

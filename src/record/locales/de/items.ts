@@ -2,8 +2,9 @@
 import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
+import { events } from './entries-2.ts';
 import { some } from '../../../format/prose.ts';
-import { at, and, clean, count, minutes, mm, notRecorded, num, percent, roles, screw } from './base.ts';
+import { at, and, clean, count, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'als nicht zutreffend geschrieben';
 export const writtenAt = (text: string, time: string): string => `${text} (geschrieben ${at(time)})`;
@@ -26,6 +27,11 @@ export const times = {
   date: 'Datum',
   zone: 'Zeitzone aller Zeiten unten',
   noZone: 'UTC, da kein Fall eröffnet wurde',
+  clock: 'Uhr aller Zeiten unten',
+  byWall: (n: number): string =>
+    `Saaluhr, nach dem Vergleich in Eintrag ${n}; was das Gerät zeigte, steht daneben, wo es abweicht`,
+  byDevice: 'Uhr des Geräts, wie angezeigt',
+  device: (time: string): string => ` (Gerät ${time})`,
   opened: 'Fall eröffnet',
   started: 'Arbeit begonnen',
   ended: 'Arbeit beendet',
@@ -67,11 +73,18 @@ export const before = {
 
 const are = (names: readonly string[]) => (names.length === 1 ? 'ist' : 'sind');
 
-export const screwsOut = (out: number, of: number, left: string[], open: string[], parts: string[]): string[] =>
+export const screwsOut = (
+  out: number,
+  of: number,
+  left: string[],
+  open: { stop: string[]; nobody: string[] },
+  parts: string[],
+): string[] =>
   some(
     `von ${count(of, 'aufgeführten Schraube', 'aufgeführten Schrauben')} ${out === 1 ? 'ist' : 'sind'} ${out} draußen`,
     left.length > 0 && `belassen: ${and(left)}`,
-    open.length > 0 && `${and(open)} ${are(open)} weder draußen noch belassen`,
+    open.stop.length > 0 && `beim Abbruch der Arbeit noch im Körper: ${and(open.stop)}`,
+    open.nobody.length > 0 && `${and(open.nobody)} ${are(open.nobody)} weder draußen noch belassen`,
     ...parts,
   );
 
@@ -106,6 +119,16 @@ export const problems = {
     `die Einträge ${a} und ${b} können so nicht beide stimmen; zur Durchsicht`,
 };
 
+export const event = (entry: EntryOf<'event'>, time: string): string =>
+  [
+    `${events[entry.kind]}, ${at(time)}`,
+    ...some(
+      entry.screw !== undefined && screw(entry.screw),
+      entry.where !== undefined && clean(entry.where),
+      entry.text !== undefined && clean(entry.text),
+    ),
+  ].join(', ');
+
 export const noExtra: string =
   'kein Schritt über das Herausdrehen mit dem passenden Schraubendreher hinaus wurde eingetragen';
 export const extra = (id: string, time: string, move: string, stage: string): string =>
@@ -121,21 +144,29 @@ export const dose = (drug: string, amount: string | undefined, time: string): st
 export const tourniquet = {
   pressure: (mmHg: number | undefined): string =>
     mmHg === undefined ? 'Druck nicht eingetragen' : `${num(mmHg)} mmHg`,
-  down: (up: string, down: string, lasted: number, pastLimit: number | null, pressure: string): string =>
-    `zu ${up}, offen ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
-  up: (up: string, lasted: number, pressure: string): string =>
-    `zu ${up}, Öffnen nicht eingetragen, ${minutes(lasted)} bis zum letzten Eintrag; ${pressure}`,
-  total: (total: number, limit: number | null): string =>
-    `${minutes(total)} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
+  down: (up: string, down: string, lasted: string, pastLimit: number | null, pressure: string): string =>
+    `zu ${up}, offen ${down}, ${lasted}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
+  up: (up: string, lasted: string, pressure: string): string =>
+    `zu ${up}, Öffnen nicht eingetragen, ${lasted} bis zum letzten Eintrag; ${pressure}`,
+  total: (total: string, limit: number | null): string =>
+    `${total} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
 };
 
 export const noUnit: string = '(Einheit nicht eingetragen)';
 export const images = (shots: number, doses: string[]): string =>
   `${count(shots, 'Röntgenbild', 'Röntgenbilder')}; Dosis ${doses.length ? and(doses) : notRecorded}`;
 
-export const implants = (out: string[], left: string[], put: string[]): string[] =>
+export const found = {
+  out: (name: string, n: number): string => `${name} draußen (Eintrag ${n})`,
+  stays: (name: string, n: number): string => `${name} bleibt (Eintrag ${n})`,
+  part: (name: string, words: string, n: number): string => `${name}: ${words} (Eintrag ${n})`,
+};
+export const foundAfter = (lines: string[]): string => `nach dem Abschluss gefunden oder gesagt: ${lines.join('; ')}`;
+
+export const implants = (out: string[], left: string[], put: string[], stopped: string[]): string[] =>
   some(
     out.length > 0 && `entfernt: ${and(out)}`,
     left.length > 0 && `belassen: ${and(left)}`,
+    stopped.length > 0 && `beim Abbruch der Arbeit noch im Körper: ${and(stopped)}`,
     put.length > 0 && `heute eingebracht: ${and(put)}`,
   );

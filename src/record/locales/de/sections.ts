@@ -10,7 +10,6 @@ import {
   answers,
   clean,
   count,
-  minutes,
   mm,
   notRecorded,
   num,
@@ -111,11 +110,15 @@ export const screws = {
     lost: 'sie kam zu kurz heraus: der Rest galt als verloren',
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  after: {
+    out: (n: number): string => `nach dem Abschluss gefunden: sie ist ganz draußen (Eintrag ${n})`,
+    stays: (n: number): string => `nach dem Abschluss gesagt: sie bleibt im Körper (Eintrag ${n})`,
+  },
+  toldAfter: (n: number): string => `; nach dem Abschluss eingetragen (Eintrag ${n})`,
   notEnded: 'im Protokoll nicht beendet',
   interrupted: (n: number): string => `abgebrochen, Eintrag ${n}`,
   endedBy: (n: number): string => `niemand trug ein, wie es endete; beendet durch Eintrag ${n}`,
-  took: (time: string, lasted: number | null): string =>
-    `, beendet ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  took: (time: string, lasted: string | null): string => `, beendet ${time}${lasted === null ? '' : ` (${lasted})`}`,
   then: (stage: string): string => `; danach: ${stage}`,
   slips: (n: number): string => `${n}-mal im Antrieb abgerutscht`,
   noMove: 'Kein Schritt wurde eingetragen.',
@@ -126,11 +129,15 @@ const long = (length: number | null | undefined) =>
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
   boolean
 >;
+const missing = (unaccounted: number | null) =>
+  (unaccounted ?? 0) < -0.005
+    ? `${mm(-(unaccounted ?? 0))} mehr als aufgeführt`
+    : `nicht nachgewiesen ${long(unaccounted)}`;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
-  `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
+  `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, ${missing(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
@@ -148,12 +155,12 @@ export const metal = {
         if (how.headStays)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die drin bleibt';
         if (left)
-          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+          return `nachgewiesen als Differenz: die Stücke draußen wurden gemessen${how.image ? ' oder auf einer Aufnahme abgelesen' : ''}, was bleibt, nicht; ein Bild wurde gemacht`;
         if (how.inPlate)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die draußen ist';
         if (destroyed)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Rest gilt als zerstört';
-        return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen oder auf einer Aufnahme gesehen, der Rest nicht';
+        return 'nachgewiesen als Differenz: was gemessen oder auf einer Aufnahme abgelesen wurde, ergibt die Länge';
       case 'assumed':
         if (how.complete)
           return 'vollständig nach Augenschein: die Stücke wurden aneinandergelegt, nicht alle gemessen';
@@ -163,6 +170,8 @@ export const metal = {
         if (how.asked) return `NICHT NACHGEWIESEN: sie kam ${short} zu kurz heraus, und warum, wurde nicht gesagt`;
         if (how.lost) return 'NICHT NACHGEWIESEN: der Rest gilt als verloren';
         if (how.complete) return `NICHT NACHGEWIESEN: vollständig genannt, ${short} zu kurz`;
+        if (how.stopped)
+          return 'NICHT NACHGEWIESEN: sie steckte beim Abbruch der Arbeit noch; wie viel davon, wurde nicht gemessen';
         return how.isIn ? 'NICHT NACHGEWIESEN: weder draußen noch als belassen eingetragen' : 'NICHT NACHGEWIESEN';
     }
   },
@@ -181,17 +190,25 @@ export const metal = {
 };
 
 export const parts = {
-  became: ({ end, closes, pieces, off }: PartFate): string | null => {
-    const taken = off === null ? '' : `, vom Knochen abgenommen ${at(off)}`;
+  became: (part: PartFate): string | null => {
+    const words = parts.ended(part);
+    return words === null || part.after === null
+      ? words
+      : `${words}, gesagt nach dem Abschluss (Eintrag ${part.after})`;
+  },
+  ended: ({ kind, end, closes, pieces, off, byStop }: PartFate): string | null => {
+    const takenOff = kind === 'plate' ? 'vom Knochen abgenommen' : 'abgenommen';
+    const taken = off === null ? '' : `, ${takenOff} ${at(off)}`;
     const of = pieces > 1 ? `, in ${pieces} Stücken` : '';
     if (closes === 'difference') return `zum Teil draußen, der Rest soll bleiben${of}${taken}`;
     if (end === 'put-in') return 'heute eingebracht';
     if (end === 'out')
       return closes === 'open' ? `zum Teil draußen${of}, vom Rest nichts gesagt${taken}` : `draußen${of}${taken}`;
+    if (byStop) return 'beim Abbruch der Arbeit noch im Körper';
     if (end === 'left-in')
       return closes === 'open' ? `zum Teil belassen${of}, vom Rest nichts gesagt` : `belassen${of}`;
     if (end === 'not-found') return `nicht gefunden${of}${taken}`;
-    return off === null ? null : `vom Knochen abgenommen ${at(off)}; ob draußen, wurde nicht eingetragen`;
+    return off === null ? null : `${takenOff} ${at(off)}; ob draußen, wurde nicht eingetragen`;
   },
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'niemand sprach davon' : 'Version 1 fragte nicht danach');
@@ -271,6 +288,9 @@ export const holds = {
   ): string =>
     `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
+  late: 'Später eingetragen, nicht gefragt',
+  notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
+    `${time} an ${screw(id)}: ${doingOf(content, move)}; Eintrag ${n}`,
   standing: 'Beim letzten Eintrag offen',
   stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,
   noneStands: 'kein Halt ist offen',
@@ -286,6 +306,9 @@ export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string =
 export const clocks = {
   theatre: 'Saaluhr',
   compared: (time: string, difference: string): string => `${at(time)}: ${difference}`,
+  gaps: 'Unterbrechungen des Protokolls',
+  gap: (time: string, device: string, n: number): string =>
+    `${at(time)} auf ${device} fortgesetzt (Eintrag ${n}); wie viel Zeit vergangen war, wurde nicht bestätigt`,
   jumps: 'Sprünge der Uhr des Geräts',
   jump: (time: string, seconds: number): string =>
     `${at(time)} um ${span(seconds)} ${seconds < 0 ? 'zurück' : 'vor'}; Dauern sind darum bereinigt`,
@@ -323,13 +346,28 @@ export const signature = {
   signed: 'Unterschrieben',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (Eintrag ${n})`,
+  again: (signed: number, entries: number[]): string =>
+    `Von der Unterschrift in Eintrag ${signed} nicht gedeckt: ${entries.length === 1 ? 'Eintrag' : 'die Einträge'} ${and(entries.map(String))}, danach eingetragen. EINE NEUE UNTERSCHRIFT IST NÖTIG.`,
   unsigned: 'ENTWURF: nicht unterschrieben. Unterschrift, Name, Datum und Uhrzeit: ______________________________',
 };
 
 export const reckoned = {
   signedUnder: (rules: number): string => `Unterschrieben unter den Regeln ${rules}.`,
-  anew: (rules: number, lines: string[]): string => `Neu berechnet nach den Regeln ${rules}: ${lines.join('; ')}`,
-  same: (rules: number): string => `Neu berechnet nach den Regeln ${rules}: kein Unterschied`,
+  title: 'Neu berechnet',
+  anew: (rules: number, line: string): string => `Neu berechnet nach den Regeln ${rules}: ${line}`,
+  same: 'kein Unterschied',
+  asSigned: 'Wie unterschrieben',
+  toldAgain: (rules: number, n: number): string =>
+    `Was folgt, wurde in Eintrag ${n} unterschrieben, wie es die Regeln ${rules} aus den Einträgen davor ergeben. Darunter steht der Bericht, wie er jetzt lautet.`,
+  hash: {
+    none: 'Zu den unterschriebenen Worten wurde keine Prüfsumme aufgehoben: Dass es dieselben sind, ist nicht nachzuweisen.',
+    same: (hash: string): string =>
+      `Die unterschriebenen Worte sind nachgewiesen: Der englische Text aus den Einträgen vor der Unterschrift hat die unterschriebene SHA-256, ${hash}.`,
+    other: (hash: string): string =>
+      `Die unterschriebenen Worte hatten die SHA-256 ${hash}; diese Fassung des Programms schreibt dieselben Einträge anders und kann sie nicht Wort für Wort wiedergeben.`,
+    unknown: (hash: string): string =>
+      `Die unterschriebenen Worte hatten die SHA-256 ${hash}; diesem Gerät fehlt, was es zur Prüfung braucht.`,
+  },
   tourniquet: (now: string, was: string): string => `Blutsperre ${now}, war ${was}`,
   was: (of: string, now: string, was: string): string => `${of}: ${now}, war ${was}`,
   closes: {
@@ -344,7 +382,9 @@ export const reckoned = {
 
 export const marks = {
   struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
-  late: (time: string): string => `SPÄTER EINGETRAGEN ${at(time)}`,
+  late: (time: string, unasked: boolean): string => `SPÄTER EINGETRAGEN ${at(time)}${unasked ? ', nicht gefragt' : ''}`,
+  device: (time: string): string => `GERÄT ${time}`,
+  deviceAlone: 'ZEIT WIE VOM GERÄT GEZEIGT: Abstand zur Saaluhr nicht bekannt',
   outOfOrder: 'AUSSER DER REIHE, ohne Wirkung',
   impossible: 'ZEIT KANN NICHT SEIN: ein Ende vor dem eigenen Beginn',
   conflict: (n: number): string => `WIDERSPRICHT Eintrag ${n}: so kann nicht beides stimmen`,

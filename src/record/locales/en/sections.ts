@@ -9,7 +9,6 @@ import {
   answers,
   clean,
   count,
-  minutes,
   mm,
   notRecorded,
   num,
@@ -108,11 +107,16 @@ export const screws = {
     lost: 'it came out short: the rest was said to be lost',
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  /** What was told once the case was closed, by entry `n`. */
+  after: {
+    out: (n: number): string => `found after closing: all of it is out (entry ${n})`,
+    stays: (n: number): string => `said after closing: it stays in (entry ${n})`,
+  },
+  toldAfter: (n: number): string => `; told after closing (entry ${n})`,
   notEnded: 'not ended in the log',
   interrupted: (n: number): string => `interrupted, entry ${n}`,
   endedBy: (n: number): string => `nobody entered how it ended; ended by entry ${n}`,
-  took: (time: string, lasted: number | null): string =>
-    `, ended ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  took: (time: string, lasted: string | null): string => `, ended ${time}${lasted === null ? '' : ` (${lasted})`}`,
   then: (stage: string): string => `; then: ${stage}`,
   slips: (n: number): string => `${count(n, 'slip')} in the recess`,
   noMove: 'No move was entered.',
@@ -124,11 +128,16 @@ const out = (length: number | null) => (length === null ? 'not measured' : mm(le
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 /** What was said besides the lengths. */
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
   boolean
 >;
+/** What is missing; a measure that is longer than the listing is no length that is missing. */
+const missing = (unaccounted: number | null) =>
+  (unaccounted ?? 0) < -0.005
+    ? `${mm(-(unaccounted ?? 0))} more than listed`
+    : `not accounted for ${long(unaccounted)}`;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
-  `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
+  `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, ${missing(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
@@ -147,12 +156,12 @@ export const metal = {
         if (how.headStays)
           return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which stays';
         if (left)
-          return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+          return `accounted for by difference: the pieces out were measured${how.image ? ' or read from an image' : ''}, what stays was not; an image was taken`;
         if (how.inPlate)
           return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which is out';
         if (destroyed)
           return 'accounted for by difference: the pieces out were measured, the rest was said to be destroyed';
-        return 'accounted for by difference: the pieces out were measured, or seen on an image; the rest was not';
+        return 'accounted for by difference: what was measured or read from an image makes up its length';
       case 'assumed':
         if (how.complete) return 'complete by eye: its pieces were laid together, not all measured';
         if (how.stopped) return 'stays: the work was stopped; no break entered';
@@ -161,6 +170,8 @@ export const metal = {
         if (how.asked) return `NOT ACCOUNTED FOR: it came out ${short} short, and why was not said`;
         if (how.lost) return 'NOT ACCOUNTED FOR: the rest was said to be lost';
         if (how.complete) return `NOT ACCOUNTED FOR: called complete, ${short} short`;
+        if (how.stopped)
+          return 'NOT ACCOUNTED FOR: it was in when the work was stopped; how much of it is in was not measured';
         return how.isIn ? 'NOT ACCOUNTED FOR: neither out nor entered as staying' : 'NOT ACCOUNTED FOR';
     }
   },
@@ -180,15 +191,21 @@ export const metal = {
 
 export const parts = {
   /** What became of a part; null when nobody said anything of it. */
-  became: ({ end, closes, pieces, off }: PartFate): string | null => {
-    const taken = off === null ? '' : `, taken off the bone at ${off}`;
+  became: (part: PartFate): string | null => {
+    const words = parts.ended(part);
+    return words === null || part.after === null ? words : `${words}, said after closing (entry ${part.after})`;
+  },
+  ended: ({ kind, end, closes, pieces, off, byStop }: PartFate): string | null => {
+    const takenOff = kind === 'plate' ? 'taken off the bone' : 'taken off';
+    const taken = off === null ? '' : `, ${takenOff} at ${off}`;
     const of = pieces > 1 ? `, in ${pieces} pieces` : '';
     if (closes === 'difference') return `some of it out, the rest said to stay${of}${taken}`;
     if (end === 'put-in') return 'put in today';
     if (end === 'out') return closes === 'open' ? `some of it out${of}, the rest not said${taken}` : `out${of}${taken}`;
+    if (byStop) return 'in when the work was stopped';
     if (end === 'left-in') return closes === 'open' ? `some of it left in${of}, the rest not said` : `left in${of}`;
     if (end === 'not-found') return `not found${of}${taken}`;
-    return off === null ? null : `taken off the bone at ${off}; whether it is out was not recorded`;
+    return off === null ? null : `${takenOff} at ${off}; whether it is out was not recorded`;
   },
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'nobody spoke of it' : 'version 1 did not ask');
@@ -265,6 +282,9 @@ export const holds = {
   ): string =>
     `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
   nonePassed: 'no entry in the log passed an open hold',
+  late: 'Entered late, not asked',
+  notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
+    `${time} ${doingOf(content, move)} on ${screw(id)}; entry ${n}`,
   standing: 'Standing at the last entry',
   stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
   noneStands: 'no hold stands',
@@ -278,6 +298,9 @@ export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string =
 export const clocks = {
   theatre: 'Theatre clock',
   compared: (time: string, difference: string): string => `at ${time} ${difference}`,
+  gaps: 'Stops of the log',
+  gap: (time: string, device: string, n: number): string =>
+    `taken up again at ${time} on ${device} (entry ${n}); how much time had passed was not confirmed`,
   jumps: 'Jumps of the clock of the device',
   jump: (time: string, seconds: number): string =>
     `at ${time} ${seconds < 0 ? 'back' : 'forward'} by ${span(seconds)}; durations are corrected for it`,
@@ -316,14 +339,31 @@ export const signature = {
   signed: 'Signed',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (entry ${n})`,
+  /** After the signature in entry `signed`, these were added. */
+  again: (signed: number, entries: number[]): string =>
+    `Not covered by the signature in entry ${signed}: ${entries.length === 1 ? 'entry' : 'entries'} ${and(entries.map(String))}, added after it. A NEW SIGNATURE IS NEEDED.`,
   unsigned: 'DRAFT: not signed. Signature, name, date and time: ______________________________',
 };
 
 /** What newer rules reckon otherwise of what was signed. */
 export const reckoned = {
   signedUnder: (rules: number): string => `Signed under rules ${rules}.`,
-  anew: (rules: number, lines: string[]): string => `Reckoned anew by rules ${rules}: ${lines.join('; ')}`,
-  same: (rules: number): string => `Reckoned anew by rules ${rules}: nothing differs`,
+  title: 'Reckoned anew',
+  anew: (rules: number, line: string): string => `Reckoned anew by rules ${rules}: ${line}`,
+  same: 'nothing differs',
+  asSigned: 'As it was signed',
+  toldAgain: (rules: number, n: number): string =>
+    `What follows was signed in entry ${n}, as rules ${rules} tell it from the entries before that. Below it stands the record as it is told now.`,
+  /** The hash that a signature keeps of the English text of the record before it. */
+  hash: {
+    none: 'No hash of the words that were signed was kept: that these are the same words cannot be proven.',
+    same: (hash: string): string =>
+      `The words that were signed are proven: the text in English from the entries before the signature has the SHA-256 that was signed, ${hash}.`,
+    other: (hash: string): string =>
+      `The words that were signed had the SHA-256 ${hash}; this version of the program words the same entries otherwise, so it cannot tell them word for word.`,
+    unknown: (hash: string): string =>
+      `The words that were signed had the SHA-256 ${hash}; this device lacks what it takes to check it.`,
+  },
   tourniquet: (now: string, was: string): string => `tourniquet ${now}, was ${was}`,
   was: (of: string, now: string, was: string): string => `${of}: ${now}, was ${was}`,
   closes: {
@@ -339,7 +379,10 @@ export const reckoned = {
 /** The marks that stand before the sentence of an entry in the timeline. */
 export const marks = {
   struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
-  late: (time: string): string => `LATE, entered at ${time}`,
+  /** `unasked`: nothing could be asked before it. */
+  late: (time: string, unasked: boolean): string => `LATE, entered at ${time}${unasked ? ', not asked' : ''}`,
+  device: (time: string): string => `DEVICE ${time}`,
+  deviceAlone: 'TIME AS THE DEVICE SHOWED IT: how far from the theatre clock is not known',
   outOfOrder: 'OUT OF ORDER, without effect',
   impossible: 'TIME CANNOT BE: an end before its own start',
   conflict: (n: number): string => `CONTRADICTS entry ${n}: both cannot be true as told`,
