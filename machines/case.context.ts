@@ -5,7 +5,10 @@ import type { CuffChange, Inflation } from './cuff.ts';
 import type { EntryOf } from './entry.ts';
 
 export type RoomTool = Pick<EntryOf<'tool-in-room'>, 'tool' | 'fits' | 'size' | 'outer' | 'inner'>;
-export type BoneMeasure = Pick<EntryOf<'bone-measured'>, 'outer' | 'cortex' | 'source'>;
+export type BoneMeasure = Pick<EntryOf<'bone-measured'>, 'outer' | 'cortex' | 'source'> & {
+  /** Left out: not said. */
+  place?: EntryOf<'bone-measured'>['place'];
+};
 export type Opening = EntryOf<'case-opened'>;
 
 /** All that an offer depends on besides the screw itself. Replaced as a whole, so that it can key a memo. */
@@ -17,6 +20,28 @@ export interface Room {
   bone: BoneMeasure | null;
   boneAt: Readonly<Record<string, BoneMeasure>>;
   limits: { boneConsider: number; boneStop: number };
+  said: BoneSaid;
+}
+
+/** What was said of the bone of the case besides its measures. */
+export interface BoneSaid {
+  /** It broke today: no section of it can be reckoned. */
+  broke: boolean;
+  /** Asked because its wall is thin by measure, somebody said yes. */
+  thin: boolean;
+  /** It was said to go on without a measure. */
+  unmeasured: boolean;
+}
+
+/** A part that is about to be lifted or driven out: whether all that holds it was counted. */
+export interface Lifting {
+  part: string;
+  n: number;
+  /** Screws of it that an image shows, and that are out; null: not counted. */
+  seen: number | null;
+  out: number | null;
+  /** Somebody said to go on all the same. */
+  passed: boolean;
 }
 
 /** A broken tip of a tool. */
@@ -123,6 +148,17 @@ export interface CaseContext {
   stopped: Pick<EntryOf<'stopped'>, 'n' | 'reason' | 'text'> | null;
   /** What was open when the metal was last counted; null before. */
   counted: readonly string[] | null;
+  /** Number of the entry that gives reason to stop and think, until somebody answers. */
+  pause: number | null;
+  /** Tips that somebody was asked to find and that were answered for, by the entry that told of the breaking. */
+  tipsAnswered: readonly number[];
+  lifting: Lifting | null;
+  /** A colleague was called. */
+  colleague: boolean;
+  /** What was looked at before a first turn or a first cut, as `what` and size. */
+  checked: readonly string[];
+  /** Rules of the ladder of its content. */
+  ladder: Content['ladder'];
 }
 
 export interface CaseInput {
@@ -139,6 +175,7 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
     bone: null,
     boneAt: {},
     limits: { boneConsider: content.limits.boneConsider.value, boneStop: content.limits.boneStop.value },
+    said: { broke: false, thin: false, unmeasured: false },
   },
   people: [],
   consent: {},
@@ -165,6 +202,12 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   putIn: [],
   stopped: null,
   counted: null,
+  pause: null,
+  tipsAnswered: [],
+  lifting: null,
+  colleague: false,
+  checked: [],
+  ladder: content.ladder,
 });
 
 const sameTool = (a: RoomTool, b: RoomTool) =>
@@ -271,6 +314,36 @@ export const withPartOff = (parts: CaseContext['parts'], id: string, n: number, 
 /** Parts once a recess was packed with foil: each pack is a piece of metal of its own. */
 export const withFoil = (parts: CaseContext['parts'], screw: string, n: number): CaseContext['parts'] =>
   changed(parts, `foil-${screw}-${n}`, (part) => ({ ...part, kind: 'foil', listed: n }));
+
+/** The tip that an answer speaks of: the one that it names, else the first of its tool, else the first, of those not answered for. */
+export function tipMeant(
+  { tips, tipsAnswered }: Pick<CaseContext, 'tips' | 'tipsAnswered'>,
+  { tip, tool }: Pick<EntryOf<'hold-answered'>, 'tip' | 'tool'>,
+): Tip | undefined {
+  if (tip !== undefined) return tips.find(({ entry, told }) => entry === tip || told.includes(tip));
+  const open = tips.filter(({ entry, told }) => !tipsAnswered.some((n) => n === entry || told.includes(n)));
+  return open.find((one) => one.tool === tool) ?? open[0];
+}
+
+/** What an answer says of a tip: that it was answered for, and what was found of it. */
+export function withTipAnswer(
+  context: CaseContext,
+  answer: EntryOf<'hold-answered'>,
+): Partial<Pick<CaseContext, 'tips' | 'tipsAnswered' | 'tipPieces'>> {
+  const meant = tipMeant(context, answer);
+  if (!meant) return {};
+  // Who answers names the tool; until then it was only the likely one.
+  const named = meant.guessed && answer.tool !== undefined ? { ...meant, tool: answer.tool, guessed: false } : meant;
+  const tips = context.tips.map((tip) => (tip === meant ? named : tip));
+  const tipsAnswered = [...context.tipsAnswered, meant.entry];
+  if (answer.answer !== 'found') return { tips, tipsAnswered };
+  const { length, lengthHow } = answer;
+  // What was only reckoned was measured by nobody.
+  const known = lengthHow === 'difference' ? null : (length ?? null);
+  const image = lengthHow === 'image';
+  const piece: TipPiece = { tool: named.tool, length: known, image, tip: meant.entry, complete: false };
+  return { tips, tipsAnswered, tipPieces: [...context.tipPieces, piece] };
+}
 
 /** The opening as it reads with a correction. */
 export function corrected(opened: Opening, correction: EntryOf<'case-corrected'>): Opening {

@@ -15,14 +15,17 @@ import {
   withPart,
   withPartEnd,
   withPartOff,
+  withTipAnswer,
   withTool,
   type CaseContext,
   type CaseInput,
+  type Lifting,
+  type Room,
 } from './case.context.ts';
 import { currentInflation, minutesBetween } from './clocks.ts';
-import type { Entry } from './entry.ts';
+import type { Entry, EntryOf } from './entry.ts';
 import { eventOf, type CaseEvent } from './events.ts';
-import { metalNotCounted, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
+import { givesPause, metalNotCounted, sideTurns, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
 
 /** Did a tool break under the move that ended so? */
 const broke = (entry: Entry): boolean => (entry as { outcome?: Outcome }).outcome === 'tool-broke';
@@ -36,6 +39,24 @@ function cutNow(context: CaseContext, at: number, made: boolean) {
     cutAt: made ? Math.max(context.cutAt ?? -Infinity, at) : context.cutAt,
     answered: cut ? { ...context.answered, shavings: false } : context.answered,
   };
+}
+
+/** No section of a bone that broke can be reckoned. */
+const withBrokenBone = (room: Room): Room => ({ ...room, said: { ...room.said, broke: true } });
+
+/** What was answered before a bore: that it goes on without a measure, that the bone is thin. */
+function afterBoneAnswer(room: Room, { hold, answer, checks }: EntryOf<'hold-answered'>): Room {
+  const unmeasured = hold === 'bone-unmeasured' && answer === 'go-on';
+  const thin = checks?.thinBone === 'yes';
+  if (!unmeasured && !thin) return room;
+  const { said } = room;
+  return { ...room, said: { ...said, unmeasured: said.unmeasured || unmeasured, thin: said.thin || thin } };
+}
+
+/** What was counted before a part is lifted; a word to stop gives the lift up. */
+function afterCounting(lifting: Lifting | null, { answer, seen, out }: EntryOf<'hold-answered'>): Lifting | null {
+  if (lifting === null || answer === 'stop') return null;
+  return { ...lifting, seen: seen ?? null, out: out ?? null, passed: answer === 'go-on' };
 }
 
 /** Why work was stopped, if it is. */
@@ -149,8 +170,8 @@ const machine = setup({
       people: [...context.people, eventOf(event, 'person-listed').entry],
     })),
     measureBone: assign(({ context, event }) => {
-      const { screw, outer, cortex, source } = eventOf(event, 'bone-measured').entry;
-      const bone = { outer, cortex, source };
+      const { screw, outer, cortex, source, place } = eventOf(event, 'bone-measured').entry;
+      const bone = { outer, cortex, source, ...(place && { place }) };
       const { room } = context;
       return { room: screw === undefined ? { ...room, bone } : { ...room, boneAt: { ...room.boneAt, [screw]: bone } } };
     }),
@@ -200,6 +221,21 @@ const machine = setup({
         stopped: { n: before?.n ?? n, reason: reason ?? before?.reason, text: text ?? before?.text },
       };
     }),
+    turnSide: assign(({ context, event }) => {
+      const { opened } = context.room;
+      const { entry } = eventOf(event, 'case-corrected');
+      return opened && sideTurns(opened, entry, context.workStarted) ? { pause: entry.n } : {};
+    }),
+    noteEvent: assign(({ context, event }) => {
+      const { entry } = eventOf(event, 'event');
+      if (!givesPause(entry)) return {};
+      return { pause: entry.n, ...(entry.kind === 'bone-broke' && { room: withBrokenBone(context.room) }) };
+    }),
+    noteChecked: assign(({ context, event }) => {
+      const { what, size } = eventOf(event, 'checked').entry;
+      return { checked: [...context.checked, size === undefined ? what : `${what} ${size}`] };
+    }),
+    noteColleague: assign({ colleague: true }),
     correctCase: assign(({ context, event }) => {
       const { opened } = context.room;
       return opened
@@ -212,12 +248,17 @@ const machine = setup({
     endPart: assign(({ context, event }) => withPartEnd(context, eventOf(event, 'part-ended').entry)),
     movePart: assign(({ context, event }) => {
       const { part, move, outcome, tool, n } = eventOf(event, 'part-move').entry;
+      // By ladder 2 the touch only asks for the lift: that the part is off is told by itself.
+      const asks = move === 'lift' && outcome === undefined && context.ladder > 1;
+      if (asks) return { lifting: { part, n, seen: null, out: null, passed: false } };
+      const broken = outcome === 'bone-broke' ? { room: withBrokenBone(context.room), pause: n } : {};
+      const lifting = context.lifting?.part === part ? null : context.lifting;
       const isOff = outcome === 'out' || (move === 'lift' && outcome !== 'no-change');
       const tips = outcome === 'tool-broke' && tool ? withBroken(context.tips, { tool, named: true }, n) : context.tips;
-      if (!isOff) return { tips };
+      if (!isOff) return { tips, lifting, ...broken };
       // What came out is off the bone and out; what was lifted is off the bone alone.
       const parts = withPartOff(context.parts, part, n, outcome === 'out');
-      return { tips, parts, room: part === 'plate' ? { ...context.room, plateOff: true } : context.room };
+      return { tips, parts, lifting, room: part === 'plate' ? { ...context.room, plateOff: true } : context.room };
     }),
     packFoil: assign(({ context, event }) => {
       const { screw, move, n } = (event as Extract<CaseEvent, { type: 'move-started' | 'late-started' }>).entry;
@@ -246,6 +287,7 @@ const machine = setup({
       const { room } = context;
       return {
         room: part === 'plate' ? { ...room, plateOff: true } : room,
+        lifting: context.lifting?.part === part ? null : context.lifting,
         parts: context.byTime ? withPartOff(context.parts, part, entry.n, format < 2) : context.parts,
       };
     }),
@@ -281,7 +323,13 @@ const machine = setup({
     }),
     /** An answer counts only once the hold stands: a word at the notice does not spend it. */
     noteAnswer: assign(({ context, event }) => {
-      const { hold } = eventOf(event, 'hold-answered').entry;
+      const { entry } = eventOf(event, 'hold-answered');
+      const { hold, answer } = entry;
+      if (hold === 'stop-and-think') return { pause: null };
+      if (hold === 'find-tip') return withTipAnswer(context, entry);
+      if (hold === 'still-fixed') return { lifting: afterCounting(context.lifting, entry) };
+      if (hold === 'second-surgeon') return answer === 'called' ? { colleague: true } : {};
+      if (hold === 'bone-unmeasured' || hold === 'bone-consider') return { room: afterBoneAnswer(context.room, entry) };
       const inflation = currentInflation(context);
       if (
         hold === 'tourniquet' &&
@@ -321,7 +369,7 @@ const machine = setup({
         'hold-answered': { actions: 'noteAnswer' },
         found: { actions: 'keep' },
         'plate-off': { actions: 'plateOff' },
-        'colleague-called': { actions: 'keep' },
+        'colleague-called': { actions: 'noteColleague' },
         'left-in': { actions: ['noteEnd', 'noteLeft'] },
         'piece-recovered': { actions: 'notePiece' },
         'tool-damaged': { actions: 'noteDamage' },
@@ -344,7 +392,9 @@ const machine = setup({
         stopped: { guard: 'atWork', actions: 'stop' },
         'part-move': { actions: 'movePart' },
         'length-answered': { actions: 'keep' },
-        checked: { actions: 'keep' },
+        checked: { actions: 'noteChecked' },
+        event: { actions: 'noteEvent' },
+        'case-corrected': { actions: ['turnSide', 'correctCase'] },
         'at-tablet': { actions: 'keep' },
       },
       states: {

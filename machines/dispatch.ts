@@ -1,5 +1,5 @@
 /** Where each entry of a log goes: to the case, to its screws, or to both. */
-import type { HoldId, WorkingStage } from '../content/ids.ts';
+import type { HoldId, PartMove, WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import type { Move } from '../content/types.ts';
 import { inflationsOf } from './cuff.ts';
@@ -13,7 +13,8 @@ import type { CaseEvent, EndedMove, RunningMove, ScrewEvent } from './events.ts'
 import type { Change, Folded, ScrewSnapshot } from './folded.ts';
 import { noLoss } from './guards.ts';
 import { secondOf } from './second-ladder.ts';
-import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
+import { holdsBefore } from './before.ts';
+import { belongs, closedBecause, type Situation } from './offer.ts';
 import type { Timed } from './rules.ts';
 import { isWorking } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
@@ -31,6 +32,9 @@ export const eventFor = (state: Folded, { entry, corrected, format }: Timed): Sc
     ...(after && { afterClosing: true }),
   } as ScrewEvent & CaseEvent;
 };
+
+/** Ways to get a part out that a screw left in would turn against the bone. */
+const drivesPart: readonly PartMove[] = ['lever-plate', 'hammer-nail', 'seat-extractor'];
 
 const toCase = (state: Folded, taken: Timed) => onCase(state, eventFor(state, taken));
 
@@ -60,8 +64,11 @@ export const routes: Routes = {
   found: named,
   'piece-recovered': onPiece,
   'hold-answered': asked,
-  'plate-off': every,
-  'part-move': onPartMove,
+  'plate-off': (state, taken) => passedFixed(state, taken, taken.entry.part ?? 'plate', every(state, taken)),
+  'part-move': (state, taken) => {
+    const { part, move } = taken.entry;
+    return passedFixed(state, taken, drivesPart.includes(move) ? part : null, onPartMove(state, taken));
+  },
   'colleague-called': every,
   destroyed: named,
   'head-seen': named,
@@ -162,9 +169,15 @@ function onListing(state: Folded, taken: Timed<EntryOf<'screw-listed'>>): Change
   const event = eventFor(state, taken);
   if (state.screws.has(entry.screw)) return onScrews(state, [entry.screw], event);
   const heard = onCase(state, event);
-  const { plateOff } = state.case.context.room;
-  const screw = initialState(screwMachine(state.content), { facts: entry, plateOff });
+  const { room, colleague } = state.case.context;
+  const screw = initialState(screwMachine(state.content), { facts: entry, plateOff: room.plateOff, colleague });
   return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
+}
+
+/** A part was taken off or driven out while what holds it may still be in: by the second ladder that stands open. */
+function passedFixed(state: Folded, { entry, late }: Timed, part: string | null, heard: Change | null): Change | null {
+  const isFixed = part !== null && !late && secondOf(state.content)?.stillFixed(state, part) === true;
+  return heard && isFixed ? { ...heard, unanswered: unansweredBy(state, ['still-fixed'], entry.n) } : heard;
 }
 
 /** By the second ladder a plate that is lifted or comes out is off for every screw. */
@@ -275,8 +288,11 @@ export function onMove(
   const bores = expectedBores(state, listed, stage, entry);
   const endedNow = waits ? { ended: null } : ended;
   const heard = onCase(state, { type: entry.type, entry, corrected, format, ...endedNow, ...(told && { told }) });
+  const unsaid = entry.bores === undefined && move.boneAsked;
+  const key = secondOf(state.content)?.farWallKey(move, listed.context, room);
+  const farWall = key === undefined ? {} : { farWall: { key, tool: entry.tool ?? null } };
   const event: ScrewEvent = {
-    ...{ type: entry.type, entry, corrected, move, projected: bores, late: told },
+    ...{ type: entry.type, entry, corrected, move, projected: bores, late: told, ...farWall },
     ...(awaited && { waits: true }),
     ...amongTools(state, listed, entry),
   };
@@ -301,7 +317,7 @@ export function onMove(
     unoffered: isOpen ? state.unoffered : [...state.unoffered, entry.n],
     unanswered: unansweredBy(
       state,
-      openBefore(now, situation, move, entry, corrected, (entry.bores ?? bores).length > 0),
+      openBefore(now, situation, move, entry, corrected, (entry.bores ?? bores).length > 0 || unsaid),
       entry.n,
     ),
   };
@@ -331,12 +347,17 @@ function openBefore(
 ): HoldId[] {
   const { room } = state.case.context;
   const { screw } = situation;
-  const loss = costsBone ? boneCost(state.content, room, screw, move, entry.bores).loss : noLoss;
-  const before = holdsBefore(move, loss, room).filter(
+  const { content } = state;
+  const second = secondOf(content);
+  const loss = costsBone ? boneCost(content, room, screw, move, entry.bores).loss : noLoss;
+  const before = holdsBefore(content, room, screw, move, { loss, costsBone }, entry.tool ?? null).filter(
     (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
   );
-  return [...screwHolds(state.screws.get(entry.screw) as ScrewSnapshot), ...before, ...timedHolds(state, corrected)];
+  const ofScrew = screwHolds(state.screws.get(entry.screw) as ScrewSnapshot);
+  return [...ofScrew, ...(second?.pausing(state) ?? []), ...before, ...timedHolds(state, corrected)];
 }
 
-const unansweredBy = (state: Folded, holds: readonly HoldId[], entry: number) =>
-  holds.length ? [...state.unanswered, ...holds.map((hold) => ({ hold, entry }))] : state.unanswered;
+function unansweredBy(state: Folded, open: readonly HoldId[], entry: number): Folded['unanswered'] {
+  const holds = secondOf(state.content)?.onceAnOpening(state, open) ?? open;
+  return holds.length ? [...state.unanswered, ...holds.map((hold) => ({ hold, entry }))] : state.unanswered;
+}

@@ -44,6 +44,7 @@ export type ScrewEvent =
       late: boolean;
       waits?: boolean;
       among?: readonly string[];
+      farWall?: FarWall;
     })
   /** `short`: more is missing of the screw than what was said of the rest explains. */
   | (EntryEvent<'move-ended' | 'piece-recovered'> & { short?: boolean })
@@ -109,6 +110,12 @@ export type CaseEvent =
 /** The move that this entry brings to an end, if any; `tool`: the one named at its start, else the likely one. */
 export interface EndedMove {
   ended: { move: Move; tool: ToolId; named: boolean } | null;
+}
+
+/** What going beyond the far wall is answered for as a move starts; `tool`: the one named. */
+export interface FarWall {
+  key: string;
+  tool: ToolId | null;
 }
 
 export interface RunningMove {

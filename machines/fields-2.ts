@@ -19,6 +19,7 @@ import {
 import { common1, fields1 } from './fields-1.ts';
 import {
   Bore,
+  count,
   diameter,
   finite,
   flag,
@@ -133,6 +134,9 @@ export function fields2(ids: Ids) {
       length: v.optional(length),
       lengthHow,
       imageTaken: v.optional(flag),
+      /** Screws of a part: how many an image shows, and how many are out. */
+      seen: v.optional(count),
+      out: v.optional(count),
     },
     found: { ...one.found, shankStands: v.optional(finite), headCovered: v.optional(flag) },
     'plate-off': { part: v.optional(part) },

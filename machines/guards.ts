@@ -5,7 +5,7 @@ import type { StopReason } from '../content/ids.ts';
 import { mayStopLooking } from './stopping.ts';
 import type { Limits, Move } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
-import type { ScrewContext } from './screw.context.ts';
+import type { ScrewContext, SlipKind } from './screw.context.ts';
 import { isWithoutGain } from './screw.context.ts';
 import type { EntryOf } from './entry.ts';
 
@@ -17,6 +17,45 @@ export const stopTurningAfterOneSlip = (_screw: ScrewContext, end: End): boolean
 /** H2: two moves on one screw ended without gain since the last word on it, or a tool broke. */
 export const considerSecondSurgeon = (screw: ScrewContext, end: End, move: Move): boolean =>
   end.outcome === 'tool-broke' || screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0) >= 2;
+
+/** H2 by ladder 2: the same, once a screw; after a word to go on once more, when two further moves brought nothing. */
+export const considerSecondSurgeonOnce = (screw: ScrewContext, end: End, move: Move): boolean => {
+  if (screw.colleague || screw.secondAsked >= 2) return false;
+  return screw.secondAsked === 0
+    ? considerSecondSurgeon(screw, end, move)
+    : considerSecondSurgeon(screw, { ...end, outcome: end.outcome === 'tool-broke' ? 'no-change' : end.outcome }, move);
+};
+
+/** H1 by ladder 2: the first slip with each kind of tool stops the turning; a later one says it in a line. */
+export const stopAfterFirstSlip = (screw: ScrewContext, end: End, kind: SlipKind): boolean =>
+  end.outcome === 'slipped' && !screw.slippedWith.includes(kind);
+
+/** H13: what was found or happened changes what may be wanted: the bone broke, has not healed, or is infected. */
+export const givesPause = ({ kind }: Pick<EntryOf<'event'>, 'kind'>): boolean =>
+  kind === 'bone-broke' || kind === 'not-healed' || kind === 'infection-found';
+
+/** H13: the side was changed after work had begun. */
+export const sideTurns = (
+  before: Pick<EntryOf<'case-opened'>, 'side'>,
+  { side }: Pick<EntryOf<'case-corrected'>, 'side'>,
+  workStarted: number | null,
+): boolean => workStarted !== null && side !== undefined && side !== before.side;
+
+/** H15: a screw with its head holds the part still, or the screws on the image and those that are out do not agree. */
+export const partStillFixed = (
+  screws: readonly Pick<ScrewContext, 'stage'>[],
+  counted: { seen: number | null; out: number | null },
+): boolean =>
+  screws.some(({ stage }) => stage === 'seated' || stage === 'recess-stripped') ||
+  (counted.seen !== null && counted.out !== null && counted.seen !== counted.out);
+
+/** H16: the tool goes towards what lies beyond the far wall. */
+export const goesBeyondFarWall = (move: Pick<Move, 'id'>, { stage, facts }: ScrewContext): boolean =>
+  move.id === 'far-side' ||
+  move.id === 'push-through' ||
+  (stage === 'fragment-retained' &&
+    facts.cortices === 2 &&
+    (move.id === 'hollow-ream' || move.id === 'burr-out' || move.id === 'window'));
 
 /** The loss of cortex a move leads from and to; null when the bone is unknown or would be gone. */
 export interface Loss {

@@ -1,12 +1,12 @@
 /**
  * Which moves are open for a screw now, in ladder order, and why the others of its stage are closed.
  */
-import type { ClosedReason, HoldId } from '../content/ids.ts';
+import type { ClosedReason } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { boneCost } from './compute/bone-cost.ts';
 import { missingFor } from './compute/fit.ts';
-import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse, type Loss } from './guards.ts';
+import { holdsBefore } from './before.ts';
 import { secondOf } from './second-ladder.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Closed, Situation } from './situation.ts';
@@ -82,15 +82,6 @@ function closedByFirst(move: Move, situation: Situation, room: Room): Closed | n
   return null;
 }
 
-/** Holds that would stand before this move starts, whatever was answered ahead. */
-export function holdsBefore(move: Move, loss: Loss, room: Room): HoldId[] {
-  const holds: HoldId[] = [];
-  if (driveMustRunInReverse(move)) holds.push('reverse');
-  if (considerAbandoning(loss, room.limits)) holds.push('bone-stop');
-  else if (boneLossThresholdReached(loss, room.limits)) holds.push('bone-consider');
-  return holds;
-}
-
 export interface Offer {
   offered: OfferedMove[];
   withdrawn: WithdrawnMove[];
@@ -114,7 +105,8 @@ export function offer(content: Content, room: Room, situation: Situation): Offer
       continue;
     }
     const cost = boneCost(content, room, screw, move);
-    const holds = holdsBefore(move, cost.loss, room).filter((hold) => !answered.includes(hold));
+    const ahead = { loss: cost.loss, costsBone: cost.costsBone };
+    const holds = holdsBefore(content, room, screw, move, ahead).filter((hold) => !answered.includes(hold));
     offered.push({
       move: move.id,
       holds,

@@ -1,10 +1,10 @@
 /** What is remembered of one screw besides its stage. */
+import type { CheckedTool, Move } from '../content/types.ts';
 import type { AnyMoveId, HeadPlace, HoldId, LengthOrigin, WorkingStage, Stage } from '../content/ids.ts';
 import { workingStages } from '../content/ids.ts';
 import type { Bore, EntryOf } from './entry.ts';
-import type { LateEnd, RunningMove } from './events.ts';
+import type { FarWall, LateEnd, RunningMove } from './events.ts';
 import type { Climb } from './ladder/climb.ts';
-import type { Move } from '../content/types.ts';
 
 export interface Break {
   /** The entry that told of it. */
@@ -38,6 +38,35 @@ export function reckoned(entry: EntryOf<'screw-listed'>): ScrewFacts {
   ];
   return { ...entry, locking: locking ?? true, cortices: cortices ?? 2, assumed };
 }
+
+/** What slipped: kinds of tools that are asked about in their own way; anything else by its move. */
+export type SlipKind = CheckedTool | AnyMoveId;
+
+/** Kind of tool that a move is made with. */
+const kinds: Partial<Record<AnyMoveId, CheckedTool>> = {
+  'turn-out': 'driver',
+  'break-loose': 'driver',
+  'reseat-driver': 'driver',
+  'pack-recess': 'driver',
+  'drive-oversize': 'driver',
+  'grip-head': 'gripper',
+  'lift-and-turn': 'gripper',
+  'slot-head': 'gripper',
+  'grip-shank': 'gripper',
+  'gouge-and-grip': 'gripper',
+  'conical-extractor': 'cone',
+  'reverse-tap': 'cone',
+  'extraction-sleeve': 'sleeve',
+};
+
+/**
+ * The kind of tool that a slip of this move is a slip of.
+ *
+ * @param move as it was made: one that turned in the recess slipped with a driver, whatever else it could be made with
+ * @example slipKind({ id: 'grip-head', turnsInRecess: false }) // 'gripper'
+ */
+export const slipKind = ({ id, turnsInRecess }: Pick<Move, 'id' | 'turnsInRecess'>): SlipKind =>
+  id === 'lift-and-turn' && turnsInRecess ? 'driver' : (kinds[id] ?? id);
 
 type Found = Pick<
   EntryOf<'found'>,
@@ -144,15 +173,27 @@ export interface ScrewContext {
   toPart: boolean;
   /** By the second ladder alone. */
   climb?: Climb;
+  /** Kinds of tools that slipped on it. */
+  slippedWith: readonly SlipKind[];
+  /** How often a second surgeon was asked about and answered with something else than a call. */
+  secondAsked: number;
+  /** A colleague was called to the case. */
+  colleague: boolean;
+  /** What going beyond the far wall was answered for; `tool`: the one named, null when none was. */
+  farWalls: readonly FarWall[];
+  /** A driver was turned in it by the plain move. */
+  turned: boolean;
 }
 
 export interface ScrewInput {
   facts: EntryOf<'screw-listed'>;
   plateOff: boolean;
+  /** A colleague was called before it was listed. */
+  colleague?: boolean;
 }
 
 /** A screw as it is first listed. */
-export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
+export function listed({ facts, plateOff, colleague = false }: ScrewInput): ScrewContext {
   return {
     id: facts.screw,
     facts: reckoned(facts),
@@ -193,6 +234,11 @@ export function listed({ facts, plateOff }: ScrewInput): ScrewContext {
     leftImage: false,
     answered: [],
     toPart: false,
+    slippedWith: [],
+    secondAsked: 0,
+    colleague,
+    farWalls: [],
+    turned: false,
   };
 }
 
@@ -264,6 +310,7 @@ export function afterEnd(screw: ScrewContext, end: EntryOf<'move-ended'>, move: 
     head: end.head ? { place: end.head, part: null, piece: null } : screw.head,
     restOut: outcome === 'out' && end.recovered === undefined,
     toPart: end.toolJammed === true,
+    slippedWith: outcome === 'slipped' ? [...new Set([...screw.slippedWith, slipKind(move)])] : screw.slippedWith,
   };
 }
 

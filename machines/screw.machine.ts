@@ -8,7 +8,7 @@
 import { assign, setup } from 'xstate';
 import type { WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
-import type { Content } from '../content/types.ts';
+import type { Content, Move } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
 import { eventOf, type EntryEvent, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
@@ -66,6 +66,8 @@ function build(content: Content) {
     const { running: now } = screw as { running: RunningMove };
     return madeMove(content, moveOf(content, now.move), now, end);
   };
+  const asksForSecond = second?.asksForSecond ?? considerSecondSurgeon;
+  const stopsTurning = second?.stopsTurning ?? stopTurningAfterOneSlip;
   /** An assigner whose event the second ladder remembers in its own way. */
   const remembered =
     (change: (args: Guarded) => Partial<ScrewContext>) =>
@@ -136,11 +138,11 @@ function build(content: Content) {
       },
       stopTurningAfterOneSlip: (args) => {
         const end = endOf(args);
-        return end !== null && stopTurningAfterOneSlip(args.context, end);
+        return end !== null && stopsTurning(args.context, end, running(args.context));
       },
       considerSecondSurgeon: (args) => {
         const end = endOf(args);
-        return end !== null && considerSecondSurgeon(args.context, end, running(args.context, end));
+        return end !== null && asksForSecond(args.context, end, running(args.context, end));
       },
       toldDeeper: ({ context, event }, { stage }: { stage: ScrewContext['stage'] }) => {
         const { entry, move, stageThen, movesStage } = eventOf(event, 'late-ended');
@@ -152,12 +154,12 @@ function build(content: Content) {
         );
       },
       lateSlip: ({ context, event }) => {
-        const { entry, isNewest } = eventOf(event, 'late-ended');
-        return isNewest && isWorking(context.stage) && stopTurningAfterOneSlip(context, entry);
+        const { entry, isNewest, move } = eventOf(event, 'late-ended');
+        return isNewest && isWorking(context.stage) && stopsTurning(context, entry, move);
       },
       lateSecondSurgeon: ({ context, event }) => {
         const { entry, move, isNewest } = eventOf(event, 'late-ended');
-        return isNewest && isWorking(context.stage) && considerSecondSurgeon(context, entry, move);
+        return isNewest && isWorking(context.stage) && asksForSecond(context, entry, move);
       },
       answersReassess: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'reassess',
       answersSecondSurgeon: ({ event }) => eventOf(event, 'hold-answered').entry.hold === 'second-surgeon',
@@ -188,7 +190,13 @@ function build(content: Content) {
         const waits = started.waits && { waits: true };
         return started.late
           ? { running: { ...runningOf(started, []), ...waits } }
-          : { running: { ...runningOf(started, context.answered), ...waits }, answered: [] };
+          : {
+              running: { ...runningOf(started, context.answered), ...waits },
+              answered: [],
+              turned: context.turned || started.move.id === 'turn-out',
+              ...(started.farWall &&
+                context.answered.includes('far-wall') && { farWalls: [...context.farWalls, started.farWall] }),
+            };
       }),
       startLate: assign(({ context, event }) => ({
         lateOpen: [...context.lateOpen, runningOf(eventOf(event, 'late-started'), [])],
@@ -238,6 +246,12 @@ function build(content: Content) {
         return { answered: [...new Set([...context.answered, ...both])] };
       }),
       forgetFailures: assign({ withoutGain: 0 }),
+      /** Who is called stays called; a word to go on lets it be asked once more, no one to be had ends the asking. */
+      noteSecond: assign(({ context, event }) => {
+        const answer = event.type === 'hold-answered' ? event.entry.answer : 'called';
+        if (answer === 'called') return { colleague: true };
+        return { secondAsked: answer === 'not-available' ? 2 : context.secondAsked + 1 };
+      }),
     },
   });
 
@@ -384,14 +398,17 @@ function build(content: Content) {
             on: {
               'move-ended': { guard: 'considerSecondSurgeon', target: 'open' },
               'late-ended': { guard: 'lateSecondSurgeon', target: 'open' },
-              'colleague-called': { actions: 'forgetFailures' },
+              'colleague-called': { actions: ['forgetFailures', 'noteSecond'] },
               'hold-answered': { guard: 'answersSecondSurgeon', actions: 'forgetFailures' },
             },
           },
           open: {
             on: {
-              'colleague-called': { target: 'closed', actions: 'forgetFailures' },
-              'hold-answered': { guard: 'answersSecondSurgeon', target: 'closed', actions: 'forgetFailures' },
+              'colleague-called': { target: 'closed', actions: ['forgetFailures', 'noteSecond'] },
+              'hold-answered': {
+                ...({ guard: 'answersSecondSurgeon', target: 'closed' } as const),
+                actions: ['forgetFailures', 'noteSecond'],
+              },
             },
           },
         },

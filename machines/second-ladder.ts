@@ -3,13 +3,14 @@
  * them (`content.ladder`), so that a start without such a content doesn't load them.
  */
 import type { Content, Move, ToolGroup } from '../content/types.ts';
-import type { Room, RoomTool } from './case.context.ts';
+import type { CaseContext, Room, RoomTool } from './case.context.ts';
 import type { EntryOf } from './entry.ts';
 import type { RunningMove, ScrewEvent } from './events.ts';
 import { reachedBy, slipStrips, type ScrewContext, type ScrewFacts } from './screw.context.ts';
-import type { Stage } from '../content/ids.ts';
+import type { HoldId, NoticeId, Stage, ToolId } from '../content/ids.ts';
 import type { Closed, Situation } from './situation.ts';
-import type { IfYouWait, OfferMarks } from './view.types.ts';
+import type { Loss } from './guards.ts';
+import type { IfYouWait, OfferedMove, OfferMarks } from './view.types.ts';
 
 type End = EntryOf<'move-ended'>;
 
@@ -21,6 +22,19 @@ export interface Stood {
   content: Content;
   case: object;
   screws: ReadonlyMap<string, { context: ScrewContext }>;
+}
+
+/** What a move leads to: the loss of cortex, and whether it makes more than the screw's own hole. */
+export interface Ahead {
+  loss: Loss;
+  /** It makes a bore, or one that nobody knows. */
+  costsBone: boolean;
+}
+
+/** What of a folded case its holds and notices are read from. */
+export interface Standing extends Stood {
+  case: { context: CaseContext };
+  unanswered: readonly { hold: HoldId; entry: number }[];
 }
 
 /** What the second ladder does differently. */
@@ -47,6 +61,27 @@ export interface SecondLadder {
   /** The tools by which the bores of a move are foreseen. */
   foreseen: (content: Content, screw: ScrewContext, tools: Room['tools']) => Room['tools'];
   ifYouWait: (state: Stood, id: string) => IfYouWait[];
+  /** Does this end stop the turning until somebody has looked again? */
+  stopsTurning: (screw: ScrewContext, end: End, move: Move) => boolean;
+  asksForSecond: (screw: ScrewContext, end: End, move: Move) => boolean;
+  /** Holds that stand before a move starts; `tool`: the one named. */
+  before: (
+    content: Content,
+    room: Room,
+    screw: ScrewContext,
+    move: Move,
+    ahead: Ahead,
+    tool: ToolId | null,
+  ) => HoldId[];
+  farWallKey: (move: Move, screw: ScrewContext, room: Room) => string;
+  /** Holds on the case that stand whatever is done next. */
+  pausing: (state: Standing) => HoldId[];
+  stillFixed: (state: Standing, part: string) => boolean;
+  /** Of these holds, those that are to be noted as passed over. */
+  onceAnOpening: (state: Standing, holds: readonly HoldId[]) => readonly HoldId[];
+  inOrder: (content: Content, holds: readonly HoldId[]) => HoldId[];
+  screwNotices: (state: Standing, screw: ScrewContext, offered: readonly OfferedMove[]) => NoticeId[];
+  caseNotices: (state: Standing, now: number) => NoticeId[];
 }
 
 let second: SecondLadder | null = null;

@@ -9,9 +9,10 @@ import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, time
 import { secondOf } from './second-ladder.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
+import { secondOf } from './second-ladder.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
-import type { CaseState, CaseView, Phase, ScrewView } from './view.types.ts';
+import type { CaseState, CaseView, OfferedMove, Phase, ScrewView } from './view.types.ts';
 
 const offers = new WeakMap<ScrewContext, Omit<Situation, 'screw'> & { room: Room; offer: Offer }>();
 
@@ -31,7 +32,10 @@ export function phaseOf({ case: snapshot }: Folded): Phase {
   return (['closing', 'working'] as const).find((phase) => snapshot.matches({ open: { phase } })) ?? 'briefing';
 }
 
-function screwNotices(content: Content, { context }: ScrewSnapshot): NoticeId[] {
+function screwNotices(state: Folded, { context }: ScrewSnapshot, offered: readonly OfferedMove[]): NoticeId[] {
+  const { content } = state;
+  const second = secondOf(content);
+  if (second) return second.screwNotices(state, context, offered);
   const notices: NoticeId[] = [];
   if (considerTrephine(context)) notices.push('consider-trephine');
   const running = content.moves.find(({ id }) => id === context.running?.move);
@@ -64,7 +68,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     chanceLeft: context.brokenFromStart ? null : chanceLeft(context.slips, content.limits.slipKeeps.value),
     move: context.running?.move ?? null,
     holds: screwHolds(screw),
-    notices: screwNotices(content, screw),
+    notices: screwNotices(state, screw, offered),
     offered,
     withdrawn,
     metal: screwAccount(state, context),
@@ -79,10 +83,16 @@ export function caseHolds(state: Folded, now: number): HoldId[] {
   // Only a closing leaves these two unanswered.
   const left = state.unanswered.map(({ hold }) => hold).filter((hold) => hold === 'shavings' || hold === 'count');
   const closing = phaseOf(state) === 'closing' ? closingHolds(state) : left;
-  return [...hardMetalHold(state), ...timedHolds(state, now), ...closing];
+  const second = secondOf(state.content);
+  const holds = [...hardMetalHold(state), ...timedHolds(state, now), ...closing];
+  return second ? second.inOrder(state.content, [...second.pausing(state), ...holds]) : holds;
 }
 
-function caseNotices({ content, case: { context } }: Folded, now: number): NoticeId[] {
+function caseNotices(state: Folded, now: number): NoticeId[] {
+  const { content } = state;
+  const { context } = state.case;
+  const second = secondOf(content);
+  if (second) return second.caseNotices(state, now);
   const inflation = currentInflation(context);
   const near =
     inflation && tourniquetLimitNear(minutesBetween(inflation.up, now), context.tourniquetLimit, content.limits);

@@ -31,6 +31,19 @@ export function boneAt(content: Content, room: Room, screw: string): BoneMeasure
   return prefill ? { outer: prefill.outer, cortex: prefill.cortex, source: 'assumed' } : null;
 }
 
+/** A lag screw of the hip is at least so thick, mm: its bone is no shaft. From memory. */
+const lagScrew = 8;
+
+/**
+ * Is the bone there one that the ring is made for? A shaft, or nobody said otherwise.
+ *
+ * @example isShaft({ outer: 30, cortex: 2, source: 'measured', place: 'neck' }, screw) // false
+ */
+export const isShaft = (bone: Pick<BoneMeasure, 'place'>, { facts }: Pick<ScrewContext, 'facts'>): boolean =>
+  bone.place === undefined || bone.place === 'not-known'
+    ? !(facts.thread === 'partly' && (facts.diameter ?? 0) >= lagScrew)
+    : bone.place === 'shaft';
+
 /** The screw's own hole: any move that only takes the screw out costs no more. */
 export const ownHole = (screw: Pick<ScrewFacts, 'cortices'> & { diameter: number }): Bore => ({
   wall: screw.cortices === 2 ? 'both' : 'near',
@@ -82,6 +95,8 @@ export interface Cost {
   before: BoneSection | null;
   after: BoneSection | null;
   assumed: Assumed[];
+  /** More than the screw's own hole is made, or may be: nobody said what it costs. */
+  costsBone: boolean;
 }
 
 const none: BoneFigures = {
@@ -132,10 +147,13 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
   const assumed: Assumed[] = [];
   if (bone?.source === 'assumed') assumed.push('bone');
   if (projection.reamerAssumed) assumed.push('reamer');
-  const unknown = { figures: none, before: null, after: null, assumed };
   const { diameter } = screw.facts;
-  // What opens bone as somebody says is not known before it is said.
-  if (!bone || diameter === null || move.id === 'other' || (move.boneAsked && !named))
+  const notSaid =
+    named === undefined && (move.boneAsked || (diameter === null && move.projection[stage] !== undefined));
+  const costsBone = projection.bores.length > 0 || notSaid;
+  const unknown = { figures: none, before: null, after: null, assumed, costsBone };
+  const modelled = content.ladder === 1 || (!room.said.broke && bone !== null && isShaft(bone, screw));
+  if (!bone || diameter === null || move.id === 'other' || !modelled || notSaid)
     return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
   const made = [ownHole({ ...screw.facts, diameter }), ...screw.bores];
   const before = sectionOf(content, bone, made);
@@ -159,5 +177,6 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
     before,
     after,
     assumed,
+    costsBone,
   };
 }

@@ -1,12 +1,18 @@
 /** The rules of the second ladder as one. */
 import type { SecondLadder } from '../second-ladder.ts';
+import { asksForSecond, stopsTurning } from './asking.ts';
+import { before, farWallKey } from './before.ts';
 import { among, fit } from './fit.ts';
 import { belongs, closed, foreseen, marks, ordered } from './moves.ts';
 import { ifYouWait } from './wait.ts';
+import { caseNotices, screwNotices } from './notices.ts';
+import { inOrder, onceAnOpening, pausing, stillFixed } from './standing.ts';
 import { heard, listed, made, prepared, reached, strips, supposed } from './remember.ts';
 
 export const second: SecondLadder = {
   ...{ listed, heard, reached, made, strips, supposed, prepared },
   ...{ belongs, ordered, closed, marks },
   ...{ fit, among, foreseen, ifYouWait },
+  ...{ stopsTurning, asksForSecond, before, farWallKey },
+  ...{ pausing, stillFixed, onceAnOpening, inOrder, screwNotices, caseNotices },
 };

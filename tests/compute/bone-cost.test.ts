@@ -132,13 +132,16 @@ describe('the cost of a move', () => {
       before,
       after,
       assumed: [],
+      costsBone: true,
     });
   });
 
   it('has no figure where no bone is known, and says what would have been assumed', () => {
     const log = new Log().opened({ bone: 'carpus' }).screw('1', { stage: 'head-sheared' });
     const loss = { before: null, after: null, wholeBone: false };
-    expect(costs(log, 'gouge-and-grip')).toEqual({ figures: nothing, loss, before: null, after: null, assumed: [] });
+    const unknown = { figures: nothing, loss, before: null, after: null, assumed: [] };
+    expect(costs(log, 'gouge-and-grip')).toEqual({ ...unknown, costsBone: true });
+    expect(costs(log, 'grip-shank')).toEqual({ ...unknown, costsBone: false });
     expect(costs(log, 'hollow-ream').assumed).toEqual(['reamer']);
     expect(costs(new Log().opened().screw('1', { stage: 'head-sheared' }), 'hollow-ream').assumed).toEqual([
       'bone',
@@ -150,11 +153,17 @@ describe('the cost of a move', () => {
     const narrow = (outer: number) => inTheRoom({ stage: 'head-sheared' }).bone(outer, 1);
     const gone = { figures: nothing, before: null, after: null, assumed: [] };
     const loss = { before: null, after: null };
-    expect(costs(narrow(8.5), 'gouge-and-grip')).toEqual({ ...gone, loss: { ...loss, wholeBone: true } });
+    expect(costs(narrow(8.5), 'gouge-and-grip')).toEqual({
+      ...{ ...gone, loss: { ...loss, wholeBone: true }, costsBone: true },
+    });
     expect(costs(narrow(8.6), 'gouge-and-grip').loss.wholeBone).toBe(false);
     // The hole of the screw alone is as wide as this bone: nothing is known of it, and no move takes it.
-    expect(costs(narrow(4.5), 'grip-shank')).toEqual({ ...gone, loss: { ...loss, wholeBone: false } });
-    expect(costs(narrow(4.5), 'gouge-and-grip')).toEqual({ ...gone, loss: { ...loss, wholeBone: true } });
+    expect(costs(narrow(4.5), 'grip-shank')).toEqual({
+      ...{ ...gone, loss: { ...loss, wholeBone: false }, costsBone: false },
+    });
+    expect(costs(narrow(4.5), 'gouge-and-grip')).toEqual({
+      ...{ ...gone, loss: { ...loss, wholeBone: true }, costsBone: true },
+    });
   });
 
   it('of a screw that is out goes by what the move would take from a seated one', () => {

@@ -21,6 +21,7 @@ describe('a case before its first entry', () => {
       room: {
         ...{ opened: null, plateOff: false, tools: [], bone: null, boneAt: {} },
         limits: { boneConsider: boneConsider.value, boneStop: boneStop.value },
+        said: { broke: false, thin: false, unmeasured: false },
       },
       ...{
         people: [],
@@ -42,6 +43,7 @@ describe('a case before its first entry', () => {
       answered: { 'hard-metal': false, time: false, shavings: false },
       ...{ shavings: false, cutAt: null, washedAt: null, byTime: true, tips: [], tipPieces: [], tipsLeft: [] },
       ...{ parts: new Map(), putIn: [], stopped: null, counted: null },
+      ...{ pause: null, tipsAnswered: [], lifting: null, colleague: false, checked: [], ladder: 1 },
     });
     expect(of(new Log())).toEqual(emptyCase({ content, byTime: true }));
   });
