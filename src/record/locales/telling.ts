@@ -3,6 +3,7 @@ import { fillTemplate } from '../../../content/template.ts';
 import type { Content } from '../../../content/types.ts';
 import type { EntryOf } from '../../../machines/entry.ts';
 import type { ScrewFacts } from '../../../machines/screw.context.ts';
+import { clean } from '../../format/prose.ts';
 
 /** A move that an entry belongs to. */
 export interface Running {
@@ -31,3 +32,8 @@ export interface Telling {
 /** `fill('{screw} came out', { screw: 'screw 3' })` is `'screw 3 came out'`. */
 export const fill = (template: string, values: Record<string, string>): string =>
   fillTemplate(template, (place) => values[place] ?? '');
+
+/** What a hold asked, in the words of the content; what it does not list by its id. */
+export function checkAsked({ phrases: { checks } }: Content, id: string): string {
+  return Object.hasOwn(checks, id) ? (checks[id] as string) : `${clean(id)}:`;
+}

@@ -7,7 +7,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch, inZone } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
-import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
+import { checkAsked, fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
 import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
 import {
   and,
@@ -296,8 +296,13 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       e.reason !== undefined && `Grund: ${clean(e.reason)}`,
       e.checks !== undefined &&
         Object.entries(e.checks)
-          .map(([id, answer]) => `${clean(id)}: ${{ yes: 'ja', no: 'nein', 'not-known': 'nicht bekannt' }[answer]}`)
+          .map(
+            ([id, answer]) =>
+              `${checkAsked(content, id)} ${{ yes: 'ja', no: 'nein', 'not-known': 'nicht bekannt' }[answer]}`,
+          )
           .join(', '),
+      e.seen !== undefined && `im Bild ${count(e.seen, 'Schraube', 'Schrauben')}`,
+      e.out !== undefined && `draußen ${count(e.out, 'Schraube', 'Schrauben')}`,
       e.tool !== undefined && tool(content, e.tool),
       e.length !== undefined && lengthWords(e.length, e.lengthHow),
       image(e.imageTaken),

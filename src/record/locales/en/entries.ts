@@ -6,7 +6,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
 import { epoch, inZone } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
-import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
+import { checkAsked, fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
 import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
 import {
   and,
@@ -242,8 +242,10 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       e.reason !== undefined && `reason: ${clean(e.reason)}`,
       e.checks !== undefined &&
         Object.entries(e.checks)
-          .map(([id, answer]) => `${clean(id)}: ${answer === 'not-known' ? 'not known' : answer}`)
+          .map(([id, answer]) => `${checkAsked(content, id)} ${answer === 'not-known' ? 'not known' : answer}`)
           .join(', '),
+      e.seen !== undefined && `${count(e.seen, 'screw')} on the image`,
+      e.out !== undefined && `${count(e.out, 'screw')} out`,
       e.tool !== undefined && tool(content, e.tool),
       e.length !== undefined && lengthWords(e.length, e.lengthHow),
       e.imageTaken !== undefined && (e.imageTaken ? 'an image was taken' : 'no image was taken'),
