@@ -8,7 +8,7 @@
 import { assign, setup } from 'xstate';
 import type { WorkingStage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
-import type { Content, Move } from '../content/types.ts';
+import type { Content } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
 import { eventOf, type EntryEvent, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';

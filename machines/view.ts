@@ -9,7 +9,6 @@ import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, time
 import { secondOf } from './second-ladder.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
-import { secondOf } from './second-ladder.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
 import type { CaseState, CaseView, OfferedMove, Phase, ScrewView } from './view.types.ts';
