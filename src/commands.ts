@@ -26,6 +26,7 @@ import { view } from '../machines/view.ts';
 import { acrossCsv } from './across/csv.ts';
 import { tallyFolder } from './across/folder.ts';
 import { maxBytes, readJson } from './read-json.ts';
+import { afterSigning } from './record/after-signing.ts';
 import { loadLocale } from './record/locales/index.ts';
 import { differs } from './record/reckoned.ts';
 import { buildRecord, note, noteForms, type NoteForm } from './record/index.ts';
@@ -155,7 +156,11 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const bad = seals.seals === 'broken' || outOfOrder.length > 0 || impossibleTimes.length > 0;
     const answer = { ...seals, entries: file.entries.length, rules: rules.number };
     const differing = differs(state, file.entries, state.content);
-    return json({ ...answer, outOfOrder, unanswered, late, struck, impossibleTimes, differs: differing }, bad ? 1 : 0);
+    const signAgain = afterSigning(state, file.entries).entries;
+    return json(
+      { ...answer, outOfOrder, unanswered, late, struck, impossibleTimes, signAgain, differs: differing },
+      bad ? 1 : 0,
+    );
   },
 
   async ready(args) {

@@ -6,7 +6,6 @@ import { departmentSource } from '../../content/overlay.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import type { Folded } from '../../machines/folded.ts';
-import { epoch } from '../../machines/time.ts';
 import { rowOf, type TraceRow } from '../../machines/trace.ts';
 import type { CaseView } from '../../machines/view.types.ts';
 import { historyOf, type History } from './history.ts';
@@ -34,29 +33,35 @@ import {
   toldLines,
   toolsSection,
 } from './sections-case.ts';
+import { foundAfterOf } from './found-after.ts';
 import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
 import { partsOf } from './part-facts.ts';
+import { afterSigning, isChanging } from './after-signing.ts';
+import { provenLine, signedSections, type Extent } from './signed-words.ts';
 import { stillInOf } from './still-in-facts.ts';
 import { firstSignature, timelineOf } from './timeline.ts';
 import { some } from '../format/prose.ts';
 
-/** Entries after a signature that change nothing of what was signed. */
-const unchanging = new Set(['signed', 'case-closed', 'clock-jumped', 'clock-compared']);
-
 const signaturesOf = (log: RecordLog): Signature[] =>
-  log.of('signed').map(({ n, at, who, role, meaning }) => ({
-    n,
-    at: epoch(at),
-    who: log.locale.clean(who),
-    role,
-    meaning: log.locale.clean(meaning),
+  log.of('signed').map((entry) => ({
+    n: entry.n,
+    at: log.at(entry),
+    who: log.locale.clean(entry.who),
+    role: entry.role,
+    meaning: log.locale.clean(entry.meaning),
   }));
 
-function statusOf(log: RecordLog): SignatureState {
-  const signed = log.effective.findLast(({ type }) => type === 'signed')?.n;
-  if (signed === undefined) return 'draft';
-  // What was entered after one signature is signed by the next.
-  return log.entries.some(({ n, type }) => n > signed && !unchanging.has(type)) ? 'amended' : 'signed';
+function statusOf({ folded, entries }: RecordLog): SignatureState {
+  const after = afterSigning(folded, entries);
+  return after.signed === null ? 'draft' : after.entries.length ? 'amended' : 'signed';
+}
+
+/** The sentence that asks for a new signature. */
+function signAgainOf({ folded, entries, locale }: RecordLog): string | null {
+  const after = afterSigning(folded, entries);
+  return after.signed !== null && after.entries.length
+    ? locale.sections.signature.again(after.signed, after.entries)
+    : null;
 }
 
 /** What says by itself that an earlier entry was wrong. */
@@ -67,7 +72,7 @@ function changesOf(log: RecordLog): Change[] {
   const { and, clean, roles, sections } = log.locale;
   const signed = firstSignature(log);
   return log.effective.flatMap((entry): Change[] => {
-    const after = signed !== null && entry.n > signed && !unchanging.has(entry.type);
+    const after = signed !== null && entry.n > signed && isChanging(entry);
     if (entry.type !== 'struck' && entry.type !== 'remark' && !corrects(entry) && !after) return [];
     const kind =
       entry.type === 'struck'
@@ -84,8 +89,8 @@ function changesOf(log: RecordLog): Change[] {
       {
         n: entry.n,
         kind,
-        at: epoch(entry.at),
-        logged: epoch(entry.logged),
+        at: log.at(entry),
+        logged: log.at(entry, 'logged'),
         late: row.late,
         by,
         text: row.late ? sections.changes.late(text) : text,
@@ -104,6 +109,7 @@ const fatesOf = (log: RecordLog, { attempts, leftFrom }: History): ScrewFate[] =
     length: context.facts.length,
     stage: context.stage,
     leftFrom: leftFrom.get(context.id) ?? null,
+    foundAfter: foundAfterOf(log, context),
     slips: context.slips,
     attempts: attempts.filter(({ screw }) => screw === context.id),
   }));
@@ -112,7 +118,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const { entries, opened, view, content } = log;
   const { clean, notRecorded, sides, constructs } = log.locale;
   const last = entries.at(-1);
-  const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1)?.at;
+  const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1);
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
   return {
@@ -132,14 +138,15 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     brokenAt: view.brokenAt,
     headSeal: last?.seal ?? null,
     digest: bytesToHex(sha256(utf8ToBytes(canonicalize(entries) as string))),
-    started: start === undefined ? null : epoch(start),
-    ended: end === undefined ? null : epoch(end),
-    lastLogged: last ? epoch(last.logged) : null,
+    started: start === undefined ? null : log.at(start),
+    ended: end === undefined ? null : log.at(end),
+    lastLogged: last ? log.at(last, 'logged') : null,
     isClosed: view.phase === 'closed',
     people: log.of('person-listed').map(({ role, who }) => ({ role, who: clean(who) })),
     screws: fatesOf(log, history),
     stillIn: stillInOf(log, history),
     signatures: signaturesOf(log),
+    signAgain: signAgainOf(log),
     changes: changesOf(log),
     told: toldLines(log),
   };
@@ -182,7 +189,7 @@ function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
   });
   const expired = log.date !== null && log.date > content.expires;
   return [
-    item('status', head.status, head.statuses[facts.status]),
+    item('status', head.status, ...some(head.statuses[facts.status], facts.signAgain)),
     item('patient', head.patient),
     item('case', head.case, ...(opened ? [facts.label, ...openedAs(log, 'label')] : [])),
     item('side', head.side, ...(opened ? [facts.side, ...openedAs(log, 'side')] : [])),
@@ -208,10 +215,17 @@ function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
  * @param folded what `fold(entries, content)` gave
  * @param view what `view(folded, now?, seals)` gave; its seal state is the one printed
  * @param content the version that the case names
+ * @param extent left out: with the words of a signature under older rules, and what its hash proves
  * @returns sections in a fixed order and the facts behind them; the same for the same log, everywhere; never throws
  * @example buildRecord([], fold([], content), view(fold([], content)), content).facts.status // 'draft'
  */
-export function buildRecord(entries: readonly Entry[], folded: Folded, view: CaseView, content: Content): CaseRecord {
+export function buildRecord(
+  entries: readonly Entry[],
+  folded: Folded,
+  view: CaseView,
+  content: Content,
+  extent: Extent = 'whole',
+): CaseRecord {
   const log = readLog(entries, folded, view, content);
   const history = historyOf(log);
   const facts = factsOf(log, history);
@@ -223,11 +237,12 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
     language,
     facts,
     sections: [
+      ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
       { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
       staysInSection(log, facts),
       { id: 'times', title: titles.times, blocks: timeItems(log) },
       { id: 'team', title: titles.team, blocks: teamItems(log) },
-      { id: 'operation', title: titles.operation, blocks: operationItems(log, history) },
+      { id: 'operation', title: titles.operation, blocks: operationItems(log, history, facts) },
       { id: 'before', title: titles.before, blocks: beforeItems(log) },
       screwsSection(log, facts.screws),
       toolsSection(log, history),
@@ -239,7 +254,7 @@ export function buildRecord(entries: readonly Entry[], folded: Folded, view: Cas
       { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
       changesSection(log, facts.changes),
       sterileSection(log, history),
-      signatureSection(log, facts.signatures),
+      signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
       cautionsSection(log),
     ],
   };

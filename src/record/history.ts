@@ -1,6 +1,5 @@
-/** What was tried on each screw, in order, as the record tells it: the trace's attempts with the times as written. */
+/** What was tried on each screw, in order, as the record tells it: the trace's attempts with the times as they are printed. */
 import type { Stage, ToolId } from '../../content/ids.ts';
-import { epoch } from '../../machines/time.ts';
 import { attemptsOf, leftFrom, rowsOf, type Attempt as TracedAttempt } from '../../machines/trace.ts';
 import { offerFor } from '../../machines/view.ts';
 import type { RecordLog } from './log.ts';
@@ -14,21 +13,31 @@ export interface History {
   wanted: ReadonlySet<ToolId>;
 }
 
-const written = ({ start, end, from: _from, to: _to, holds: _holds, ...attempt }: TracedAttempt): Attempt => ({
+const written = (
+  log: RecordLog,
+  { start, end, from: _from, to: _to, holds: _holds, ...attempt }: TracedAttempt,
+): Attempt => ({
   ...attempt,
   n: start.n,
-  from: epoch(start.at),
+  from: log.at(start),
   endedBy: end?.n ?? null,
-  to: end && epoch(end.at),
+  to: end && log.at(end),
+  lasted: end && attempt.minutes !== null ? log.lasted(attempt.minutes, start, end) : null,
 });
 
 /** The attempts of a log, and what it lacked. */
-export function historyOf({ content, folded: { trace, rules } }: RecordLog): History {
+export function historyOf(log: RecordLog): History {
+  const { trace, rules } = log.folded;
+  const { content } = log;
   const wanted = rowsOf(trace).flatMap(({ left }) =>
     left ? offerFor(content, left.room, left.situation).withdrawn.flatMap(({ missing }) => missing) : [],
   );
   const attempts = attemptsOf(trace);
   // What was told late stands where it belongs; rules 1 left it where it was told.
   if (rules.number > 1) attempts.sort((a, b) => a.from - b.from || a.start.n - b.start.n);
-  return { attempts: attempts.map(written), leftFrom: leftFrom(trace), wanted: new Set(wanted) };
+  return {
+    attempts: attempts.map((attempt) => written(log, attempt)),
+    leftFrom: leftFrom(trace),
+    wanted: new Set(wanted),
+  };
 }

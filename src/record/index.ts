@@ -38,7 +38,7 @@ const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> 
 };
 
 /** Sections of the record that tell what was done and what stays. */
-const briefly = ['head', 'stays-in', 'times', 'screws', 'metal', 'signature'];
+const briefly = ['reckoned', 'head', 'stays-in', 'times', 'screws', 'metal', 'signature'];
 
 const partOf = (page: Page, ids: readonly string[]): Page => ({
   ...page,

@@ -1,9 +1,10 @@
 /** What the log itself knows under the items of the note: lines of words, empty where it knows nothing. */
 import { cuffChanges } from '../../machines/cuff.ts';
-import { epoch } from '../../machines/time.ts';
+import type { Entry } from '../../machines/entry.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
+import type { RecordFacts } from './model.ts';
 import { some } from '../format/prose.ts';
 import { isPartly, partsOf } from './part-facts.ts';
 
@@ -25,21 +26,21 @@ const partWords = (log: RecordLog): string[] =>
   });
 
 export const findingLines = (log: RecordLog): string[] =>
-  log.of('found').map((entry) => log.locale.items.finding(entry, log.when(epoch(entry.at))));
+  log.of('found').map((entry) => log.locale.items.finding(entry, log.time(entry)));
 
 /** Every stop of the work, with the reason that was said last of it. */
 function stopLines(log: RecordLog): string[] {
   const { stops } = log.locale.entries;
   const { stopped } = log.folded.case.context;
   return log.of('stopped').flatMap((entry, index, all) => {
-    const { at, reason, text } = entry.n === stopped?.n ? { at: entry.at, ...stopped } : entry;
+    const { reason, text } = entry.n === stopped?.n ? stopped : entry;
     // A second word adds its reason to the first.
     const adds = stopped !== null && entry.n > stopped.n && index > 0 && all.some(({ n }) => n === stopped.n);
     return adds
       ? []
       : [
           log.locale.items.problems.stopped(
-            log.when(epoch(at)),
+            log.time(entry),
             reason === undefined ? null : stops[reason],
             text === undefined ? null : log.locale.clean(text),
           ),
@@ -97,9 +98,9 @@ export const tissueLines = ({ locale }: RecordLog, { attempts }: History): strin
   );
 
 export const bloodLines = (log: RecordLog) =>
-  log.of('blood-loss').map(({ ml, at }) => log.locale.items.blood(ml, log.when(epoch(at))));
+  log.of('blood-loss').map((entry) => log.locale.items.blood(entry.ml, log.time(entry)));
 export const doseLines = (log: RecordLog) =>
-  log.of('antibiotic').map(({ drug, dose, at }) => log.locale.items.dose(drug, dose, log.when(epoch(at))));
+  log.of('antibiotic').map((entry) => log.locale.items.dose(entry.drug, entry.dose, log.time(entry)));
 
 /** Spans of the tourniquet with their minutes. */
 export function tourniquetLines(log: RecordLog): string[] {
@@ -112,27 +113,25 @@ export function tourniquetLines(log: RecordLog): string[] {
   const entries = (rules.number > 1 ? cuffChanges(cuff) : cuff).flatMap(
     ({ n }) => told.find((one) => one.n === n) ?? [],
   );
+  const last = log.entries.at(-1) as Entry;
   entries.forEach((up, index) => {
     if (up.to !== 'up') return;
     const down = entries[index + 1];
     const pressure = tourniquet.pressure(up.pressure);
-    const from = log.when(epoch(up.at));
+    const from = log.time(up);
     if (down) {
-      const lasted = log.minutes(up, down);
-      lines.push(
-        tourniquet.down(
-          from,
-          log.when(epoch(down.at)),
-          lasted,
-          limit !== null && lasted >= limit ? limit : null,
-          pressure,
-        ),
-      );
+      const minutes = log.minutes(up, down);
+      // How long it was up nobody knows, so nobody knows whether that was too long.
+      const isPast = limit !== null && minutes >= limit && !log.isGapBetween(up, down);
+      lines.push(tourniquet.down(from, log.time(down), log.lasted(minutes, up, down), isPast ? limit : null, pressure));
     } else {
-      lines.push(tourniquet.up(from, log.view.clocks.tourniquetMinutes, pressure));
+      lines.push(tourniquet.up(from, log.lasted(log.view.clocks.tourniquetMinutes, up, last), pressure));
     }
   });
-  if (lines.length > 1) lines.push(tourniquet.total(log.view.clocks.tourniquetTotalMinutes, limit));
+  if (lines.length > 1) {
+    const isKnown = !entries.some((one, i) => one.to === 'up' && log.isGapBetween(one, entries[i + 1] ?? last));
+    lines.push(tourniquet.total(log.locale.lasted(log.view.clocks.tourniquetTotalMinutes, isKnown), limit));
+  }
   return lines;
 }
 
@@ -156,18 +155,33 @@ export function imageLines(log: RecordLog): string[] {
   ];
 }
 
-export const implantLines = (log: RecordLog): string[] => {
+export const implantLines = (
+  log: RecordLog,
+  { screws, parts: all }: Pick<RecordFacts, 'screws' | 'parts'>,
+): string[] => {
+  const { items } = log.locale;
   const of = (stage: string) =>
-    Object.entries(log.view.screws)
-      .filter(([, screw]) => screw.stage === stage)
-      .map(([id]) => log.locale.screw(id));
+    screws.filter((fate) => fate.stage === stage && fate.foundAfter === null).map(({ id }) => log.locale.screw(id));
+  const during = all.filter(({ after }) => after === null);
   const { part: partWords } = log.locale.stillIn.facts;
   const parts = (end: 'out' | 'left-in') =>
-    partsOf(log).flatMap((part) => {
+    during.flatMap((part) => {
       const { name, what, closes } = part;
       if (part.end !== end && closes !== 'difference') return [];
       return [isPartly(part) ? partWords(name, what, true, 'left-in') : name];
     });
-  const put = partsOf(log).flatMap(({ end, what, name }) => (end === 'put-in' ? [`${what} (${name})`] : []));
-  return log.locale.items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put);
+  const put = during.flatMap(({ end, what, name }) => (end === 'put-in' ? [`${what} (${name})`] : []));
+  const after = [
+    ...screws.flatMap(({ id, foundAfter }) =>
+      foundAfter ? [items.found[foundAfter.what](log.locale.screw(id), foundAfter.n)] : [],
+    ),
+    ...all.flatMap((part) => {
+      const words = log.locale.sections.parts.ended(part);
+      return words === null || part.after === null ? [] : [items.found.part(part.name, words, part.after)];
+    }),
+  ];
+  return [
+    ...items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put),
+    ...(after.length ? [items.foundAfter(after)] : []),
+  ];
 };

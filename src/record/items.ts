@@ -5,10 +5,9 @@
  */
 import type { NoteField, Role } from '../../content/ids.ts';
 import type { EntryOf } from '../../machines/entry.ts';
-import { epoch } from '../../machines/time.ts';
 import type { History } from './history.ts';
 import { offsetAt, type RecordLog } from './log.ts';
-import { notApplicable, notRecorded, recorded, type Block, type Value } from './model.ts';
+import { notApplicable, notRecorded, recorded, type Block, type RecordFacts, type Value } from './model.ts';
 import {
   outLine,
   findingLines,
@@ -30,7 +29,7 @@ export function written(log: RecordLog, field: NoteField): Value {
   const { clean, notApplicable: none, items } = log.locale;
   if (entries.length === 1) return recorded(clean(entries[0]?.text ?? ''));
   return recorded(
-    ...entries.map(({ at, text }) => items.writtenAt(text === undefined ? none : clean(text), log.when(epoch(at)))),
+    ...entries.map((entry) => items.writtenAt(entry.text === undefined ? none : clean(entry.text), log.time(entry))),
   );
 }
 
@@ -73,28 +72,39 @@ export const teamItems = (log: RecordLog): Block[] => [
 const tabletLines = (log: RecordLog): string[] =>
   log
     .of('at-tablet')
-    .map(({ at, role, who }) =>
-      log.locale.items.tabletSince(log.when(epoch(at)), who === undefined ? null : log.locale.clean(who), role),
+    .map((entry) =>
+      log.locale.items.tabletSince(
+        log.time(entry),
+        entry.who === undefined ? null : log.locale.clean(entry.who),
+        entry.role,
+      ),
     );
 
 const timeOf = (log: RecordLog, type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed'): Value => {
   const entries = log.of(type);
   const entry = type === 'work-ended' ? entries.at(-1) : entries[0];
   if (!entry) return notRecorded;
-  const at = epoch(entry.at);
+  const at = log.at(entry);
+  const device = log.deviceTime(entry);
   // An hour that comes twice is told apart by its offset.
-  return recorded(`${log.when(at)} ${offsetAt(at, log.zone)}`);
+  return recorded(
+    `${log.when(at)} ${offsetAt(at, log.zone)}${device === null ? '' : log.locale.items.times.device(device)}`,
+  );
 };
 
 export function timeItems(log: RecordLog): Block[] {
   const { clean, day, minutes, items } = log.locale;
   const { times } = items;
   const { caseMinutes } = log.view.clocks;
-  const ended = log.of('work-ended').length > 0;
-  const duration = caseMinutes === null ? null : minutes(caseMinutes);
+  const started = log.of('work-started')[0];
+  const end = log.of('work-ended').at(-1);
+  const last = end ?? log.entries.at(-1);
+  const duration =
+    caseMinutes === null ? null : started && last ? log.lasted(caseMinutes, started, last) : minutes(caseMinutes);
   return [
     item('date', times.date, log.date === null ? notRecorded : recorded(day(log.date))),
     item('zone', times.zone, recorded(log.opened ? clean(log.zone) : times.noZone)),
+    item('clock', times.clock, recorded(log.wall ? times.byWall(log.wall.n) : times.byDevice)),
     item('case-opened', times.opened, timeOf(log, 'case-opened')),
     item('work-started', times.started, timeOf(log, 'work-started')),
     item('work-ended', times.ended, timeOf(log, 'work-ended')),
@@ -102,12 +112,12 @@ export function timeItems(log: RecordLog): Block[] {
     item(
       'work-minutes',
       times.duration,
-      duration === null ? notRecorded : recorded(ended ? duration : times.upToLast(duration)),
+      duration === null ? notRecorded : recorded(end ? duration : times.upToLast(duration)),
     ),
   ];
 }
 
-export function operationItems(log: RecordLog, history: History): Block[] {
+export function operationItems(log: RecordLog, history: History, facts: RecordFacts): Block[] {
   const { noteFields } = log.content.phrases;
   const { clean } = log.locale;
   const { labels } = log.locale.items;
@@ -131,7 +141,7 @@ export function operationItems(log: RecordLog, history: History): Block[] {
     item('extra', labels.extra, withLog(log, notRecorded, extraLines(log, history))),
     field('complications', noteFields.complications, problemLines(log, history)),
     field('tissue', noteFields.tissue, tissueLines(log, history)),
-    field('implants', labels.implants(log.content), implantLines(log)),
+    field('implants', labels.implants(log.content), implantLines(log, facts)),
     field('specimens'),
     field('drains'),
     field('closure', labels.closure),

@@ -79,6 +79,8 @@ export interface Attempt {
   endedBy: number | null;
   to: number | null;
   minutes: number | null;
+  /** The same in words, with what is not known of it; null while it runs. */
+  lasted: string | null;
   stageBefore: Stage;
   stageAfter: Stage;
   /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
@@ -126,6 +128,8 @@ export interface ScrewFate {
   stage: Stage;
   /** Stage in which it was left, null when it was not. */
   leftFrom: Stage | null;
+  /** What was told of it once the case was closed, and by which entry: its stage tells of the operation alone. */
+  foundAfter: { what: 'out' | 'stays'; n: number } | null;
   slips: number;
   attempts: Attempt[];
 }
@@ -188,6 +192,8 @@ export interface RecordFacts {
   screws: ScrewFate[];
   stillIn: StillIn[];
   signatures: Signature[];
+  /** What asks for a new signature, in a sentence; null when nothing does. */
+  signAgain: string | null;
   changes: Change[];
   told: string[];
 }

@@ -1,6 +1,5 @@
 /** Plate, nail and every other part as the record tells of them. */
 import { partAccounts } from '../../machines/account.ts';
-import { epoch } from '../../machines/time.ts';
 import { rowOf } from '../../machines/trace.ts';
 import type { RecordLog } from './log.ts';
 import type { StillIn } from './model.ts';
@@ -9,7 +8,7 @@ import type { PartFate } from './part-fate.ts';
 /** When an entry says that something happened, in words; null when the log has no such entry. */
 function timeOf(log: RecordLog, n: number | null): string | null {
   const entry = n === null ? undefined : log.entries[n - 1];
-  return entry ? log.when(epoch(entry.at)) : null;
+  return entry ? log.time(entry) : null;
 }
 
 /** Each part with what became of it. */
@@ -20,6 +19,7 @@ export function partsOf(log: RecordLog): PartFate[] {
     const put = account.putIn === null ? undefined : putIn.find(({ n }) => n === account.putIn);
     const ends = put?.ends.length ? put.ends : account.end === 'put-in' ? undefined : parts.get(account.id)?.ends;
     const kind = put ? log.locale.clean(put.kind) : entries.parts[account.kind];
+    const entry = ends?.at(-1)?.n ?? put?.n ?? null;
     return {
       id: account.id,
       kind: account.kind,
@@ -30,7 +30,8 @@ export function partsOf(log: RecordLog): PartFate[] {
       pieces: account.pieces,
       closes: account.closes,
       off: timeOf(log, account.off),
-      entry: ends?.at(-1)?.n ?? put?.n ?? null,
+      entry,
+      after: entry !== null && log.isAfterClosing(entry) ? entry : null,
       asked: wasAsked(log),
       where: put && account.end === 'put-in' ? log.locale.clean(put.where) : null,
     };
@@ -66,7 +67,7 @@ export function partsStillIn(log: RecordLog, stoppedBecause: string | null): Sti
         tool: null,
         part: part.id,
         entry,
-        at: row ? epoch(row.entry.at) : null,
+        at: row ? log.at(row.entry) : null,
         length: isSome ? null : part.length,
         measured: false,
         what: stillIn.facts.part(part.name, part.what, isSome, part.end),

@@ -17,6 +17,8 @@ export interface PartFate {
   off: string | null;
   /** The entry that told of it last. */
   entry: number | null;
+  /** The entry that told of it last, where that was after the case was closed; null where it was told in the operation. */
+  after: number | null;
   /** Its format asks what became of parts. */
   asked: boolean;
   /** Of what was put in. */

@@ -14,6 +14,21 @@ export function signedUnder({ trace }: Folded): { n: number; rules: number } | n
   return signed?.type === 'signed' ? { n: signed.n, rules: signed.rules ?? 1 } : null;
 }
 
+const folds = new WeakMap<Folded, { was: Folded; now: Folded }>();
+
+/** The entries before a signature by the rules that it was given under, and by the newest. */
+export function foldedBefore(folded: Folded, entries: readonly Entry[], n: number, older: Folded['rules']) {
+  let both = folds.get(folded);
+  if (!both) {
+    const before = entries.slice(0, n - 1);
+    const [was, now] = [older, ruleVersions.current()].map((rules) =>
+      fold(before, folded.content, rules, folded.began),
+    ) as [Folded, Folded];
+    folds.set(folded, (both = { was, now }));
+  }
+  return both;
+}
+
 /**
  * What the newest rules reckon otherwise of what was signed under older ones, a line each in the language of the content.
  *
@@ -24,12 +39,7 @@ export function differs(folded: Folded, entries: readonly Entry[], spoken: Conte
   const signed = signedUnder(folded);
   const older = signed && ruleVersions.of(signed.rules);
   if (!signed || !older || older.number >= ruleVersions.current().number) return [];
-  const { content, began } = folded;
-  const before = entries.slice(0, signed.n - 1);
-  const [was, now] = [older, ruleVersions.current()].map((rules) => fold(before, content, rules, began)) as [
-    Folded,
-    Folded,
-  ];
+  const { was, now } = foldedBefore(folded, entries, signed.n, older);
   const { minutes, screw, sections, entries: words } = localeOf(spoken.phrases.language);
   const { reckoned } = sections;
   const lines: string[] = [];

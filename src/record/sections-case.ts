@@ -1,11 +1,13 @@
 /** Sections on tools, holds, telling the patient, clocks, corrections and what goes to sterile services. */
-import { epoch, inZone } from '../../machines/time.ts';
-import { capital, sentence } from '../format/prose.ts';
+import { inZone } from '../../machines/time.ts';
+import { capital, sentence, some } from '../format/prose.ts';
 import type { ToolId } from '../../content/ids.ts';
+import { rowsOf } from '../../machines/trace.ts';
+import { isLateMove } from './timeline.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
-import { differs, signedUnder } from './reckoned.ts';
-import { recorded, type Block, type Change, type Section, type Signature } from './model.ts';
+import { signedUnder } from './reckoned.ts';
+import { recorded, type Block, type Change, type RecordFacts, type Section } from './model.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
 const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
@@ -18,9 +20,7 @@ const item = (id: string, label: string, lines: readonly string[]): Block => ({
 
 /** Each damaged tool in words. */
 const damageLines = (log: RecordLog): string[] =>
-  log
-    .of('tool-damaged')
-    .map((entry) => log.locale.sections.tools.damage(log.content, entry, log.when(epoch(entry.at))));
+  log.of('tool-damaged').map((entry) => log.locale.sections.tools.damage(log.content, entry, log.time(entry)));
 
 /** Each tool once, by its label. */
 const labelsOf = (log: RecordLog, tools: Iterable<ToolId>): string[] =>
@@ -50,18 +50,21 @@ export function toolsSection(log: RecordLog, { attempts, wanted }: History): Sec
 export function holdsSection(log: RecordLog): Section {
   const { titles, holds: words } = log.locale.sections;
   const { holds } = log.content.phrases;
-  const answered = log.of('hold-answered').map((entry) => words.answer(log.content, entry, log.when(epoch(entry.at))));
+  const answered = log.of('hold-answered').map((entry) => words.answer(log.content, entry, log.time(entry)));
   const reversed = log
     .of('move-started')
     .filter(({ reverseConfirmed }) => reverseConfirmed !== undefined)
-    .map(({ screw, reverseConfirmed, n, at }) =>
-      words.reverse(log.content, screw, reverseConfirmed === true, n, log.when(epoch(at))),
-    );
-  const called = log.of('colleague-called').map(({ at, who }) => words.colleague(log.when(epoch(at)), who));
+    .map((entry) => words.reverse(log.content, entry.screw, entry.reverseConfirmed === true, entry.n, log.time(entry)));
+  const called = log.of('colleague-called').map((entry) => words.colleague(log.time(entry), entry.who));
+  const late = rowsOf(log.folded.trace).flatMap((row) =>
+    row.entry.type === 'move-started' && isLateMove(log, row)
+      ? [words.notAsked(log.content, row.entry, log.time(row.entry))]
+      : [],
+  );
   const open = log.folded.unanswered.map(({ hold, entry }) => {
     const at = log.entries[entry - 1];
     const move = at?.type === 'move-started' ? { id: at.move, screw: at.screw } : null;
-    return words.passed(log.content, holds[hold].label, entry, at ? log.when(epoch(at.at)) : null, move);
+    return words.passed(log.content, holds[hold].label, entry, at ? log.time(at) : null, move);
   });
   const standing = [
     ...log.view.holds.map((hold) => words.stands(holds[hold].label)),
@@ -77,21 +80,22 @@ export function holdsSection(log: RecordLog): Section {
       item('holds-answered', words.answered, none([...answered, ...reversed], words.noAnswer)),
       item('colleague', words.called, called),
       item('holds-unanswered', words.unanswered, none(open, words.nonePassed)),
+      ...(late.length ? [item('holds-not-asked', words.late, late)] : []),
       item('holds-standing', words.standing, none(standing, words.noneStands)),
     ],
   };
 }
 
 export const toldLines = (log: RecordLog): string[] =>
-  log.of('patient-told').map((entry) => log.locale.sections.toldLine(entry, log.when(epoch(entry.at))));
+  log.of('patient-told').map((entry) => log.locale.sections.toldLine(entry, log.time(entry)));
 
 export function clocksSection(log: RecordLog): Section {
   const { titles, clocks } = log.locale.sections;
   const compared = log
     .of('clock-compared')
     .filter(({ source }) => source !== 'station')
-    .map((entry) => clocks.compared(log.when(epoch(entry.at)), log.locale.entries.clockDifference(entry)));
-  const jumps = log.of('clock-jumped').map(({ at, seconds }) => clocks.jump(log.when(epoch(at)), seconds));
+    .map((entry) => clocks.compared(log.time(entry), log.locale.entries.clockDifference(entry)));
+  const jumps = log.of('clock-jumped').map((entry) => clocks.jump(log.time(entry), entry.seconds));
   return {
     id: 'clocks',
     title: titles.clocks,
@@ -155,21 +159,11 @@ export function sterileSection(log: RecordLog, { attempts, wanted }: History): S
   };
 }
 
-/** What was signed under older rules is told by them, and beside it what the newest reckon otherwise: nothing is replaced. */
-function reckonedAnew(log: RecordLog): Block[] {
-  const signed = signedUnder(log.folded);
-  const { number } = log.folded.rules;
-  if (!signed || signed.rules >= number) return [];
-  const { reckoned } = log.locale.sections;
-  const lines = differs(log.folded, log.entries, log.content);
-  return [
-    text(reckoned.signedUnder(signed.rules)),
-    text(lines.length ? reckoned.anew(number, lines) : reckoned.same(number)),
-  ];
-}
-
-export function signatureSection(log: RecordLog, signatures: readonly Signature[]): Section {
-  const { titles, signature } = log.locale.sections;
+/** @param proof what the hash that the last signature keeps says of the words that were signed; null where none is told */
+export function signatureSection(log: RecordLog, facts: RecordFacts, proof: string | null): Section {
+  const { signatures, signAgain } = facts;
+  const { titles, signature, reckoned } = log.locale.sections;
+  const under = signedUnder(log.folded);
   const lines = signatures.map(({ n, at, who, role, meaning }) => {
     const { date, time } = inZone(at, log.zone);
     return signature.line(who, role, `${log.locale.day(date)} ${time}`, meaning, n);
@@ -179,7 +173,12 @@ export function signatureSection(log: RecordLog, signatures: readonly Signature[
     title: titles.signature,
     blocks: [
       item('signature', signature.signed, lines),
-      ...(lines.length ? reckonedAnew(log) : [text(signature.unsigned)]),
+      ...some(
+        under && under.rules < log.folded.rules.number && reckoned.signedUnder(under.rules),
+        proof,
+        signAgain,
+        lines.length === 0 && signature.unsigned,
+      ).map(text),
     ],
   };
 }

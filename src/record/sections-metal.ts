@@ -3,7 +3,6 @@ import { headStays, screwAccount } from '../../machines/account.ts';
 import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
 import type { BoneSection } from '../../machines/compute/ring.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
-import { epoch } from '../../machines/time.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
 import {
@@ -89,14 +88,16 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
           : brokenOff.includes(log.entries[attempt.endedBy - 1]?.type ?? '')
             ? screws.interrupted(attempt.endedBy)
             : screws.endedBy(attempt.endedBy);
-      const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.minutes);
+      const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.lasted);
       const fell = attempt.stageAfter === attempt.stageBefore ? '' : screws.then(stageWord(attempt.stageAfter));
       const short = shortWords(log, fate, attempt);
-      return `${log.when(attempt.from)} ${whatOf(log, attempt)}${took}: ${how}${short}${fell}`;
+      const told = log.isAfterClosing(attempt.n) ? screws.toldAfter(attempt.n) : '';
+      return `${log.when(attempt.from)} ${whatOf(log, attempt)}${took}: ${how}${short}${fell}${told}`;
     });
     return [
       over(heading(screws.fate(fate.id, stageWord(fate.stage)))),
       text(sentence(some(fate.description, fate.slips > 0 && screws.slips(fate.slips)).join('; '))),
+      ...(fate.foundAfter ? [text(sentence(screws.after[fate.foundAfter.what](fate.foundAfter.n)))] : []),
       tries.length ? items(...tries) : text(screws.noMove),
     ];
   });
@@ -147,7 +148,7 @@ export function metalSection(log: RecordLog): Section {
       metal.closes(tip, { ...plainly, complete: isComplete(log, tip.entry) }),
     ),
   );
-  const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.when(epoch(entry.at)), entry)));
+  const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.time(entry), entry)));
   return {
     id: 'metal',
     title: titles.metal,

@@ -1,13 +1,11 @@
 /** What a signature stands for: the words that were signed. */
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord } from './build.ts';
-import { pageText } from './text.ts';
+import { hashOfWords } from './signed-words.ts';
 
 /**
  * SHA-256 of the record as text in English, as it stands before the signature.
@@ -20,5 +18,5 @@ import { pageText } from './text.ts';
 export function textHash(entries: readonly Entry[], content: Content, format?: number): string {
   const folded = fold(entries, content, undefined, format);
   const record = buildRecord(entries, folded, view(folded, undefined, verify(entries)), content);
-  return bytesToHex(sha256(utf8ToBytes(pageText(record))));
+  return hashOfWords(record);
 }

@@ -4,7 +4,6 @@ import { boneAt } from '../../machines/compute/bone-cost.ts';
 import { fragmentPlace } from '../../machines/compute/fragment.ts';
 import type { Entry, EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
-import { epoch } from '../../machines/time.ts';
 import { rowOf } from '../../machines/trace.ts';
 import type { MetalAccount } from '../../machines/view.types.ts';
 import type { History } from './history.ts';
@@ -60,6 +59,12 @@ function placeOf(log: RecordLog, context: ScrewContext): string | null {
 const isMeasured = ({ folded }: RecordLog, { n, length, lengthHow, screw }: EntryOf<'left-in'>): boolean =>
   length !== null && (lengthHow === 'measured' || (screw === undefined && rowOf(folded.trace, n)?.format === 1));
 
+/** Where the length of what stays comes from, as its words say it. */
+function originOf(log: RecordLog, entry: EntryOf<'left-in'>): 'measured' | 'image' | 'account' {
+  if (isMeasured(log, entry)) return 'measured';
+  return entry.lengthHow === 'image' ? 'image' : 'account';
+}
+
 /** Who decided; format 1 had a constant there, which nobody had said. */
 function decidedBy({ folded, locale }: RecordLog, { n, decidedBy: who }: EntryOf<'left-in'>): string {
   if (rowOf(folded.trace, n)?.format === 1) return locale.notAsked;
@@ -78,7 +83,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
   const common = {
     kind: 'left' as const,
     entry: entry.n,
-    at: epoch(entry.at),
+    at: log.at(entry),
     measured: isMeasured(log, entry),
     where: said(entry.where),
     why: said(entry.reason),
@@ -96,7 +101,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
       length: entry.length,
       what: words.toolPiece(log.content, tool),
       material: words.toolMetal,
-      size: entry.length === null ? words.notMeasured : words.long(entry.length),
+      size: entry.length === null ? words.notMeasured : words.long(entry.length, originOf(log, entry)),
       place: null,
     };
   }
@@ -117,7 +122,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     size:
       account.closes === 'measured' && entry.length === null
         ? words.madeUp(context.facts.diameter)
-        : words.size(context.facts.diameter, length, common.measured),
+        : words.size(context.facts.diameter, length, entry.length === null ? 'account' : originOf(log, entry)),
     place: stage === 'seated' || stage === 'recess-stripped' ? null : placeOf(log, context),
   };
 }
@@ -151,7 +156,9 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
     what: ended ? words.unbalanced(id, length) : words.notEnded(id, stage),
     material: log.locale.materials[facts.material],
     size:
-      ended && length !== null ? words.missingSize(facts.diameter, length) : words.size(facts.diameter, length, false),
+      ended && length !== null
+        ? words.missingSize(facts.diameter, length)
+        : words.size(facts.diameter, length, 'account'),
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
   };
 }
@@ -166,12 +173,12 @@ function stoppedScrew(log: RecordLog, context: ScrewContext, why: string, accoun
   return {
     ...nobody(log.locale),
     ...{ kind: 'left', screw: id, tool: null, part: null, entry: n },
-    at: epoch((log.entries[n - 1] as Entry).at),
+    at: log.at(log.entries[n - 1] as Entry),
     length,
     measured: false,
     what: words.stays(id, stage),
     material: log.locale.materials[facts.material],
-    size: isWhole ? words.asListed(facts.diameter, length) : words.size(facts.diameter, length, false),
+    size: isWhole ? words.asListed(facts.diameter, length) : words.size(facts.diameter, length, 'account'),
     why,
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
   };

@@ -174,6 +174,7 @@ export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
           ),
         ),
       ),
+      ...some(facts.signAgain).map(text),
       ...facts.openedAs.map((line) => text(sentence(line))),
       text(page.end(facts.contentVersion)),
     ],

@@ -1,6 +1,6 @@
 /** The timeline: every entry exactly once, by time, then number, with what must be known of it in words. */
 import type { Entry } from '../../machines/entry.ts';
-import { epoch, inZone } from '../../machines/time.ts';
+import { inZone } from '../../machines/time.ts';
 import { rowsOf, type TraceRow } from '../../machines/trace.ts';
 import { offsetAt, type RecordLog } from './log.ts';
 import type { TimelineRow } from './model.ts';
@@ -17,9 +17,12 @@ function marksOf(
   const { entry } = row;
   const words = log.locale.sections.marks;
   const marks: string[] = [];
+  const device = log.deviceTime(entry);
+  if (device !== null) marks.push(words.device(device));
+  else if (log.isDeviceAlone(entry)) marks.push(words.deviceAlone);
   const strike = strikes.get(entry.n);
   if (strike?.type === 'struck') marks.push(words.struck(strike.n, strike.reason));
-  if (row.late) marks.push(words.late(log.when(epoch(entry.logged))));
+  if (row.late) marks.push(words.late(log.time(entry, 'logged'), isLateMove(log, row)));
   if (row.movedFrom !== null) marks.push(words.moved(row.movedFrom, movedBy(log, entry.n)));
   if (!row.heard && !row.struck) marks.push(words.outOfOrder);
   if (log.folded.impossibleTimes.includes(entry.n)) marks.push(words.impossible);
@@ -33,6 +36,10 @@ function marksOf(
   return marks;
 }
 
+/** A move that was told late: nothing could be asked before it. Rules 1 asked it all the same. */
+export const isLateMove = ({ folded }: RecordLog, { entry, late, heard }: TraceRow): boolean =>
+  folded.rules.number > 1 && entry.type === 'move-started' && late && heard;
+
 /** Entries that say of which screw an entry was. */
 const movedBy = (log: RecordLog, n: number): number[] =>
   log
@@ -44,10 +51,8 @@ const movedBy = (log: RecordLog, n: number): number[] =>
 const papers = ['note-field', 'patient-told', 'signed', 'remark', 'struck', 'aftercare'];
 
 /** Was it told after the case was closed, and does it change account or papers? */
-function changesAfterClosing(log: RecordLog, { entry, heard }: TraceRow): boolean {
-  const closed = log.effective.find(({ type }) => type === 'case-closed')?.n;
-  return heard && closed !== undefined && entry.n > closed && !papers.includes(entry.type);
-}
+const changesAfterClosing = (log: RecordLog, { entry, heard }: TraceRow): boolean =>
+  heard && log.isAfterClosing(entry.n) && !papers.includes(entry.type);
 
 /** Number of the first signature in force, or null. */
 export const firstSignature = (log: RecordLog): number | null =>
@@ -71,7 +76,7 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
   const rowOf = new Map(log.entries.map((entry, i) => [entry, rows[i] as TraceRow]));
   return log.inOrder(log.entries).map((entry) => {
     const row = rowOf.get(entry) as TraceRow;
-    const at = epoch(entry.at);
+    const at = log.at(entry);
     return {
       n: entry.n,
       type: entry.type,

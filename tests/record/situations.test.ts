@@ -70,7 +70,7 @@ describe('a slip told after the screw is out', () => {
   it('stands in the timeline where it belongs, marked late, and nothing that was told falls silent', () => {
     const told = papers.rows.filter(({ sentence }) => sentence.includes('crew 1') && !sentence.includes('listed'));
     expect(told.map(({ time, marks }) => [time, ...marks])).toEqual([
-      ['10:08:00', 'LATE, entered at 10:30:00'],
+      ['10:08:00', 'LATE, entered at 10:30:00, not asked'],
       ['10:10:00', 'LATE, entered at 10:31:00'],
       ['10:12:00'],
       ['10:14:00'],

@@ -97,6 +97,8 @@ export class Story {
 
 /** What every paper says, sentence by sentence. */
 export interface Papers {
+  /** The log as it was printed, with its seals. */
+  sealed: readonly Entry[];
   record: CaseRecord;
   state: CaseView;
   /** What newer rules reckon otherwise of what was signed. */
@@ -149,6 +151,7 @@ export function papersOf(log: readonly Entry[], language: Language = 'en'): Pape
   if (note('text', recordBy(lived), spoken) !== text) throw new Error('entry by entry it reads otherwise');
   const section = (id: string) => record.sections.filter((one) => one.id === id);
   return {
+    sealed: entries,
     record,
     state: view(folded, undefined, verify(entries)),
     differs: differs(folded, entries, spoken),

@@ -34,7 +34,7 @@ describe('the length of what is in', () => {
 
   it.each([
     ['measured', 12, 'measured', '12 mm long'],
-    ['read from an image', 12, 'image', 'about 12 mm long (by the account, not measured)'],
+    ['read from an image', 12, 'image', 'about 12 mm long (from an image, not measured)'],
     ['found by difference', 12, 'difference', 'about 12 mm long (by the account, not measured)'],
   ] as const)('of a piece left in and %s says so', (_, length, lengthHow, words) => {
     const story = broken(measured(24)).tell('10:30', {

@@ -15,6 +15,8 @@ export const num = (value: number): string => plain(value).replace('.', ',');
 export const mm = (length: number): string => `${num(Number(length.toFixed(2)))} mm`;
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 export const minutes = (value: number): string => (value < 0.5 ? 'unter 1 min' : `${Math.round(value)} min`);
+export const lasted = (value: number, isKnown: boolean): string =>
+  isKnown ? minutes(value) : `${minutes(value)} ± nicht bekannt`;
 /** `day('2026-02-17')` is `'17.02.2026'`. */
 export const day = (date: string): string => date.replace(/^(-?\d+)-(\d\d)-(\d\d)$/, '$3.$2.$1');
 

@@ -3,7 +3,7 @@ import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { some } from '../../../format/prose.ts';
-import { at, and, clean, count, minutes, mm, notRecorded, num, percent, roles, screw } from './base.ts';
+import { at, and, clean, count, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'als nicht zutreffend geschrieben';
 export const writtenAt = (text: string, time: string): string => `${text} (geschrieben ${at(time)})`;
@@ -26,6 +26,11 @@ export const times = {
   date: 'Datum',
   zone: 'Zeitzone aller Zeiten unten',
   noZone: 'UTC, da kein Fall eröffnet wurde',
+  clock: 'Uhr aller Zeiten unten',
+  byWall: (n: number): string =>
+    `Saaluhr, nach dem Vergleich in Eintrag ${n}; was das Gerät zeigte, steht daneben, wo es abweicht`,
+  byDevice: 'die des Geräts, wie es sie zeigte',
+  device: (time: string): string => ` (Gerät ${time})`,
   opened: 'Fall eröffnet',
   started: 'Arbeit begonnen',
   ended: 'Arbeit beendet',
@@ -121,17 +126,24 @@ export const dose = (drug: string, amount: string | undefined, time: string): st
 export const tourniquet = {
   pressure: (mmHg: number | undefined): string =>
     mmHg === undefined ? 'Druck nicht eingetragen' : `${num(mmHg)} mmHg`,
-  down: (up: string, down: string, lasted: number, pastLimit: number | null, pressure: string): string =>
-    `zu ${up}, offen ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
-  up: (up: string, lasted: number, pressure: string): string =>
-    `zu ${up}, Öffnen nicht eingetragen, ${minutes(lasted)} bis zum letzten Eintrag; ${pressure}`,
-  total: (total: number, limit: number | null): string =>
-    `${minutes(total)} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
+  down: (up: string, down: string, lasted: string, pastLimit: number | null, pressure: string): string =>
+    `zu ${up}, offen ${down}, ${lasted}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
+  up: (up: string, lasted: string, pressure: string): string =>
+    `zu ${up}, Öffnen nicht eingetragen, ${lasted} bis zum letzten Eintrag; ${pressure}`,
+  total: (total: string, limit: number | null): string =>
+    `${total} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
 };
 
 export const noUnit: string = '(Einheit nicht eingetragen)';
 export const images = (shots: number, doses: string[]): string =>
   `${count(shots, 'Röntgenbild', 'Röntgenbilder')}; Dosis ${doses.length ? and(doses) : notRecorded}`;
+
+export const found = {
+  out: (name: string, n: number): string => `${name} draußen (Eintrag ${n})`,
+  stays: (name: string, n: number): string => `${name} bleibt (Eintrag ${n})`,
+  part: (name: string, words: string, n: number): string => `${name}: ${words} (Eintrag ${n})`,
+};
+export const foundAfter = (lines: string[]): string => `nach dem Abschluss gefunden oder gesagt: ${lines.join('; ')}`;
 
 export const implants = (out: string[], left: string[], put: string[]): string[] =>
   some(

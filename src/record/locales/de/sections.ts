@@ -10,7 +10,6 @@ import {
   answers,
   clean,
   count,
-  minutes,
   mm,
   notRecorded,
   num,
@@ -111,11 +110,15 @@ export const screws = {
     lost: 'sie kam zu kurz heraus: der Rest galt als verloren',
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  after: {
+    out: (n: number): string => `nach dem Abschluss gefunden: sie ist ganz draußen (Eintrag ${n})`,
+    stays: (n: number): string => `nach dem Abschluss gesagt: sie bleibt im Körper (Eintrag ${n})`,
+  },
+  toldAfter: (n: number): string => `; nach dem Abschluss eingetragen (Eintrag ${n})`,
   notEnded: 'im Protokoll nicht beendet',
   interrupted: (n: number): string => `abgebrochen, Eintrag ${n}`,
   endedBy: (n: number): string => `niemand trug ein, wie es endete; beendet durch Eintrag ${n}`,
-  took: (time: string, lasted: number | null): string =>
-    `, beendet ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  took: (time: string, lasted: string | null): string => `, beendet ${time}${lasted === null ? '' : ` (${lasted})`}`,
   then: (stage: string): string => `; danach: ${stage}`,
   slips: (n: number): string => `${n}-mal im Antrieb abgerutscht`,
   noMove: 'Kein Schritt wurde eingetragen.',
@@ -129,8 +132,12 @@ type Closing = Record<
   'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
   boolean
 >;
+const missing = (unaccounted: number | null) =>
+  (unaccounted ?? 0) < -0.005
+    ? `${mm(-(unaccounted ?? 0))} mehr als aufgeführt`
+    : `nicht nachgewiesen ${long(unaccounted)}`;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
-  `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, nicht nachgewiesen ${long(unaccounted)}`;
+  `geborgen ${out(recovered)}${destroyed === 0 ? '' : `, zerstört ${out(destroyed)}`}, bleibt ${out(left)}, ${missing(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
@@ -181,7 +188,13 @@ export const metal = {
 };
 
 export const parts = {
-  became: ({ end, closes, pieces, off }: PartFate): string | null => {
+  became: (part: PartFate): string | null => {
+    const words = parts.ended(part);
+    return words === null || part.after === null
+      ? words
+      : `${words}, gesagt nach dem Abschluss (Eintrag ${part.after})`;
+  },
+  ended: ({ end, closes, pieces, off }: PartFate): string | null => {
     const taken = off === null ? '' : `, vom Knochen abgenommen ${at(off)}`;
     const of = pieces > 1 ? `, in ${pieces} Stücken` : '';
     if (closes === 'difference') return `zum Teil draußen, der Rest soll bleiben${of}${taken}`;
@@ -271,6 +284,9 @@ export const holds = {
   ): string =>
     `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
+  late: 'Nicht gefragt, da später eingetragen',
+  notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
+    `${time} an ${screw(id)}: ${doingOf(content, move)}; später eingetragen, nicht gefragt; Eintrag ${n}`,
   standing: 'Beim letzten Eintrag offen',
   stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,
   noneStands: 'kein Halt ist offen',
@@ -323,13 +339,28 @@ export const signature = {
   signed: 'Unterschrieben',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (Eintrag ${n})`,
+  again: (signed: number, entries: number[]): string =>
+    `Von der Unterschrift in Eintrag ${signed} nicht gedeckt: ${entries.length === 1 ? 'Eintrag' : 'die Einträge'} ${and(entries.map(String))}, danach eingetragen. EINE NEUE UNTERSCHRIFT IST NÖTIG.`,
   unsigned: 'ENTWURF: nicht unterschrieben. Unterschrift, Name, Datum und Uhrzeit: ______________________________',
 };
 
 export const reckoned = {
   signedUnder: (rules: number): string => `Unterschrieben unter den Regeln ${rules}.`,
-  anew: (rules: number, lines: string[]): string => `Neu berechnet nach den Regeln ${rules}: ${lines.join('; ')}`,
-  same: (rules: number): string => `Neu berechnet nach den Regeln ${rules}: kein Unterschied`,
+  title: 'Neu berechnet',
+  anew: (rules: number, line: string): string => `Neu berechnet nach den Regeln ${rules}: ${line}`,
+  same: 'kein Unterschied',
+  asSigned: 'Wie unterschrieben',
+  toldAgain: (rules: number, n: number): string =>
+    `Was folgt, wurde in Eintrag ${n} unterschrieben, wie es die Regeln ${rules} aus den Einträgen davor ergeben. Darunter steht der Bericht, wie er jetzt lautet.`,
+  hash: {
+    none: 'Zu den unterschriebenen Worten wurde keine Prüfsumme aufgehoben: Dass es dieselben sind, ist nicht nachzuweisen.',
+    same: (hash: string): string =>
+      `Die unterschriebenen Worte sind nachgewiesen: Der englische Text aus den Einträgen vor der Unterschrift hat die unterschriebene SHA-256, ${hash}.`,
+    other: (hash: string): string =>
+      `Die unterschriebenen Worte hatten die SHA-256 ${hash}; diese Fassung des Programms schreibt dieselben Einträge anders und kann sie nicht Wort für Wort wiedergeben.`,
+    unknown: (hash: string): string =>
+      `Die unterschriebenen Worte hatten die SHA-256 ${hash}; diesem Gerät fehlt, was es zur Prüfung braucht.`,
+  },
   tourniquet: (now: string, was: string): string => `Blutsperre ${now}, war ${was}`,
   was: (of: string, now: string, was: string): string => `${of}: ${now}, war ${was}`,
   closes: {
@@ -344,7 +375,9 @@ export const reckoned = {
 
 export const marks = {
   struck: (by: number, reason: string): string => `GESTRICHEN durch Eintrag ${by} (${clean(reason)})`,
-  late: (time: string): string => `SPÄTER EINGETRAGEN ${at(time)}`,
+  late: (time: string, unasked: boolean): string => `SPÄTER EINGETRAGEN ${at(time)}${unasked ? ', nicht gefragt' : ''}`,
+  device: (time: string): string => `GERÄT ${time}`,
+  deviceAlone: 'ZEIT WIE VOM GERÄT GEZEIGT: Abstand zur Saaluhr nicht bekannt',
   outOfOrder: 'AUSSER DER REIHE, ohne Wirkung',
   impossible: 'ZEIT KANN NICHT SEIN: ein Ende vor dem eigenen Beginn',
   conflict: (n: number): string => `WIDERSPRICHT Eintrag ${n}: so kann nicht beides stimmen`,

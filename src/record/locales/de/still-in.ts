@@ -18,6 +18,12 @@ const whole: Record<Stage, string> = {
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'mehr kamen heraus, als aufgeführt waren' : 'nicht nachgewiesen'}`;
 
+type Origin = 'measured' | 'image' | 'account';
+const longBy: Record<Origin, (length: number) => string> = {
+  measured: (length) => `${mm(length)} lang`,
+  image: (length) => `etwa ${mm(length)} lang (nach einer Aufnahme, nicht gemessen)`,
+  account: (length) => `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`,
+};
 const across = (diameter: number | null) =>
   diameter === null ? 'Durchmesser nicht bekannt' : `${mm(diameter)} Durchmesser`;
 
@@ -36,7 +42,7 @@ export const facts = {
   headIn: (id: string, part: string): string => `der Kopf von ${screw(id)}, steckt in: ${part}`,
   byAccount: (length: number): string => `etwa ${mm(length)} lang (nach dem Nachweis, nicht gemessen)`,
   notMeasured: 'nicht gemessen',
-  long: (length: number): string => `${mm(length)} lang`,
+  long: (length: number, how: Origin): string => longBy[how](length),
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
   madeUp: (diameter: number | null): string =>
     `${across(diameter)}; die gemessenen Stücke ergeben die Länge, und niemand sagte, dass alles draußen ist`,
@@ -49,12 +55,11 @@ export const facts = {
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'nicht alles wurde gemessen' : `die Längen gehen nicht auf, ${missing(open)}`}`,
   missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
-  size: (diameter: number | null, length: number | null, measured: boolean): string =>
-    `${across(diameter)}, ${length === null ? 'Länge nicht bekannt' : measured ? `${mm(length)} lang` : `etwa ${mm(length)} lang (nach der Bilanz, nicht gemessen)`}`,
+  size: (diameter: number | null, length: number | null, how: Origin): string =>
+    `${across(diameter)}, ${length === null ? 'Länge nicht bekannt' : longBy[how](length)}`,
   tip: (content: Content, id: ToolId): string =>
     `die Spitze eines Werkzeugs (${tool(content, id)}): abgebrochen und nicht nachgewiesen`,
-  tipSize: (length: number | null): string =>
-    length === null ? 'Länge nicht bekannt' : `${mm(Math.abs(length))} nicht nachgewiesen`,
+  tipSize: (length: number | null): string => (length === null ? 'Länge nicht bekannt' : missing(length)),
   places: [
     'über der nahen Kortikalis',
     'in der nahen Wand',

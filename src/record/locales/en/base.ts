@@ -17,6 +17,9 @@ export const mm = (length: number): string => `${num(Number(length.toFixed(2)))}
 /** A share as whole per cent. `percent(0.1312)` is `'13 %'`. */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 export const minutes = (value: number): string => (value < 0.5 ? 'under 1 min' : `${Math.round(value)} min`);
+/** Minutes that something lasted; not `isKnown` when a gap of unknown length lies in it. `lasted(40, false)` is `'40 min ± not known'`. */
+export const lasted = (value: number, isKnown: boolean): string =>
+  isKnown ? minutes(value) : `${minutes(value)} ± not known`;
 /** A day, ISO 8601, as it is read. */
 export const day = (date: string): string => date;
 

@@ -3,7 +3,7 @@ import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { some } from '../../../format/prose.ts';
-import { and, clean, count, minutes, mm, notRecorded, num, percent, roles, screw } from './base.ts';
+import { and, clean, count, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
 export const notApplicableWritten: string = 'written as not applicable';
 export const writtenAt = (text: string, time: string): string => `${text} (written at ${time})`;
@@ -26,6 +26,11 @@ export const times = {
   date: 'Date',
   zone: 'Time zone of every time below',
   noZone: 'UTC, since no case was opened',
+  clock: 'Clock of every time below',
+  byWall: (n: number): string =>
+    `theatre clock, by the comparison in entry ${n}; what the device showed stands beside it where it differs`,
+  byDevice: 'that of the device, as it showed it',
+  device: (time: string): string => ` (device ${time})`,
   opened: 'Case opened',
   started: 'Work started',
   ended: 'Work ended',
@@ -121,17 +126,25 @@ export const dose = (drug: string, amount: string | undefined, time: string): st
 export const tourniquet = {
   pressure: (mmHg: number | undefined): string => (mmHg === undefined ? 'pressure not recorded' : `${num(mmHg)} mmHg`),
   /** `pastLimit` in minutes, null while under it. */
-  down: (up: string, down: string, lasted: number, pastLimit: number | null, pressure: string): string =>
-    `up ${up}, down ${down}, ${minutes(lasted)}${pastLimit === null ? '' : `, at or past the limit of ${num(pastLimit)} min`}; ${pressure}`,
-  up: (up: string, lasted: number, pressure: string): string =>
-    `up ${up}, let-down not recorded, ${minutes(lasted)} up to the last entry; ${pressure}`,
-  total: (total: number, limit: number | null): string =>
-    `${minutes(total)} in all; ${limit === null ? 'no limit set' : `limit ${num(limit)} min`}`,
+  down: (up: string, down: string, lasted: string, pastLimit: number | null, pressure: string): string =>
+    `up ${up}, down ${down}, ${lasted}${pastLimit === null ? '' : `, at or past the limit of ${num(pastLimit)} min`}; ${pressure}`,
+  up: (up: string, lasted: string, pressure: string): string =>
+    `up ${up}, let-down not recorded, ${lasted} up to the last entry; ${pressure}`,
+  total: (total: string, limit: number | null): string =>
+    `${total} in all; ${limit === null ? 'no limit set' : `limit ${num(limit)} min`}`,
 };
 
 export const noUnit: string = '(unit not recorded)';
 export const images = (shots: number, doses: string[]): string =>
   `${count(shots, 'image')}; dose ${doses.length ? and(doses) : notRecorded}`;
+
+/** What was told of a screw once the case was closed. */
+export const found = {
+  out: (name: string, n: number): string => `${name} out (entry ${n})`,
+  stays: (name: string, n: number): string => `${name} stays in (entry ${n})`,
+  part: (name: string, words: string, n: number): string => `${name}: ${words} (entry ${n})`,
+};
+export const foundAfter = (lines: string[]): string => `found or said after closing: ${lines.join('; ')}`;
 
 export const implants = (out: string[], left: string[], put: string[]): string[] =>
   some(

@@ -9,7 +9,6 @@ import {
   answers,
   clean,
   count,
-  minutes,
   mm,
   notRecorded,
   num,
@@ -108,11 +107,16 @@ export const screws = {
     lost: 'it came out short: the rest was said to be lost',
   },
   fate: (id: string, stage: string): string => `${screw(id)}: ${stage}`,
+  /** What was told once the case was closed, by entry `n`. */
+  after: {
+    out: (n: number): string => `found after closing: all of it is out (entry ${n})`,
+    stays: (n: number): string => `said after closing: it stays in (entry ${n})`,
+  },
+  toldAfter: (n: number): string => `; told after closing (entry ${n})`,
   notEnded: 'not ended in the log',
   interrupted: (n: number): string => `interrupted, entry ${n}`,
   endedBy: (n: number): string => `nobody entered how it ended; ended by entry ${n}`,
-  took: (time: string, lasted: number | null): string =>
-    `, ended ${time}${lasted === null ? '' : ` (${minutes(lasted)})`}`,
+  took: (time: string, lasted: string | null): string => `, ended ${time}${lasted === null ? '' : ` (${lasted})`}`,
   then: (stage: string): string => `; then: ${stage}`,
   slips: (n: number): string => `${count(n, 'slip')} in the recess`,
   noMove: 'No move was entered.',
@@ -127,8 +131,13 @@ type Closing = Record<
   'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
   boolean
 >;
+/** What is missing; a measure that is longer than the listing is no length that is missing. */
+const missing = (unaccounted: number | null) =>
+  (unaccounted ?? 0) < -0.005
+    ? `${mm(-(unaccounted ?? 0))} more than listed`
+    : `not accounted for ${long(unaccounted)}`;
 const figuresOf = ({ recovered, destroyed, left, unaccounted }: Account) =>
-  `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, not accounted for ${long(unaccounted)}`;
+  `recovered ${out(recovered)}${destroyed === 0 ? '' : `, destroyed ${out(destroyed)}`}, stays ${out(left)}, ${missing(unaccounted)}`;
 
 export const metal = {
   screw: (id: string, account: Account, closes: string): string =>
@@ -180,7 +189,11 @@ export const metal = {
 
 export const parts = {
   /** What became of a part; null when nobody said anything of it. */
-  became: ({ end, closes, pieces, off }: PartFate): string | null => {
+  became: (part: PartFate): string | null => {
+    const words = parts.ended(part);
+    return words === null || part.after === null ? words : `${words}, said after closing (entry ${part.after})`;
+  },
+  ended: ({ end, closes, pieces, off }: PartFate): string | null => {
     const taken = off === null ? '' : `, taken off the bone at ${off}`;
     const of = pieces > 1 ? `, in ${pieces} pieces` : '';
     if (closes === 'difference') return `some of it out, the rest said to stay${of}${taken}`;
@@ -265,6 +278,9 @@ export const holds = {
   ): string =>
     `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
   nonePassed: 'no entry in the log passed an open hold',
+  late: 'Not asked, since it was entered late',
+  notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
+    `${time} ${doingOf(content, move)} on ${screw(id)}: entered late, not asked; entry ${n}`,
   standing: 'Standing at the last entry',
   stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
   noneStands: 'no hold stands',
@@ -316,14 +332,31 @@ export const signature = {
   signed: 'Signed',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (entry ${n})`,
+  /** After the signature in entry `signed`, these were added. */
+  again: (signed: number, entries: number[]): string =>
+    `Not covered by the signature in entry ${signed}: ${entries.length === 1 ? 'entry' : 'entries'} ${and(entries.map(String))}, added after it. A NEW SIGNATURE IS NEEDED.`,
   unsigned: 'DRAFT: not signed. Signature, name, date and time: ______________________________',
 };
 
 /** What newer rules reckon otherwise of what was signed. */
 export const reckoned = {
   signedUnder: (rules: number): string => `Signed under rules ${rules}.`,
-  anew: (rules: number, lines: string[]): string => `Reckoned anew by rules ${rules}: ${lines.join('; ')}`,
-  same: (rules: number): string => `Reckoned anew by rules ${rules}: nothing differs`,
+  title: 'Reckoned anew',
+  anew: (rules: number, line: string): string => `Reckoned anew by rules ${rules}: ${line}`,
+  same: 'nothing differs',
+  asSigned: 'As it was signed',
+  toldAgain: (rules: number, n: number): string =>
+    `What follows was signed in entry ${n}, as rules ${rules} tell it from the entries before that. Below it stands the record as it is told now.`,
+  /** The hash that a signature keeps of the English text of the record before it. */
+  hash: {
+    none: 'No hash of the words that were signed was kept: that these are the same words cannot be proven.',
+    same: (hash: string): string =>
+      `The words that were signed are proven: the text in English from the entries before the signature has the SHA-256 that was signed, ${hash}.`,
+    other: (hash: string): string =>
+      `The words that were signed had the SHA-256 ${hash}; this version of the program words the same entries otherwise, so it cannot tell them word for word.`,
+    unknown: (hash: string): string =>
+      `The words that were signed had the SHA-256 ${hash}; this device lacks what it takes to check it.`,
+  },
   tourniquet: (now: string, was: string): string => `tourniquet ${now}, was ${was}`,
   was: (of: string, now: string, was: string): string => `${of}: ${now}, was ${was}`,
   closes: {
@@ -339,7 +372,10 @@ export const reckoned = {
 /** The marks that stand before the sentence of an entry in the timeline. */
 export const marks = {
   struck: (by: number, reason: string): string => `STRUCK by entry ${by} (${clean(reason)})`,
-  late: (time: string): string => `LATE, entered at ${time}`,
+  /** `unasked`: nothing could be asked before it. */
+  late: (time: string, unasked: boolean): string => `LATE, entered at ${time}${unasked ? ', not asked' : ''}`,
+  device: (time: string): string => `DEVICE ${time}`,
+  deviceAlone: 'TIME AS THE DEVICE SHOWED IT: how far from the theatre clock is not known',
   outOfOrder: 'OUT OF ORDER, without effect',
   impossible: 'TIME CANNOT BE: an end before its own start',
   conflict: (n: number): string => `CONTRADICTS entry ${n}: both cannot be true as told`,

@@ -18,6 +18,13 @@ const whole: Record<Stage, string> = {
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'more came out than was listed' : 'not accounted for'}`;
 
+type Origin = 'measured' | 'image' | 'account';
+/** A length with where it comes from. */
+const longBy: Record<Origin, (length: number) => string> = {
+  measured: (length) => `${mm(length)} long`,
+  image: (length) => `about ${mm(length)} long (from an image, not measured)`,
+  account: (length) => `about ${mm(length)} long (by the account, not measured)`,
+};
 const across = (diameter: number | null) => (diameter === null ? 'diameter not known' : `${mm(diameter)} diameter`);
 
 export const facts = {
@@ -34,7 +41,7 @@ export const facts = {
   headIn: (id: string, part: string): string => `the head of ${screw(id)}, in ${part}`,
   byAccount: (length: number): string => `about ${mm(length)} long (by the account, not measured)`,
   notMeasured: 'not measured',
-  long: (length: number): string => `${mm(length)} long`,
+  long: (length: number, how: Origin): string => longBy[how](length),
   left: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
   madeUp: (diameter: number | null): string =>
     `${across(diameter)}; its measured pieces make up its length, and nobody said that all of it is out`,
@@ -46,11 +53,10 @@ export const facts = {
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'not all of it was measured' : `its lengths do not add up, ${missing(open)}`}`,
   missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
-  size: (diameter: number | null, length: number | null, measured: boolean): string =>
-    `${across(diameter)}, ${length === null ? 'length not known' : measured ? `${mm(length)} long` : `about ${mm(length)} long (by the account, not measured)`}`,
+  size: (diameter: number | null, length: number | null, how: Origin): string =>
+    `${across(diameter)}, ${length === null ? 'length not known' : longBy[how](length)}`,
   tip: (content: Content, id: ToolId): string => `the tip of the ${tool(content, id)}: broken and not accounted for`,
-  tipSize: (length: number | null): string =>
-    length === null ? 'length not known' : `${mm(Math.abs(length))} not accounted for`,
+  tipSize: (length: number | null): string => (length === null ? 'length not known' : missing(length)),
   /** Where metal lies, from the near side to the far side. */
   places: ['above the near cortex', 'in the near wall', 'in the canal', 'in the far wall', 'beyond the far cortex'],
   place: (parts: string[], source: 'measured' | 'assumed' | 'film'): string =>
