@@ -31,7 +31,7 @@ export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
   for (const fate of facts.screws)
     shelf.add(screwKey(fate.id), {
       resourceType: 'Device',
-      status: fate.stage === 'out' ? 'inactive' : 'active',
+      status: (fate.foundAfter?.what ?? fate.stage) === 'out' ? 'inactive' : 'active',
       type: words(names.boneScrew),
       deviceName: [{ name: names.screw(fate.id), type: 'user-friendly-name' }],
       property: properties(shelf, fate.length, fate.diameter, names.materials[fate.material]),
@@ -122,17 +122,21 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
   const { outcome, gained, endedBy } = attempt;
   const how = outcome
     ? shelf.locale.entries.outcome(content, fate.id, outcome, attempt)
-    : shelf.locale.forms.fhir.unknownEnd;
+    : attempt.interrupted
+      ? shelf.locale.forms.fhir.brokenOff
+      : shelf.locale.forms.fhir.unknownEnd;
   const status: Procedure['status'] =
     endedBy === null
       ? facts.isClosed
         ? 'unknown'
         : 'in-progress'
-      : outcome === null
-        ? 'unknown'
-        : gained
-          ? 'completed'
-          : 'stopped';
+      : attempt.interrupted
+        ? 'stopped'
+        : outcome === null
+          ? 'unknown'
+          : gained
+            ? 'completed'
+            : 'stopped';
   const performed = period(attempt.from, attempt.to);
   shelf.add(name, {
     resourceType: 'Procedure',

@@ -22,6 +22,7 @@ const written = (
   from: log.at(start),
   endedBy: end?.n ?? null,
   to: end && log.at(end),
+  interrupted: end?.type === 'stopped' || end?.type === 'deferred',
   lasted: end && attempt.minutes !== null ? log.lasted(attempt.minutes, start, end) : null,
 });
 

@@ -1,6 +1,7 @@
 /** What the log itself knows under the items of the note: lines of words, empty where it knows nothing. */
 import { cuffChanges } from '../../machines/cuff.ts';
-import type { Entry } from '../../machines/entry.ts';
+import type { Entry, EntryOf } from '../../machines/entry.ts';
+import { isWorking } from '../../machines/screw.context.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
@@ -15,7 +16,9 @@ export const outLine = (log: RecordLog): string[] => {
   const named = (rows: typeof screws) => rows.map(([id]) => log.locale.screw(id));
   const left = named(screws.filter(([, { stage }]) => stage === 'left-in'));
   const open = named(screws.filter(([, { stage }]) => stage !== 'out' && stage !== 'left-in'));
-  return log.locale.items.screwsOut(out, screws.length, left, open, partWords(log));
+  const isStopped = log.folded.case.context.stopped !== null;
+  const by = { stop: isStopped ? open : [], nobody: isStopped ? [] : open };
+  return log.locale.items.screwsOut(out, screws.length, left, by, partWords(log));
 };
 
 /** What was said of each part: nothing where nobody spoke of it. */
@@ -48,6 +51,16 @@ function stopLines(log: RecordLog): string[] {
   });
 }
 
+/** What was told of the course of the work besides the metal. */
+const eventLines = (log: RecordLog, kinds: readonly EntryOf<'event'>['kind'][]): string[] =>
+  log
+    .of('event')
+    .filter(({ kind }) => kinds.includes(kind))
+    .map((entry) => log.locale.items.event(entry, log.time(entry)));
+const problems = ['bleeding', 'bone-broke', 'not-healed', 'infection-found', 'piece-dropped'] as const;
+export const incisionLines = (log: RecordLog): string[] => eventLines(log, ['incision-extended']);
+export const specimenLines = (log: RecordLog): string[] => eventLines(log, ['samples-sent']);
+
 /** Slips, breakages, jammed and damaged tools, as the log counts them. */
 export function problemLines(log: RecordLog, { attempts }: History): string[] {
   const { and, screw, items } = log.locale;
@@ -67,6 +80,7 @@ export function problemLines(log: RecordLog, { attempts }: History): string[] {
     told('tool-broke', items.problems.brokenTools),
     told('tool-jammed', items.problems.jammedTools),
     damaged > 0 && items.problems.damaged(damaged),
+    ...eventLines(log, problems),
     ...stopLines(log),
     outOfOrder > 0 && items.problems.outOfOrder(outOfOrder),
     ...log.folded.impossibleTimes.map(items.problems.impossible),
@@ -162,10 +176,19 @@ export const implantLines = (
   const { items } = log.locale;
   const of = (stage: string) =>
     screws.filter((fate) => fate.stage === stage && fate.foundAfter === null).map(({ id }) => log.locale.screw(id));
+  // Nobody said of these that they stay: the work was stopped while they were in.
+  const isStopped = log.folded.case.context.stopped !== null;
+  const stopped = !isStopped
+    ? []
+    : screws.flatMap(({ id, stage, foundAfter }) =>
+        isWorking(stage) && foundAfter === null ? [log.locale.screw(id)] : [],
+      );
   const during = all.filter(({ after }) => after === null);
   const { part: partWords } = log.locale.stillIn.facts;
+  const byStop = during.filter((part) => part.byStop).map(({ name }) => name);
   const parts = (end: 'out' | 'left-in') =>
     during.flatMap((part) => {
+      if (part.byStop) return [];
       const { name, what, closes } = part;
       if (part.end !== end && closes !== 'difference') return [];
       return [isPartly(part) ? partWords(name, what, true, 'left-in') : name];
@@ -181,7 +204,10 @@ export const implantLines = (
     }),
   ];
   return [
-    ...items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put),
+    ...items.implants([...of('out'), ...parts('out')], [...of('left-in'), ...parts('left-in')], put, [
+      ...stopped,
+      ...byStop,
+    ]),
     ...(after.length ? [items.foundAfter(after)] : []),
   ];
 };

@@ -19,6 +19,8 @@ import {
   tourniquetLines,
   imageLines,
   implantLines,
+  incisionLines,
+  specimenLines,
 } from './items-log.ts';
 
 /** What the team wrote for a field: every text in force, in order of time. */
@@ -136,13 +138,13 @@ export function operationItems(log: RecordLog, history: History, facts: RecordFa
     field('post-op-diagnosis'),
     field('anaesthesia'),
     field('position'),
-    field('incision'),
+    field('incision', noteFields.incision, incisionLines(log)),
     field('findings', labels.findings, findingLines(log)),
     item('extra', labels.extra, withLog(log, notRecorded, extraLines(log, history))),
     field('complications', noteFields.complications, problemLines(log, history)),
     field('tissue', noteFields.tissue, tissueLines(log, history)),
     field('implants', labels.implants(log.content), implantLines(log, facts)),
-    field('specimens'),
+    field('specimens', noteFields.specimens, specimenLines(log)),
     field('drains'),
     field('closure', labels.closure),
     field('blood-loss', noteFields['blood-loss'], bloodLines(log)),

@@ -83,6 +83,8 @@ export interface Attempt {
   lasted: string | null;
   stageBefore: Stage;
   stageAfter: Stage;
+  /** It was broken off: the work was stopped, or the screw put off. */
+  interrupted: boolean;
   /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
   bores: readonly Bore[];
   boresEntered: boolean;

@@ -30,12 +30,14 @@ function untold(entry: Entry): string {
 /**
  * A row of the trace as a sentence: an end names the move that it belonged to, also one that was struck.
  *
+ * @param zone that times in the sentence stand in; left out: as they were written
+ *
  * @example tell(rowOf(fold(entries, content).trace, 9), content) // 'The driver slipped in the recess of screw 3.'
  */
-export function tell({ entry, ended, toldOf, again }: TraceRow, content: Content): string {
+export function tell({ entry, ended, toldOf, again }: TraceRow, content: Content, zone?: string): string {
   // A start that ends another move is told as a start.
   const running = entry.type === 'move-ended' ? (ended ?? toldOf ?? undefined) : undefined;
-  return narrate(entry, { content, running, again });
+  return narrate(entry, { content, running, again, ...(zone !== undefined && { zone }) });
 }
 
 /** Who called it and who entered it, as a second sentence, empty when neither is known. */

@@ -29,6 +29,7 @@ export function partsOf(log: RecordLog): PartFate[] {
       end: account.end,
       pieces: account.pieces,
       closes: account.closes,
+      byStop: account.end === 'left-in' && !ends?.some(({ end }) => end === 'left-in'),
       off: timeOf(log, account.off),
       entry,
       after: entry !== null && log.isAfterClosing(entry) ? entry : null,

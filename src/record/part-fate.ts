@@ -15,6 +15,8 @@ export interface PartFate {
   closes: Closes | null;
   /** When it was taken off the bone; null when nobody said. */
   off: string | null;
+  /** Nobody spoke of it: it stays because the work was stopped. */
+  byStop: boolean;
   /** The entry that told of it last. */
   entry: number | null;
   /** The entry that told of it last, where that was after the case was closed; null where it was told in the operation. */

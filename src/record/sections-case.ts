@@ -94,14 +94,21 @@ export function clocksSection(log: RecordLog): Section {
   const compared = log
     .of('clock-compared')
     .filter(({ source }) => source !== 'station')
-    .map((entry) => clocks.compared(log.time(entry), log.locale.entries.clockDifference(entry)));
+    .map((entry) =>
+      clocks.compared(log.deviceTime(entry) ?? log.time(entry), log.locale.entries.clockDifference(entry, log.zone)),
+    );
   const jumps = log.of('clock-jumped').map((entry) => clocks.jump(log.time(entry), entry.seconds));
+  const gaps = log
+    .of('resumed')
+    .filter(({ gap }) => gap === 'not-known')
+    .map((entry) => clocks.gap(log.time(entry), log.locale.clean(entry.device), entry.n));
   return {
     id: 'clocks',
     title: titles.clocks,
     blocks: [
       item('theatre-clock', clocks.theatre, compared),
       item('clock-jumps', clocks.jumps, jumps.length || !log.entries.length ? jumps : [clocks.noJump]),
+      ...(gaps.length ? [item('clock-gaps', clocks.gaps, gaps)] : []),
     ],
   };
 }

@@ -57,9 +57,6 @@ export function staysInSection(log: RecordLog, { stillIn: pieces, parts }: Recor
   return { id: 'stays-in', title: titles.staysIn, blocks };
 }
 
-/** Entries that break a move off. */
-const brokenOff: readonly string[] = ['stopped', 'deferred'];
-
 /** A move by its label, with what was said of one that no release lists. */
 function whatOf({ content, entries, locale }: RecordLog, { move, n }: ScrewFate['attempts'][number]): string {
   const { label } = content.phrases.moves[move];
@@ -85,7 +82,7 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
         ? log.locale.entries.outcome(log.content, fate.id, attempt.outcome, attempt)
         : attempt.endedBy === null
           ? screws.notEnded
-          : brokenOff.includes(log.entries[attempt.endedBy - 1]?.type ?? '')
+          : attempt.interrupted
             ? screws.interrupted(attempt.endedBy)
             : screws.endedBy(attempt.endedBy);
       const took = attempt.to === null ? '' : screws.took(log.when(attempt.to), attempt.lasted);
@@ -107,7 +104,7 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 /** What an account rests on, for the words about how it closes. */
 const plainly = {
   ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
-  ...{ inPlate: false, headStays: false },
+  ...{ inPlate: false, headStays: false, image: false },
 };
 
 const howClosed = (log: RecordLog, screw: ScrewContext) => ({
@@ -120,6 +117,7 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   wrong: screw.listedWrong,
   inPlate: screw.head?.place === 'in-plate',
   headStays: headStays(log.folded, screw),
+  image: screw.imagePieces.length > 0,
 });
 
 const isComplete = ({ folded }: RecordLog, entry: number): boolean => {

@@ -82,13 +82,15 @@ function scanSection(reading: StillInFacts): Section {
 }
 
 const tried = ({ content, locale }: StillInFacts, fate: ScrewFate): string[] =>
-  fate.attempts.map(({ move, outcome, screw, tool, endedBy }) => {
-    const { notEnded, unknownEnd } = locale.stillIn.page;
+  fate.attempts.map(({ move, outcome, screw, tool, endedBy, interrupted }) => {
+    const { notEnded, unknownEnd, brokenOff } = locale.stillIn.page;
     const how = outcome
       ? locale.entries.outcome(content, screw, outcome, { move, tool })
       : endedBy === null
         ? notEnded
-        : unknownEnd;
+        : interrupted
+          ? brokenOff
+          : unknownEnd;
     return sentence(`${content.phrases.moves[move].label}: ${how}`);
   });
 
@@ -122,7 +124,9 @@ function surgeonSection(reading: StillInFacts): Section {
       words.why(piece.why),
       words.image(piece.image),
       fate && page.screwWas(fate.description),
-      fate && bores(fate).length > 0 && page.bores(locale.and(locale.tally(bores(fate).map(locale.bore)))),
+      fate &&
+        bores(fate).length > 0 &&
+        page.bores(locale.and(locale.tally(bores(fate).map(locale.bore))), areEntered(fate)),
       fate && fate.slips > 0 && page.slips(fate.slips),
     );
     const stage = stageOf(fate);
@@ -141,6 +145,10 @@ function surgeonSection(reading: StillInFacts): Section {
 }
 
 const bores = ({ attempts }: ScrewFate) => attempts.flatMap((attempt) => attempt.bores);
+
+/** Did somebody enter all of them, so that none is only what was to be expected? */
+const areEntered = ({ attempts }: ScrewFate): boolean =>
+  attempts.every((attempt) => attempt.bores.length === 0 || attempt.boresEntered);
 
 /** The stage a screw stood in before it was left, or stands in now. */
 function stageOf(fate: ScrewFate | undefined): ScrewFate['stage'] | null {

@@ -65,6 +65,20 @@ function attributed(log: RecordLog, written: Entry, { format }: TraceRow): strin
   return calledBy === undefined && loggedBy === undefined ? [] : [sentence(log.locale.sections.marks.version1)];
 }
 
+/** Words on a stop of the work that stood already: they add their reason to it. The next move takes a stop back. */
+function addingToStops(rows: readonly TraceRow[]): ReadonlySet<number> {
+  const adding = new Set<number>();
+  let isStopped = false;
+  for (const { heard, late, entry } of rows) {
+    if (!heard) continue;
+    if (entry.type === 'stopped') {
+      if (isStopped) adding.add(entry.n);
+      isStopped = true;
+    } else if (entry.type === 'move-started' && !late) isStopped = false;
+  }
+  return adding;
+}
+
 /** Every entry of the log, by `at`, then `n`. */
 export function timelineOf(log: RecordLog): TimelineRow[] {
   const rows = rowsOf(log.folded.trace);
@@ -72,6 +86,7 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
   for (const { entry, heard } of rows)
     if (heard && entry.type === 'struck' && !strikes.has(entry.entry)) strikes.set(entry.entry, entry);
   const signedAt = firstSignature(log);
+  const adding = addingToStops(rows);
   // By their place in the log, whatever number they bear.
   const rowOf = new Map(log.entries.map((entry, i) => [entry, rows[i] as TraceRow]));
   return log.inOrder(log.entries).map((entry) => {
@@ -88,7 +103,12 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
       late: row.late,
       screw: 'screw' in entry ? (entry.screw ?? null) : null,
       written: { at: entry.at, logged: entry.logged },
-      sentence: [tell(row, log.content), ...attributed(log, entry, row)].filter(Boolean).join(' '),
+      sentence: [
+        tell({ ...row, again: row.again || adding.has(entry.n) }, log.content, log.zone),
+        ...attributed(log, entry, row),
+      ]
+        .filter(Boolean)
+        .join(' '),
     };
   });
 }

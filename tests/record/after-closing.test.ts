@@ -70,11 +70,9 @@ describe('a move told late', () => {
     const papers = papersOf(story.entries);
     expect(papers.rows.find(({ n }) => n === story.n - 1)?.marks).toContain('LATE, entered at 10:40:00, not asked');
     expect(papers.value('holds', 'holds-not-asked')).toBe(
-      `10:20:00 turning out with the matched driver on screw 1: entered late, not asked; entry ${story.n - 1}`,
+      `10:20:00 turning out with the matched driver on screw 1; entry ${story.n - 1}`,
     );
-    expect(papersOf(story.entries, 'de').value('holds', 'holds-not-asked')).toContain(
-      'später eingetragen, nicht gefragt',
-    );
+    expect(papersOf(story.entries, 'de').value('holds', 'holds-not-asked')).toContain('an Schraube 1');
   });
 
   it('told once the case was closed says that too, with the tries of its screw', () => {

@@ -22,8 +22,10 @@ export interface Telling {
   content: Content;
   /** The move that a `move-ended` ended, if one is known. */
   running: Running | undefined;
-  /** The entry lists a screw that was listed before. */
+  /** The entry lists a screw that was listed before, or adds to a stop that stood already. */
   again: boolean;
+  /** Zone that a time in the sentence stands in; left out: as it was written. */
+  zone?: string;
 }
 
 /** `fill('{screw} came out', { screw: 'screw 3' })` is `'screw 3 came out'`. */

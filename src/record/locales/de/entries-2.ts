@@ -49,7 +49,7 @@ export const stops: Record<StopReason, string> = {
   other: 'ein anderer Grund',
 };
 
-const events: Record<EntryOf<'event'>['kind'], string> = {
+export const events: Record<EntryOf<'event'>['kind'], string> = {
   bleeding: 'eine Blutung wurde bemerkt',
   pause: 'es gab eine Pause',
   'incision-extended': 'der Schnitt wurde verlängert',
@@ -222,9 +222,9 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
     e.swap
       ? `${screw(e.swap[0])} und ${screw(e.swap[1])} waren ab Eintrag ${e.from ?? 1} verwechselt`
       : `${e.entries?.length === 1 ? 'Eintrag' : 'die Einträge'} ${and((e.entries ?? []).map(String))} ${e.entries?.length === 1 ? 'gehörte' : 'gehörten'} zu ${screw(e.screw ?? '')}`,
-  stopped: (e) =>
+  stopped: (e, { again }) =>
     semicolons(
-      'die Arbeit wurde abgebrochen',
+      again ? 'zum Abbruch der Arbeit wurde gesagt' : 'die Arbeit wurde abgebrochen',
       e.reason !== undefined && `Grund: ${stops[e.reason]}`,
       e.text !== undefined && clean(e.text),
     ),

@@ -5,7 +5,7 @@ import { inSentence } from '../../../../content/names.ts';
 import { moveOf } from '../../../../content/moves.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
-import { epoch } from '../../../../machines/time.ts';
+import { epoch, inZone } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
 import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
 import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
@@ -183,9 +183,10 @@ export const screwFacts = (entry: ListedFacts): string =>
     ...some(entry.washer === true && 'mit Unterlegscheibe', entry.underPlate === false && 'nicht unter der Platte'),
   ].join(', ');
 
-export function clockDifference(entry: EntryOf<'clock-compared'>): string {
+export function clockDifference(entry: EntryOf<'clock-compared'>, zone?: string): string {
   const seconds = Math.round((epoch(entry.theatreClock) - epoch(entry.at)) / 1000);
-  const reading = clean(entry.theatreClock).slice(11, 19);
+  const reading =
+    zone === undefined ? clean(entry.theatreClock).slice(11, 19) : inZone(epoch(entry.theatreClock), zone).time;
   if (seconds === 0) return `sie zeigte ${reading}, dasselbe wie dieses Gerät`;
   return `sie zeigte ${reading}, ${span(seconds)} ${seconds > 0 ? 'vor' : 'hinter'} diesem Gerät`;
 }
@@ -360,8 +361,8 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   antibiotic: (e) => `${clean(e.drug)} wurde gegeben${e.dose === undefined ? '' : `, ${clean(e.dose)}`}`,
   'blood-loss': (e) => `der Blutverlust wurde mit ${num(e.ml)} ml angegeben`,
   'washed-out': () => 'das Feld wurde ausgespült',
-  'clock-compared': (e) =>
-    `${e.source === 'station' ? 'die Uhr einer Station' : 'die Saaluhr'} wurde verglichen: ${clockDifference(e)}`,
+  'clock-compared': (e, { zone }) =>
+    `${e.source === 'station' ? 'die Uhr einer Station' : 'die Saaluhr'} wurde verglichen: ${clockDifference(e, zone)}`,
   'clock-jumped': (e) => `die Uhr des Geräts sprang um ${span(e.seconds)} ${e.seconds < 0 ? 'zurück' : 'vor'}`,
   'note-field': (e, { content }) =>
     `der Punkt ${quoted(content.phrases.noteFields[e.field])} wurde ${e.text === undefined ? 'als nicht zutreffend bezeichnet' : `ausgefüllt: ${clean(e.text)}`}`,
@@ -397,4 +398,4 @@ const roleOf = (role: Role) => (role === 'other' ? 'andere Person' : roles[role]
 export const attribution = ({ calledBy, loggedBy }: Entry): string =>
   some(calledBy && `angesagt: ${roleOf(calledBy)}`, loggedBy && `eingetragen: ${roleOf(loggedBy)}`).join(', ');
 
-export { partName, parts, stops } from './entries-2.ts';
+export { events, partName, parts, stops } from './entries-2.ts';

@@ -58,5 +58,6 @@ export const fhir = {
   where: (site: string, where: string): string => `${site}; wo: ${where}`,
   at: (site: string, screw: string): string => `${site}; Schraube ${screw}`,
   planned: (planned: string): string => `Metallentfernung; geplant: ${planned}`,
+  brokenOff: 'abgebrochen',
   unknownEnd: 'wie es endete, wurde nicht eingetragen',
 };

@@ -2,6 +2,7 @@
 import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
+import { events } from './entries-2.ts';
 import { some } from '../../../format/prose.ts';
 import { at, and, clean, count, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
@@ -29,7 +30,7 @@ export const times = {
   clock: 'Uhr aller Zeiten unten',
   byWall: (n: number): string =>
     `Saaluhr, nach dem Vergleich in Eintrag ${n}; was das Gerät zeigte, steht daneben, wo es abweicht`,
-  byDevice: 'die des Geräts, wie es sie zeigte',
+  byDevice: 'Uhr des Geräts, wie angezeigt',
   device: (time: string): string => ` (Gerät ${time})`,
   opened: 'Fall eröffnet',
   started: 'Arbeit begonnen',
@@ -72,11 +73,18 @@ export const before = {
 
 const are = (names: readonly string[]) => (names.length === 1 ? 'ist' : 'sind');
 
-export const screwsOut = (out: number, of: number, left: string[], open: string[], parts: string[]): string[] =>
+export const screwsOut = (
+  out: number,
+  of: number,
+  left: string[],
+  open: { stop: string[]; nobody: string[] },
+  parts: string[],
+): string[] =>
   some(
     `von ${count(of, 'aufgeführten Schraube', 'aufgeführten Schrauben')} ${out === 1 ? 'ist' : 'sind'} ${out} draußen`,
     left.length > 0 && `belassen: ${and(left)}`,
-    open.length > 0 && `${and(open)} ${are(open)} weder draußen noch belassen`,
+    open.stop.length > 0 && `beim Abbruch der Arbeit noch im Körper: ${and(open.stop)}`,
+    open.nobody.length > 0 && `${and(open.nobody)} ${are(open.nobody)} weder draußen noch belassen`,
     ...parts,
   );
 
@@ -110,6 +118,16 @@ export const problems = {
   conflict: (a: number, b: number): string =>
     `die Einträge ${a} und ${b} können so nicht beide stimmen; zur Durchsicht`,
 };
+
+export const event = (entry: EntryOf<'event'>, time: string): string =>
+  [
+    `${events[entry.kind]}, ${at(time)}`,
+    ...some(
+      entry.screw !== undefined && screw(entry.screw),
+      entry.where !== undefined && clean(entry.where),
+      entry.text !== undefined && clean(entry.text),
+    ),
+  ].join(', ');
 
 export const noExtra: string =
   'kein Schritt über das Herausdrehen mit dem passenden Schraubendreher hinaus wurde eingetragen';
@@ -145,9 +163,10 @@ export const found = {
 };
 export const foundAfter = (lines: string[]): string => `nach dem Abschluss gefunden oder gesagt: ${lines.join('; ')}`;
 
-export const implants = (out: string[], left: string[], put: string[]): string[] =>
+export const implants = (out: string[], left: string[], put: string[], stopped: string[]): string[] =>
   some(
     out.length > 0 && `entfernt: ${and(out)}`,
     left.length > 0 && `belassen: ${and(left)}`,
+    stopped.length > 0 && `beim Abbruch der Arbeit noch im Körper: ${and(stopped)}`,
     put.length > 0 && `heute eingebracht: ${and(put)}`,
   );

@@ -129,7 +129,7 @@ const long = (length: number | null | undefined) =>
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
   boolean
 >;
 const missing = (unaccounted: number | null) =>
@@ -155,12 +155,12 @@ export const metal = {
         if (how.headStays)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die drin bleibt';
         if (left)
-          return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, was bleibt, nicht; ein Bild wurde gemacht';
+          return `nachgewiesen als Differenz: die Stücke draußen wurden gemessen${how.image ? ' oder auf einer Aufnahme abgelesen' : ''}, was bleibt, nicht; ein Bild wurde gemacht`;
         if (how.inPlate)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Kopf soll in der Platte stecken, die draußen ist';
         if (destroyed)
           return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen, der Rest gilt als zerstört';
-        return 'nachgewiesen als Differenz: die Stücke draußen wurden gemessen oder auf einer Aufnahme gesehen, der Rest nicht';
+        return 'nachgewiesen als Differenz: was gemessen oder auf einer Aufnahme abgelesen wurde, ergibt die Länge';
       case 'assumed':
         if (how.complete)
           return 'vollständig nach Augenschein: die Stücke wurden aneinandergelegt, nicht alle gemessen';
@@ -170,6 +170,8 @@ export const metal = {
         if (how.asked) return `NICHT NACHGEWIESEN: sie kam ${short} zu kurz heraus, und warum, wurde nicht gesagt`;
         if (how.lost) return 'NICHT NACHGEWIESEN: der Rest gilt als verloren';
         if (how.complete) return `NICHT NACHGEWIESEN: vollständig genannt, ${short} zu kurz`;
+        if (how.stopped)
+          return 'NICHT NACHGEWIESEN: sie steckte beim Abbruch der Arbeit noch; wie viel davon, wurde nicht gemessen';
         return how.isIn ? 'NICHT NACHGEWIESEN: weder draußen noch als belassen eingetragen' : 'NICHT NACHGEWIESEN';
     }
   },
@@ -194,17 +196,19 @@ export const parts = {
       ? words
       : `${words}, gesagt nach dem Abschluss (Eintrag ${part.after})`;
   },
-  ended: ({ end, closes, pieces, off }: PartFate): string | null => {
-    const taken = off === null ? '' : `, vom Knochen abgenommen ${at(off)}`;
+  ended: ({ kind, end, closes, pieces, off, byStop }: PartFate): string | null => {
+    const takenOff = kind === 'plate' ? 'vom Knochen abgenommen' : 'abgenommen';
+    const taken = off === null ? '' : `, ${takenOff} ${at(off)}`;
     const of = pieces > 1 ? `, in ${pieces} Stücken` : '';
     if (closes === 'difference') return `zum Teil draußen, der Rest soll bleiben${of}${taken}`;
     if (end === 'put-in') return 'heute eingebracht';
     if (end === 'out')
       return closes === 'open' ? `zum Teil draußen${of}, vom Rest nichts gesagt${taken}` : `draußen${of}${taken}`;
+    if (byStop) return 'beim Abbruch der Arbeit noch im Körper';
     if (end === 'left-in')
       return closes === 'open' ? `zum Teil belassen${of}, vom Rest nichts gesagt` : `belassen${of}`;
     if (end === 'not-found') return `nicht gefunden${of}${taken}`;
-    return off === null ? null : `vom Knochen abgenommen ${at(off)}; ob draußen, wurde nicht eingetragen`;
+    return off === null ? null : `${takenOff} ${at(off)}; ob draußen, wurde nicht eingetragen`;
   },
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'niemand sprach davon' : 'Version 1 fragte nicht danach');
@@ -284,9 +288,9 @@ export const holds = {
   ): string =>
     `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
-  late: 'Nicht gefragt, da später eingetragen',
+  late: 'Später eingetragen, nicht gefragt',
   notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
-    `${time} an ${screw(id)}: ${doingOf(content, move)}; später eingetragen, nicht gefragt; Eintrag ${n}`,
+    `${time} an ${screw(id)}: ${doingOf(content, move)}; Eintrag ${n}`,
   standing: 'Beim letzten Eintrag offen',
   stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,
   noneStands: 'kein Halt ist offen',
@@ -302,6 +306,9 @@ export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string =
 export const clocks = {
   theatre: 'Saaluhr',
   compared: (time: string, difference: string): string => `${at(time)}: ${difference}`,
+  gaps: 'Unterbrechungen des Protokolls',
+  gap: (time: string, device: string, n: number): string =>
+    `${at(time)} auf ${device} fortgesetzt (Eintrag ${n}); wie viel Zeit vergangen war, wurde nicht bestätigt`,
   jumps: 'Sprünge der Uhr des Geräts',
   jump: (time: string, seconds: number): string =>
     `${at(time)} um ${span(seconds)} ${seconds < 0 ? 'zurück' : 'vor'}; Dauern sind darum bereinigt`,

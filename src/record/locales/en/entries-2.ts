@@ -49,7 +49,7 @@ export const stops: Record<StopReason, string> = {
   other: 'another reason',
 };
 
-const events: Record<EntryOf<'event'>['kind'], string> = {
+export const events: Record<EntryOf<'event'>['kind'], string> = {
   bleeding: 'bleeding was noted',
   pause: 'there was a pause',
   'incision-extended': 'the incision was extended',
@@ -218,9 +218,9 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
     e.swap
       ? `${screw(e.swap[0])} and ${screw(e.swap[1])} had been confused from entry ${e.from ?? 1} on`
       : `${e.entries?.length === 1 ? 'entry' : 'entries'} ${and((e.entries ?? []).map(String))} belonged to ${screw(e.screw ?? '')}`,
-  stopped: (e) =>
+  stopped: (e, { again }) =>
     semicolons(
-      'the work was stopped',
+      again ? 'of the stop of the work it was said' : 'the work was stopped',
       e.reason !== undefined && `reason: ${stops[e.reason]}`,
       e.text !== undefined && clean(e.text),
     ),

@@ -4,7 +4,7 @@ import { inSentence } from '../../../../content/names.ts';
 import { moveOf } from '../../../../content/moves.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { Entry, EntryOf, EntryType } from '../../../../machines/entry.ts';
-import { epoch } from '../../../../machines/time.ts';
+import { epoch, inZone } from '../../../../machines/time.ts';
 import { semicolons, some, span } from '../../../format/prose.ts';
 import { fill, isAssumed, type ListedFacts, type Running, type Telling } from '../telling.ts';
 import { aboutPatient, afterwards, lengthWords, partName, placedBy, tellers2 } from './entries-2.ts';
@@ -128,9 +128,10 @@ export const screwFacts = (entry: ListedFacts): string =>
   ].join(', ');
 
 /** The theatre clock against this device, such as "it read 10:15:00, 2 min 5 s ahead of this device". */
-export function clockDifference(entry: EntryOf<'clock-compared'>): string {
+export function clockDifference(entry: EntryOf<'clock-compared'>, zone?: string): string {
   const seconds = Math.round((epoch(entry.theatreClock) - epoch(entry.at)) / 1000);
-  const reading = clean(entry.theatreClock).slice(11, 19);
+  const reading =
+    zone === undefined ? clean(entry.theatreClock).slice(11, 19) : inZone(epoch(entry.theatreClock), zone).time;
   if (seconds === 0) return `it read ${reading}, the same as this device`;
   return `it read ${reading}, ${span(seconds)} ${seconds > 0 ? 'ahead of' : 'behind'} this device`;
 }
@@ -298,8 +299,8 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
   antibiotic: (e) => `${clean(e.drug)} was given${e.dose === undefined ? '' : `, ${clean(e.dose)}`}`,
   'blood-loss': (e) => `blood loss was put at ${num(e.ml)} ml`,
   'washed-out': () => 'the field was washed out',
-  'clock-compared': (e) =>
-    `the ${e.source === 'station' ? 'clock of a station' : 'theatre clock'} was compared: ${clockDifference(e)}`,
+  'clock-compared': (e, { zone }) =>
+    `the ${e.source === 'station' ? 'clock of a station' : 'theatre clock'} was compared: ${clockDifference(e, zone)}`,
   'clock-jumped': (e) => `the clock of the device jumped ${e.seconds < 0 ? 'back' : 'forward'} by ${span(e.seconds)}`,
   'note-field': (e, { content }) =>
     `the item "${content.phrases.noteFields[e.field]}" was ${e.text === undefined ? 'marked not applicable' : `filled in: ${clean(e.text)}`}`,
@@ -334,4 +335,4 @@ const roleOf = (role: Role) => (role === 'other' ? 'other person' : roles[role])
 export const attribution = ({ calledBy, loggedBy }: Entry): string =>
   some(calledBy && `called by the ${roleOf(calledBy)}`, loggedBy && `entered by the ${roleOf(loggedBy)}`).join(', ');
 
-export { partName, parts, stops } from './entries-2.ts';
+export { events, partName, parts, stops } from './entries-2.ts';

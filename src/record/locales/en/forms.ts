@@ -58,5 +58,6 @@ export const fhir = {
   where: (site: string, where: string): string => `${site}; where: ${where}`,
   at: (site: string, screw: string): string => `${site}; screw ${screw}`,
   planned: (planned: string): string => `Removal of metalwork; planned: ${planned}`,
+  brokenOff: 'broken off',
   unknownEnd: 'how it ended was not recorded',
 };

@@ -2,6 +2,7 @@
 import type { Role } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
+import { events } from './entries-2.ts';
 import { some } from '../../../format/prose.ts';
 import { and, clean, count, mm, notRecorded, num, percent, roles, screw } from './base.ts';
 
@@ -74,11 +75,18 @@ export const before = {
 };
 
 /** How many of the listed screws are out, which were left and which are neither. */
-export const screwsOut = (out: number, of: number, left: string[], open: string[], parts: string[]): string[] =>
+export const screwsOut = (
+  out: number,
+  of: number,
+  left: string[],
+  open: { stop: string[]; nobody: string[] },
+  parts: string[],
+): string[] =>
   some(
     `${out} of ${count(of, 'listed screw')} out`,
     left.length > 0 && `${and(left)} left in`,
-    open.length > 0 && `${and(open)} neither out nor left in`,
+    open.stop.length > 0 && `${and(open.stop)} in when the work was stopped`,
+    open.nobody.length > 0 && `${and(open.nobody)} neither out nor left in`,
     ...parts,
   );
 
@@ -111,6 +119,17 @@ export const problems = {
     `work stopped at ${time}, ${reason === null ? 'reason not recorded' : `reason: ${reason}`}${more === null ? '' : ` (${more})`}`,
   conflict: (a: number, b: number): string => `entries ${a} and ${b} cannot both be true as told; for review`,
 };
+
+/** What was told of the course of the work. */
+export const event = (entry: EntryOf<'event'>, time: string): string =>
+  [
+    `${events[entry.kind]} at ${time}`,
+    ...some(
+      entry.screw !== undefined && screw(entry.screw),
+      entry.where !== undefined && clean(entry.where),
+      entry.text !== undefined && clean(entry.text),
+    ),
+  ].join(', ');
 
 export const noExtra: string = 'no move beyond turning out with the matched driver was entered';
 export const extra = (id: string, time: string, move: string, stage: string): string =>
@@ -146,9 +165,10 @@ export const found = {
 };
 export const foundAfter = (lines: string[]): string => `found or said after closing: ${lines.join('; ')}`;
 
-export const implants = (out: string[], left: string[], put: string[]): string[] =>
+export const implants = (out: string[], left: string[], put: string[], stopped: string[]): string[] =>
   some(
     out.length > 0 && `taken out: ${and(out)}`,
     left.length > 0 && `left in: ${and(left)}`,
+    stopped.length > 0 && `in when the work was stopped: ${and(stopped)}`,
     put.length > 0 && `put in today: ${and(put)}`,
   );

@@ -128,7 +128,7 @@ const out = (length: number | null) => (length === null ? 'not measured' : mm(le
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 /** What was said besides the lengths. */
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays',
+  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
   boolean
 >;
 /** What is missing; a measure that is longer than the listing is no length that is missing. */
@@ -156,12 +156,12 @@ export const metal = {
         if (how.headStays)
           return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which stays';
         if (left)
-          return 'accounted for by difference: the pieces out were measured, what stays was not; an image was taken';
+          return `accounted for by difference: the pieces out were measured${how.image ? ' or read from an image' : ''}, what stays was not; an image was taken`;
         if (how.inPlate)
           return 'accounted for by difference: the pieces out were measured, its head was said to be in the plate, which is out';
         if (destroyed)
           return 'accounted for by difference: the pieces out were measured, the rest was said to be destroyed';
-        return 'accounted for by difference: the pieces out were measured, or seen on an image; the rest was not';
+        return 'accounted for by difference: what was measured or read from an image makes up its length';
       case 'assumed':
         if (how.complete) return 'complete by eye: its pieces were laid together, not all measured';
         if (how.stopped) return 'stays: the work was stopped; no break entered';
@@ -170,6 +170,8 @@ export const metal = {
         if (how.asked) return `NOT ACCOUNTED FOR: it came out ${short} short, and why was not said`;
         if (how.lost) return 'NOT ACCOUNTED FOR: the rest was said to be lost';
         if (how.complete) return `NOT ACCOUNTED FOR: called complete, ${short} short`;
+        if (how.stopped)
+          return 'NOT ACCOUNTED FOR: it was in when the work was stopped; how much of it is in was not measured';
         return how.isIn ? 'NOT ACCOUNTED FOR: neither out nor entered as staying' : 'NOT ACCOUNTED FOR';
     }
   },
@@ -193,15 +195,17 @@ export const parts = {
     const words = parts.ended(part);
     return words === null || part.after === null ? words : `${words}, said after closing (entry ${part.after})`;
   },
-  ended: ({ end, closes, pieces, off }: PartFate): string | null => {
-    const taken = off === null ? '' : `, taken off the bone at ${off}`;
+  ended: ({ kind, end, closes, pieces, off, byStop }: PartFate): string | null => {
+    const takenOff = kind === 'plate' ? 'taken off the bone' : 'taken off';
+    const taken = off === null ? '' : `, ${takenOff} at ${off}`;
     const of = pieces > 1 ? `, in ${pieces} pieces` : '';
     if (closes === 'difference') return `some of it out, the rest said to stay${of}${taken}`;
     if (end === 'put-in') return 'put in today';
     if (end === 'out') return closes === 'open' ? `some of it out${of}, the rest not said${taken}` : `out${of}${taken}`;
+    if (byStop) return 'in when the work was stopped';
     if (end === 'left-in') return closes === 'open' ? `some of it left in${of}, the rest not said` : `left in${of}`;
     if (end === 'not-found') return `not found${of}${taken}`;
-    return off === null ? null : `taken off the bone at ${off}; whether it is out was not recorded`;
+    return off === null ? null : `${takenOff} at ${off}; whether it is out was not recorded`;
   },
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'nobody spoke of it' : 'version 1 did not ask');
@@ -278,9 +282,9 @@ export const holds = {
   ): string =>
     `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
   nonePassed: 'no entry in the log passed an open hold',
-  late: 'Not asked, since it was entered late',
+  late: 'Entered late, not asked',
   notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
-    `${time} ${doingOf(content, move)} on ${screw(id)}: entered late, not asked; entry ${n}`,
+    `${time} ${doingOf(content, move)} on ${screw(id)}; entry ${n}`,
   standing: 'Standing at the last entry',
   stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
   noneStands: 'no hold stands',
@@ -294,6 +298,9 @@ export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string =
 export const clocks = {
   theatre: 'Theatre clock',
   compared: (time: string, difference: string): string => `at ${time} ${difference}`,
+  gaps: 'Stops of the log',
+  gap: (time: string, device: string, n: number): string =>
+    `taken up again at ${time} on ${device} (entry ${n}); how much time had passed was not confirmed`,
   jumps: 'Jumps of the clock of the device',
   jump: (time: string, seconds: number): string =>
     `at ${time} ${seconds < 0 ? 'back' : 'forward'} by ${span(seconds)}; durations are corrected for it`,
