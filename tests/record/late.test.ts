@@ -130,7 +130,7 @@ describe('the clock of a station', () => {
     const compared = (source: 'wall' | 'station') =>
       record(table2().write({ type: 'clock-compared', theatreClock: '2026-03-04T09:00:00Z', source }));
     const items = (source: 'wall' | 'station') => valueOf(compared(source), 'clocks', 'theatre-clock');
-    expect(items('wall')).toContain('it read 09:00:00');
+    expect(items('wall')).toContain('it read 10:00:00');
     expect(items('station')).toBe('not recorded');
     expect(note('text', compared('station'), content).replace(/\s+/g, ' ')).toContain(
       'The clock of a station was compared',
