@@ -74,6 +74,19 @@ export function everyId(): Ids {
   return every;
 }
 
+/** What has to be there before a release that is fetched can be played. */
+const companions: (() => Promise<void>)[] = [];
+
+/** Has something loaded along with every release that is fetched: the rules that it is written for. */
+export function comesAlong(load: () => Promise<void>): void {
+  companions.push(load);
+}
+
+/** Loads all that comes along with a release. @throws what loading throws when a script cannot be had */
+export const companionsHere = async (): Promise<void> => {
+  await Promise.all(companions.map((load) => load()));
+};
+
 const loaded = new Map<string, Content>();
 let spoken: Language = 'en';
 

@@ -1,5 +1,5 @@
 /** The releases that no start needs: fetched when a case names one of them, and in a quiet moment after the start. */
-import { addRelease, contentVersions, type ReleaseFiles } from './catalog.ts';
+import { addRelease, companionsHere, contentVersions, type ReleaseFiles } from './catalog.ts';
 import { loadReleaseWords } from './languages.ts';
 
 /** By version. A draft answers to the name that it will be released under, too. */
@@ -23,7 +23,7 @@ export async function fetchReleases(versions: Iterable<string> = laterVersions):
   for (const version of new Set(versions)) {
     const load = Object.hasOwn(files, version) ? files[version] : undefined;
     if (!load || contentVersions().includes(version)) continue;
-    const [found] = await Promise.all([load(), loadReleaseWords(version)]);
+    const [found] = await Promise.all([load(), loadReleaseWords(version), companionsHere()]);
     // Asked for twice at once, it is taken in once.
     if (!contentVersions().includes(version)) addRelease(found);
   }

@@ -12,6 +12,7 @@ import type { Entry, EntryOf } from './entry.ts';
 import type { CaseEvent, EndedMove, RunningMove, ScrewEvent } from './events.ts';
 import type { Change, Folded, ScrewSnapshot } from './folded.ts';
 import { noLoss } from './guards.ts';
+import { secondOf } from './second-ladder.ts';
 import { belongs, closedBecause, holdsBefore, type Situation } from './offer.ts';
 import type { Timed } from './rules.ts';
 import { isWorking } from './screw.context.ts';
@@ -60,6 +61,7 @@ export const routes: Routes = {
   'piece-recovered': onPiece,
   'hold-answered': asked,
   'plate-off': every,
+  'part-move': onPartMove,
   'colleague-called': every,
   destroyed: named,
   'head-seen': named,
@@ -165,6 +167,17 @@ function onListing(state: Folded, taken: Timed<EntryOf<'screw-listed'>>): Change
   return heard && { ...heard, screws: replaced(state.screws, entry.screw, screw) };
 }
 
+/** By the second ladder a plate that is lifted or comes out is off for every screw. */
+function onPartMove(state: Folded, taken: Timed<EntryOf<'part-move'>>): Change | null {
+  const heard = toCase(state, taken);
+  const isOff = heard?.case?.context.room.plateOff === true && !state.case.context.room.plateOff;
+  if (!isOff || !secondOf(state.content)) return heard;
+  const { entry, corrected } = taken;
+  const { n, at, logged } = entry;
+  const off: ScrewEvent = { type: 'plate-off', corrected, entry: { n, at, logged, type: 'plate-off' } };
+  return { ...heard, screws: new Map([...state.screws].map(([id, screw]) => [id, tell(state, id, off) ?? screw])) };
+}
+
 /** The move that an end brings to an end: the running one, or one told late. */
 export function endedMove(
   state: Folded,
@@ -225,7 +238,18 @@ export function expectedBores(
 ) {
   const { tools } = state.case.context.room;
   const move = moveOf(state.content, entry.move);
-  return projected(state.content, move, stage, context.facts, tools, entry.tool).bores;
+  const foreseen = secondOf(state.content)?.foreseen(state.content, context, tools) ?? tools;
+  return projected(state.content, move, stage, context.facts, foreseen, entry.tool).bores;
+}
+
+/** By the second ladder: the tools in the room that a move can have been made with. */
+export function amongTools(
+  { content, case: { context } }: Folded,
+  screw: ScrewSnapshot,
+  { move }: EntryOf<'move-started'>,
+): { among?: string[] } {
+  const second = secondOf(content);
+  return second ? { among: second.among(content, moveOf(content, move), screw.context.facts, context.room) } : {};
 }
 
 /**
@@ -254,6 +278,7 @@ export function onMove(
   const event: ScrewEvent = {
     ...{ type: entry.type, entry, corrected, move, projected: bores, late: told },
     ...(awaited && { waits: true }),
+    ...amongTools(state, listed, entry),
   };
   const next = transition(screwMachine(state.content), rested, event);
   if (!heard || !next) return null;
@@ -268,7 +293,8 @@ export function onMove(
     };
   const now: Folded = { ...state, screws: replaced(state.screws, entry.screw, rested) };
   const situation = situationOf(now, entry.screw) as Situation;
-  const isOpen = belongs(move, rested.context) && closedBecause(move, situation, room) === null;
+  const isOpen =
+    belongs(move, rested.context, state.content) && closedBecause(move, situation, room, state.content) === null;
   return {
     ...heard,
     screws,

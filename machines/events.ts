@@ -38,7 +38,13 @@ export type ScrewEvent =
       | 'head-seen'
       | 'length-answered'
     >
-  | (EntryEvent<'move-started'> & { move: Move; projected: Bore[]; late: boolean; waits?: boolean })
+  | (EntryEvent<'move-started'> & {
+      move: Move;
+      projected: Bore[];
+      late: boolean;
+      waits?: boolean;
+      among?: readonly string[];
+    })
   /** `short`: more is missing of the screw than what was said of the rest explains. */
   | (EntryEvent<'move-ended' | 'piece-recovered'> & { short?: boolean })
   | { type: 'set-aside' }
@@ -51,6 +57,7 @@ export interface LateStart {
   entry: EntryOf<'move-started'>;
   corrected: number;
   projected: Bore[];
+  among?: readonly string[];
 }
 
 /** The end of such a move. */
@@ -115,4 +122,6 @@ export interface RunningMove {
   answered: readonly HoldId[];
   /** Its end was told later, with its number: nothing that follows on the screw ends it. */
   waits?: boolean;
+  /** By the second ladder: the tools in the room that it can have been made with, by `toolKey`. */
+  among?: readonly string[];
 }

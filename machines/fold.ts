@@ -5,6 +5,7 @@
  * listed as out of order and has no effect; a move made while a hold stood open is folded and listed as unanswered.
  */
 import type { Content } from '../content/types.ts';
+import './ladder/comes.ts';
 import { caseMachine } from './case.machine.ts';
 import { correctedByWriting, correctedTime, jumpsWith } from './clocks.ts';
 import { openKeys } from './account.ts';
@@ -201,8 +202,14 @@ function reread(told: Entry, hindsight: Hindsight | null): Entry {
   const screw = hindsight?.screwOf.get(told.n);
   const answered = hindsight?.answered.get(told.n);
   const moved = screw === undefined || !('screw' in told) || told.screw === screw ? told : { ...told, screw };
-  return answered ? { ...moved, ...answered } : moved;
+  return readAsSlip(answered ? { ...moved, ...answered } : moved);
 }
+
+/** What turned free under a driver that turned alone was a slip. */
+const readAsSlip = (entry: Entry): Entry =>
+  entry.type === 'move-ended' && entry.outcome === 'turns-free' && entry.turned === 'driver'
+    ? { ...entry, outcome: 'slipped' }
+    : entry;
 
 /** The screw that an entry was entered for, where it was of another one; null where it was of the one it names. */
 const movedFrom = (told: Entry, entry: Entry): string | null =>

@@ -18,7 +18,7 @@ import {
 } from './compute/absorb.ts';
 import { through } from './compute/through.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
-import { belongs, closedBecause } from './offer.ts';
+import { closedBecause, movesFor } from './offer.ts';
 import { sameWhen, type OwnRate } from './own-rates.ts';
 import { lookedAgain, played } from './play.ts';
 import { rateFor } from './rate-for.ts';
@@ -91,6 +91,7 @@ const keyOf = ({ context: c }: ScrewSnapshot): string =>
     c.toolInRecess,
     c.reamed,
     c.shankProud,
+    c.climb,
   ]);
 
 interface Ahead {
@@ -153,11 +154,8 @@ function* chainOf(
 }
 
 function firstOpen(content: Content, room: Room, screw: ScrewContext, lastIn: boolean): Move | undefined {
-  return content.moves.find(
-    (move) =>
-      move.aim !== 'left-in' &&
-      belongs(move, screw) &&
-      closedBecause(move, { screw, reassess: false, lastIn }, room) === null,
+  return movesFor(content, screw).find(
+    (move) => move.aim !== 'left-in' && closedBecause(move, { screw, reassess: false, lastIn }, room, content) === null,
   );
 }
 

@@ -6,6 +6,7 @@ import type { Stage } from '../content/ids.ts';
 import { moveOf } from '../content/moves.ts';
 import { cuffChanges, inflationsOf } from './cuff.ts';
 import {
+  amongTools,
   dispatchBy,
   endedMove,
   eventFor,
@@ -22,7 +23,8 @@ import type { CaseEvent, RunningMove } from './events.ts';
 import type { Change, Conflict, Folded } from './folded.ts';
 import { levelAt, reached } from './past.ts';
 import type { Timed } from './rules.ts';
-import { isWorking, reachedBy } from './screw.context.ts';
+import { isWorking } from './screw.context.ts';
+import { madeMove, stageAfter } from './second-ladder.ts';
 
 /** Entries that only describe a screw or choose it: they stand on no side of what was done to it. */
 const descriptions: readonly Entry['type'][] = ['screw-listed', 'screw-called', 'bone-measured'];
@@ -60,6 +62,7 @@ function onLateStart(state: Folded, taken: Timed<EntryOf<'move-started'>>): Chan
     entry,
     corrected,
     projected: expectedBores(state, screw, stage, entry),
+    ...amongTools(state, screw, entry),
   } as const;
   return onScrews(state, [entry.screw], event);
 }
@@ -93,7 +96,7 @@ function onLateEnd(
 ): Change | null {
   const screw = state.screws.get(entry.screw);
   if (!screw) return null;
-  const move = moveOf(state.content, start.move);
+  const move = madeMove(state.content, moveOf(state.content, start.move), start, entry);
   const past = state.past.get(entry.screw);
   const stageThen = levelAt(past, start.corrected);
   const event = {
@@ -104,7 +107,7 @@ function onLateEnd(
   };
   const heard = onScrews(state, [entry.screw], event);
   if (!heard) return null;
-  const to = reachedBy(entry, move, stageThen);
+  const to = stageAfter(state.content, screw.context, entry, move, stageThen);
   return {
     ...heard,
     ...(to && { past: reached(state.past, entry.screw, { n: entry.n, from: corrected, stage: to }) }),

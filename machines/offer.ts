@@ -1,28 +1,30 @@
 /**
  * Which moves are open for a screw now, in ladder order, and why the others of its stage are closed.
  */
-import type { ClosedReason, HoldId, ToolId } from '../content/ids.ts';
+import type { ClosedReason, HoldId } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
 import type { Room } from './case.context.ts';
 import { boneCost } from './compute/bone-cost.ts';
 import { missingFor } from './compute/fit.ts';
 import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse, type Loss } from './guards.ts';
+import { secondOf } from './second-ladder.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
+import type { Closed, Situation } from './situation.ts';
 import type { OfferedMove, WithdrawnMove } from './view.types.ts';
 
-/** A screw with what stands open on it, as the offer needs it. */
-export interface Situation {
-  screw: ScrewContext;
-  /** Hold H1 stands open. */
-  reassess: boolean;
-  /** Every other listed screw is out. */
-  lastIn: boolean;
-}
+export type { Closed, Situation };
 
 /** Is the move made for the stage this screw is in? */
-export const belongs = (move: Move, screw: ScrewContext): boolean =>
-  isWorking(screw.stage) &&
-  (move.fits.includes(screw.stage) || (screw.stage === 'seated' && move.fitsJammedSeat && screw.jammedSeat));
+export const belongs = (move: Move, screw: ScrewContext, content: Content): boolean =>
+  secondOf(content)?.belongs(move, screw) ??
+  (isWorking(screw.stage) &&
+    (move.fits.includes(screw.stage) || (screw.stage === 'seated' && move.fitsJammedSeat && screw.jammedSeat)));
+
+/** The moves of the stage that a screw is in, in their order. */
+export function movesFor(content: Content, screw: ScrewContext): Content['moves'] {
+  const moves = content.moves.filter((move) => belongs(move, screw, content));
+  return secondOf(content)?.ordered(moves, screw) ?? moves;
+}
 
 /** A head is taken to stand proud unless the screw locks into the plate; what was found goes before. */
 const headProud = ({ facts, found }: ScrewContext) => found.headProud ?? !facts.locking;
@@ -53,18 +55,18 @@ function factsAgainst(move: Move, { screw, lastIn }: Situation, room: Room): Clo
 /** From the second slip on every plain driver move is closed. */
 const slippedTwice = (move: Move, screw: ScrewContext) => move.id === 'reseat-driver' && screw.slips >= 2;
 
-export interface Closed {
-  why: ClosedReason;
-  missing: ToolId[];
-}
-
 /**
  * Why a move of this stage is closed, the first reason that applies; null when it is open.
  *
  * Order: not used here (a department's word), does not fit (also a recess filled by a jammed tool), locked flush, not
  * proud, needs reaming, slipped, used up, tool missing, hold open (also: reseating before anybody has looked again).
  */
-export function closedBecause(move: Move, situation: Situation, room: Room): Closed | null {
+export function closedBecause(move: Move, situation: Situation, room: Room, content: Content): Closed | null {
+  const second = secondOf(content);
+  return second ? second.closed(move, situation, room, content) : closedByFirst(move, situation, room);
+}
+
+function closedByFirst(move: Move, situation: Situation, room: Room): Closed | null {
   const { screw, reassess } = situation;
   if (move.id === 'leave-in') return null;
   const because = (why: ClosedReason): Closed => ({ why, missing: [] });
@@ -104,18 +106,24 @@ export function offer(content: Content, room: Room, situation: Situation): Offer
   const { screw } = situation;
   // While a move runs the offer stands as if it had not started, so with what was answered for it.
   const answered = [...(screw.running?.answered ?? []), ...screw.answered];
-  for (const move of content.moves) {
-    if (!belongs(move, screw)) continue;
-    const closed = closedBecause(move, situation, room);
+  const second = secondOf(content);
+  for (const move of movesFor(content, screw)) {
+    const closed = closedBecause(move, situation, room, content);
     if (closed) {
       withdrawn.push({ move: move.id, ...closed });
       continue;
     }
     const cost = boneCost(content, room, screw, move);
     const holds = holdsBefore(move, cost.loss, room).filter((hold) => !answered.includes(hold));
-    offered.push({ move: move.id, holds, ...cost.figures, shavings: move.shavings, assumed: cost.assumed });
+    offered.push({
+      move: move.id,
+      holds,
+      ...cost.figures,
+      shavings: move.shavings,
+      assumed: cost.assumed,
+      ...second?.marks(move, screw, room, content),
+    });
   }
-  // In every content leaving in stands last.
   const leaving = offered.filter(({ move }) => move === 'leave-in');
   const others = offered.filter(({ move }) => move !== 'leave-in');
   const lastResort = others.every(({ holds }) => holds.includes('bone-stop'));

@@ -90,8 +90,8 @@ function waysOut(
   const situation: Situation = { screw, reassess: false, lastIn };
   const order = orderOf(content.ids.tools);
   const ways = content.moves.flatMap((move) => {
-    if (!belongs(move, screw) || move.aim === 'left-in' || move.turnsInRecess) return [];
-    const closed = closedBecause(move, situation, room);
+    if (!belongs(move, screw, content) || move.aim === 'left-in' || move.turnsInRecess) return [];
+    const closed = closedBecause(move, situation, room, content);
     if (closed && closed.why !== 'tool-missing') return [];
     const unmet = move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts)));
     const beyond = waysOut(content, room, afterAim(screwMachine(content), screw, move), lastIn, [...seen, screw.stage]);

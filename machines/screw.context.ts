@@ -3,6 +3,7 @@ import type { AnyMoveId, HeadPlace, HoldId, LengthOrigin, WorkingStage, Stage } 
 import { workingStages } from '../content/ids.ts';
 import type { Bore, EntryOf } from './entry.ts';
 import type { LateEnd, RunningMove } from './events.ts';
+import type { Climb } from './ladder/climb.ts';
 import type { Move } from '../content/types.ts';
 
 export interface Break {
@@ -141,6 +142,8 @@ export interface ScrewContext {
   answered: readonly HoldId[];
   /** A tap or extractor came out jammed in the screw. */
   toPart: boolean;
+  /** By the second ladder alone. */
+  climb?: Climb;
 }
 
 export interface ScrewInput {
@@ -205,8 +208,13 @@ type Ended = Pick<EntryOf<'move-ended'>, 'outcome'>;
 export function isWithoutGain({ outcome }: Ended, move: Pick<Move, 'aim'>): boolean {
   if (outcome === 'head-sheared') return move.aim !== 'head-sheared';
   // An outcome that only its release knows is no gain: nothing here can tell that it was one.
-  return !['out', 'moving', 'set-up-done'].includes(outcome);
+  // Turning without coming is no gain either, but no try that brought nothing.
+  return !['out', 'moving', 'set-up-done', 'turns-free'].includes(outcome);
 }
+
+/** Did this end of a move bring the job further? Turning without coming is neither. */
+export const isGain = (end: Ended, move: Pick<Move, 'aim'>): boolean =>
+  !isWithoutGain(end, move) && end.outcome !== 'turns-free';
 
 /** What an end tells of the metal itself; null when it leaves the screw as it was. */
 function breakBy({ n, outcome }: EntryOf<'move-ended'>, move: Move, screw: ScrewContext): Break | null {
@@ -290,19 +298,21 @@ export const slipStrips = (
 /**
  * The stage that such an end leads to from a stage; null when it leaves the screw where it was.
  *
+ * @param strips a slip in the recess strips it
  * @example reachedBy({ outcome: 'slipped' }, { turnsInRecess: true, aim: 'out' }, 'seated') // 'recess-stripped'
  */
 export function reachedBy(
   { outcome, reachable, recess }: Pick<EntryOf<'move-ended'>, 'outcome' | 'reachable' | 'recess'>,
   move: Pick<Move, 'turnsInRecess' | 'aim'>,
   from: Stage,
+  strips = slipStrips({ outcome, recess }, move),
 ): Stage | null {
   if (outcome === 'out') return 'out';
   if (outcome === 'shank-broke') return reachable ? 'head-sheared' : 'fragment-retained';
   if (outcome === 'head-sheared') return 'head-sheared';
   if (outcome === 'set-up-done' && move.aim === 'head-sheared' && depth(from) < depth('head-sheared'))
     return 'head-sheared';
-  return slipStrips({ outcome, recess }, move) && from === 'seated' ? 'recess-stripped' : null;
+  return strips && from === 'seated' ? 'recess-stripped' : null;
 }
 
 /**

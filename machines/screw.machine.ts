@@ -12,6 +12,7 @@ import type { Content } from '../content/types.ts';
 import type { EntryOf } from './entry.ts';
 import { eventOf, type EntryEvent, type LateStart, type RunningMove, type ScrewEvent } from './events.ts';
 import { considerSecondSurgeon, stopTurningAfterOneSlip } from './guards.ts';
+import { madeMove, secondOf, stageAfter } from './second-ladder.ts';
 import {
   abandoned,
   afterEnd,
@@ -24,7 +25,6 @@ import {
   depth,
   isWorking,
   listed,
-  reachedBy,
   reckoned,
   setAside,
   slipStrips,
@@ -34,11 +34,12 @@ import {
 
 /** A move as a screw remembers it while it runs. */
 const runningOf = (
-  { entry, corrected, projected }: Pick<LateStart, 'entry' | 'corrected' | 'projected'>,
+  { entry, corrected, projected, among }: Pick<LateStart, 'entry' | 'corrected' | 'projected' | 'among'>,
   answered: RunningMove['answered'],
 ): RunningMove => ({
   ...{ move: entry.move, entry: entry.n, corrected, tool: entry.tool },
   ...{ bores: entry.bores ?? projected, answered },
+  ...(among && { among }),
 });
 
 const leftBy = (screw: ScrewContext, { entry, format = 1 }: EntryEvent<'left-in'>): ScrewContext =>
@@ -60,7 +61,18 @@ const isShort = ({ context, event }: Guarded): boolean =>
   event.type === 'move-ended' && event.short === true && context.breaks.length === 0;
 
 function build(content: Content) {
-  const running = (screw: ScrewContext) => moveOf(content, (screw.running as RunningMove).move);
+  const second = secondOf(content);
+  const running = (screw: ScrewContext, end?: EntryOf<'move-ended'>) => {
+    const { running: now } = screw as { running: RunningMove };
+    return madeMove(content, moveOf(content, now.move), now, end);
+  };
+  /** An assigner whose event the second ladder remembers in its own way. */
+  const remembered =
+    (change: (args: Guarded) => Partial<ScrewContext>) =>
+    ({ context, event }: Guarded): Partial<ScrewContext> => {
+      const after = change({ context, event });
+      return second ? second.heard(content, context, { ...context, ...after }, event) : after;
+    };
 
   const machine = setup({
     types: { context: {} as ScrewContext, events: {} as ScrewEvent, input: {} as ScrewInput },
@@ -118,7 +130,9 @@ function build(content: Content) {
       },
       slippedInRecess: (args) => {
         const end = endOf(args);
-        return end !== null && slipStrips(end, running(args.context));
+        if (end === null) return false;
+        const move = running(args.context, end);
+        return second?.strips(args.context, end, move) ?? slipStrips(end, move);
       },
       stopTurningAfterOneSlip: (args) => {
         const end = endOf(args);
@@ -126,14 +140,14 @@ function build(content: Content) {
       },
       considerSecondSurgeon: (args) => {
         const end = endOf(args);
-        return end !== null && considerSecondSurgeon(args.context, end, running(args.context));
+        return end !== null && considerSecondSurgeon(args.context, end, running(args.context, end));
       },
       toldDeeper: ({ context, event }, { stage }: { stage: ScrewContext['stage'] }) => {
         const { entry, move, stageThen, movesStage } = eventOf(event, 'late-ended');
         return (
           movesStage &&
           isWorking(context.stage) &&
-          reachedBy(entry, move, stageThen) === stage &&
+          stageAfter(content, context, entry, move, stageThen) === stage &&
           depth(stage) > depth(context.stage)
         );
       },
@@ -151,7 +165,7 @@ function build(content: Content) {
     actions: {
       keep: () => {},
       reach: assign(({ context }, { stage }: { stage: ScrewContext['stage'] }) =>
-        context.stage === stage ? {} : { stage, usedUp: [], reassessed: false },
+        context.stage === stage ? {} : { stage, usedUp: [], reassessed: false, ...second?.reached(context, stage) },
       ),
       replaceFacts: assign(({ context, event }) => {
         const { entry } = eventOf(event, 'screw-listed');
@@ -179,12 +193,14 @@ function build(content: Content) {
       startLate: assign(({ context, event }) => ({
         lateOpen: [...context.lateOpen, runningOf(eventOf(event, 'late-started'), [])],
       })),
-      endLate: assign(({ context, event }) => afterLateEnd(context, eventOf(event, 'late-ended'))),
-      end: assign(({ context, event }) => {
-        const { entry, short } = eventOf(event, 'move-ended');
-        const lengthAsked = short ? { n: entry.n, stage: context.stage } : context.lengthAsked;
-        return { ...afterEnd(context, entry, running(context)), lengthAsked };
-      }),
+      endLate: assign(remembered(({ context, event }) => afterLateEnd(context, eventOf(event, 'late-ended')))),
+      end: assign(
+        remembered(({ context, event }) => {
+          const { entry, short } = eventOf(event, 'move-ended');
+          const lengthAsked = short ? { n: entry.n, stage: context.stage } : context.lengthAsked;
+          return { ...afterEnd(context, entry, running(context, entry)), lengthAsked };
+        }),
+      ),
       leave: assign(({ context, event }) => leftBy(context, eventOf(event, 'left-in'))),
       leaveAfter: assign(({ context, event }) => ({
         ...leftBy(context, eventOf(event, 'left-in')),
@@ -210,12 +226,12 @@ function build(content: Content) {
         const { head, part = null, piece = null } = eventOf(event, 'head-seen').entry;
         return { head: { place: head, part, piece } };
       }),
-      abandon: assign(({ context }) => abandoned(context)),
+      abandon: assign(remembered(({ context }) => abandoned(context))),
       setAside: assign(({ context }) => setAside(context)),
-      noteFound: assign(({ context, event }) => afterFinding(context, eventOf(event, 'found').entry)),
-      plateIsOff: assign({ shankProud: true }),
-      reassessAfterSlip: assign(({ context }) => afterReassessment(context, false)),
-      reassessFreely: assign(({ context }) => afterReassessment(context, true)),
+      noteFound: assign(remembered(({ context, event }) => afterFinding(context, eventOf(event, 'found').entry))),
+      plateIsOff: assign(remembered(() => ({ shankProud: true }))),
+      reassessAfterSlip: assign(remembered(({ context }) => afterReassessment(context, false))),
+      reassessFreely: assign(remembered(({ context }) => afterReassessment(context, true))),
       noteAnswer: assign(({ context, event }) => {
         const { hold } = eventOf(event, 'hold-answered').entry;
         const both = hold === 'bone-stop' ? (['bone-stop', 'bone-consider'] as const) : [hold];
@@ -259,7 +275,10 @@ function build(content: Content) {
     id: 'screw',
     type: 'parallel',
     // XState also asks without input, for throw-away actors: a throw there costs more than a transition.
-    context: ({ input }: { input?: ScrewInput }) => (input ? listed(input) : ({} as ScrewContext)),
+    context: ({ input }: { input?: ScrewInput }) => {
+      if (!input) return {} as ScrewContext;
+      return second ? second.listed(listed(input), input.plateOff) : listed(input);
+    },
     on: {
       'screw-listed': { guard: 'listedNoHigher', actions: 'replaceFacts' },
       'screw-called': { guard: 'stillIn', actions: 'keep' },

@@ -4,8 +4,9 @@ import { currentInflation, minutesBetween, workedMinutes } from './clocks.ts';
 import { serves } from './compute/fit.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
 import { noHardMetalDrillFits, shavingsNotWashedOut, theatreTimeUsedUp, tourniquetLimitReached } from './guards.ts';
-import type { Situation } from './offer.ts';
+import { secondOf } from './second-ladder.ts';
 import { isWorking } from './screw.context.ts';
+import type { Situation } from './situation.ts';
 
 /** The screw that is being worked on; null when none was called or it has ended. */
 export function calledScrew({ case: { context }, screws }: Folded): string | null {
@@ -13,12 +14,20 @@ export function calledScrew({ case: { context }, screws }: Folded): string | nul
   return screw && isWorking(screw.context.stage) ? context.called : null;
 }
 
+/** A washer or a barrel is listed, and nobody has said that it is off. */
+const hasPartsUnderHeads = ({ case: { context } }: Folded): boolean =>
+  [...context.parts.values()].some(
+    ({ kind, ends, off }) => (kind === 'washer' || kind === 'barrel') && ends.length === 0 && off === null,
+  );
+
 /** What the offer needs to know of a screw; undefined when it isn't listed. */
 export function situationOf(state: Folded, id: string): Situation | undefined {
   const screw = state.screws.get(id);
   if (!screw) return undefined;
   const lastIn = [...state.screws].every(([other, { context }]) => other === id || context.stage === 'out');
-  return { screw: screw.context, reassess: screw.matches({ reassess: 'open' }), lastIn };
+  const reassess = screw.matches({ reassess: 'open' });
+  const around = secondOf(state.content) !== null && hasPartsUnderHeads(state);
+  return { screw: screw.context, reassess, lastIn, ...(around && { around }) };
 }
 
 /** Standing holds of one screw; none once it has ended. */

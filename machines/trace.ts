@@ -12,7 +12,8 @@ import { minutesBetween } from './clocks.ts';
 import type { Bore, Entry, EntryOf } from './entry.ts';
 import type { Situation } from './offer.ts';
 import { levelAt, type Pasts } from './past.ts';
-import { depth, isWithoutGain, reachedBy, type ScrewContext } from './screw.context.ts';
+import { madeMove, stageAfter } from './second-ladder.ts';
+import { depth, isGain, type ScrewContext } from './screw.context.ts';
 
 /** One move on one screw, from its start to whatever ended it. */
 export interface Attempt {
@@ -156,14 +157,15 @@ function finished(attempt: Attempt, content: Content, entry: Entry, to: number, 
   const told = entry.type === 'move-ended' ? entry : null;
   const bores = now.bores.slice(was.bores.length);
   const isHistory = was.running?.entry !== attempt.start.n;
-  const reached = told && isHistory ? reachedBy(told, moveOf(content, attempt.move), attempt.stageBefore) : null;
+  const move = told && madeMove(content, moveOf(content, attempt.move), attempt, told);
+  const reached = told && move && isHistory ? stageAfter(content, was, told, move, attempt.stageBefore) : null;
   return {
     ...attempt,
     end: entry,
     to,
     minutes: minutesBetween(attempt.from, to),
     outcome: told?.outcome ?? null,
-    gained: told !== null && !isWithoutGain(told, moveOf(content, attempt.move)),
+    gained: told !== null && move !== null && isGain(told, move),
     stageAfter: isHistory ? (reached ?? attempt.stageBefore) : now.stage,
     bores,
     boresEntered: attempt.boresEntered || told?.bores !== undefined,

@@ -12,15 +12,16 @@ import { isWorking, type ScrewContext } from './screw.context.ts';
 import type { Seals } from './seal.ts';
 import type { CaseState, CaseView, Phase, ScrewView } from './view.types.ts';
 
-const offers = new WeakMap<ScrewContext, { room: Room; reassess: boolean; lastIn: boolean; offer: Offer }>();
+const offers = new WeakMap<ScrewContext, Omit<Situation, 'screw'> & { room: Room; offer: Offer }>();
 
 /** The offer for a screw, computed again only when the screw, its holds or the room changed. */
 export function offerFor(content: Content, room: Room, situation: Situation): Offer {
-  const { screw, reassess, lastIn } = situation;
+  const { screw, reassess, lastIn, around } = situation;
   const known = offers.get(screw);
-  if (known && known.room === room && known.reassess === reassess && known.lastIn === lastIn) return known.offer;
+  const isSame = known?.room === room && known.reassess === reassess && known.lastIn === lastIn;
+  if (known && isSame && known.around === around) return known.offer;
   const fresh = offer(content, room, situation);
-  offers.set(screw, { room, reassess, lastIn, offer: fresh });
+  offers.set(screw, { room, reassess, lastIn, around, offer: fresh });
   return fresh;
 }
 

@@ -14,7 +14,17 @@ export interface BoneFigures {
   torsionTested: boolean | null;
 }
 
-export interface OfferedMove extends BoneFigures {
+/** A fact that a move rests on and that nobody has told. */
+export type UnknownFact = 'headProud' | 'shankProud' | 'shankStands' | 'tipProud' | 'corridor' | 'diameter';
+
+/** What an open move rests on that nobody knows; left out where all is known. */
+export interface OfferMarks {
+  unknown?: UnknownFact[];
+  /** A tool may fit: its size or the screw's is not known. */
+  sizeUnknown?: true;
+}
+
+export interface OfferedMove extends BoneFigures, OfferMarks {
   move: MoveId;
   /** Holds that would stand before it starts. */
   holds: HoldId[];

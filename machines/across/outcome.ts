@@ -20,7 +20,7 @@ import { settled, step, unfolded } from '../fold.ts';
 import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
 import { calledScrew, screwHolds, situationOf } from '../standing.ts';
-import { belongs, closedBecause, type Situation } from '../offer.ts';
+import { closedBecause, movesFor, type Situation } from '../offer.ts';
 import type { RunningMove } from '../events.ts';
 import { isWorking, type ScrewFacts } from '../screw.context.ts';
 import { noSeal, sealOf } from '../seal.ts';
@@ -183,8 +183,8 @@ class Reader {
       const { stage, running } = screw.context;
       if (before.screws.get(id) === screw || running || !isWorking(stage)) continue;
       const situation = situationOf(after, id) as Situation;
-      const moves = this.#content.moves.filter((move) => move.aim !== 'left-in' && belongs(move, screw.context));
-      const closed = moves.map((move) => closedBecause(move, situation, after.case.context.room));
+      const moves = movesFor(this.#content, screw.context).filter(({ aim }) => aim !== 'left-in');
+      const closed = moves.map((move) => closedBecause(move, situation, after.case.context.room, this.#content));
       const lacking = [...new Set(closed.flatMap((one) => one?.missing ?? []))];
       for (const tool of lacking)
         if (!this.missing.some((row) => row.screw === id && row.tool === tool)) this.missing.push({ screw: id, tool });

@@ -4,6 +4,7 @@ import { workingStages, type ToolId, type WorkingStage } from '../../content/ids
 import type { BoneMeasure, Room } from '../case.context.ts';
 import type { Bore } from '../entry.ts';
 import type { Loss } from '../guards.ts';
+import { secondOf } from '../second-ladder.ts';
 import type { ScrewContext, ScrewFacts } from '../screw.context.ts';
 import type { Assumed, BoneFigures } from '../view.types.ts';
 import { expectedReamer } from './fit.ts';
@@ -125,14 +126,16 @@ export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly B
 export function boneCost(content: Content, room: Room, screw: ScrewContext, move: Move, named?: readonly Bore[]): Cost {
   const bone = boneAt(content, room, screw.id);
   const stage = (workingStages as readonly string[]).includes(screw.stage) ? (screw.stage as WorkingStage) : 'seated';
-  const expected = projected(content, move, stage, screw.facts, room.tools);
+  const tools = secondOf(content)?.foreseen(content, screw, room.tools) ?? room.tools;
+  const expected = projected(content, move, stage, screw.facts, tools);
   const projection = named ? { bores: named, reamerAssumed: false } : expected;
   const assumed: Assumed[] = [];
   if (bone?.source === 'assumed') assumed.push('bone');
   if (projection.reamerAssumed) assumed.push('reamer');
   const unknown = { figures: none, before: null, after: null, assumed };
   const { diameter } = screw.facts;
-  if (!bone || diameter === null || move.id === 'other')
+  // What opens bone as somebody says is not known before it is said.
+  if (!bone || diameter === null || move.id === 'other' || (move.boneAsked && !named))
     return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
   const made = [ownHole({ ...screw.facts, diameter }), ...screw.bores];
   const before = sectionOf(content, bone, made);
@@ -142,13 +145,16 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
     return { ...unknown, loss: { before: null, after: null, wholeBone } };
   }
   return {
-    figures: {
-      cortexLost: after.cortexLost,
-      cortexLostBefore: before.cortexLost,
-      bendingKept: after.bendingKept,
-      torsionKept: after.torsionKept,
-      torsionTested: after.torsionTested,
-    },
+    // An opening that nobody told the size of: it costs at least this much, and holds are reckoned by that.
+    figures: screw.climb?.boneUnsaid
+      ? none
+      : {
+          cortexLost: after.cortexLost,
+          cortexLostBefore: before.cortexLost,
+          bendingKept: after.bendingKept,
+          torsionKept: after.torsionKept,
+          torsionTested: after.torsionTested,
+        },
     loss: { before: before.cortexLost, after: after.cortexLost, wholeBone: false },
     before,
     after,

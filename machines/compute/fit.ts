@@ -72,13 +72,17 @@ const mainGroups: Partial<Record<string, (group: ToolGroup) => boolean>> = {
   'slot-head': (group) => 'anyOf' in group && group.anyOf.includes('head-gripper'),
 };
 
+/** The need of a move whose tools are the ones it is tried with; undefined when it needs nothing. */
+export const mainGroup = (move: Move): ToolGroup | undefined =>
+  move.needs.find(mainGroups[move.id] ?? (() => true)) ?? move.needs[0];
+
 /**
  * The kinds of tools in the room that a move could be made with on a screw, each once.
  *
  * @example toolsFor(gripHead, screw, [{ tool: 'locking-pliers' }]) // ['locking-pliers']
  */
 export function toolsFor(move: Move, screw: ScrewFacts, tools: readonly RoomTool[]): ToolId[] {
-  const group = move.needs.find(mainGroups[move.id] ?? (() => true)) ?? move.needs[0];
+  const group = mainGroup(move);
   if (!group) return [];
   return [...new Set(tools.filter((tool) => serves(tool, group, screw)).map(({ tool }) => tool))];
 }

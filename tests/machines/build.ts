@@ -10,7 +10,8 @@ import { epoch } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
 import type { CaseView, ScrewView } from '../../machines/view.types.ts';
 
-export const content = loadContent(currentVersion) as Content;
+const present = loadContent(currentVersion) as Content;
+export { present as content };
 
 type More<T extends Entry['type']> = Partial<Omit<EntryOf<T>, 'n' | 'type' | 'seal'>>;
 /** `at` when it happened, `logged` when it was entered; left out, both are the log's own next half minute. */
@@ -20,10 +21,14 @@ type When = { at?: string; logged?: string };
 export class Log {
   readonly entries: Entry[] = [];
   #now: number;
-  #known: { n: number; state: Folded } = { n: 0, state: unfolded(content) };
+  #known: { n: number; state: Folded };
 
-  constructor(start = '2026-03-04T08:00:00Z') {
+  constructor(
+    start = '2026-03-04T08:00:00Z',
+    readonly content: Content = present,
+  ) {
     this.#now = epoch(start);
+    this.#known = { n: 0, state: unfolded(this.content) };
   }
 
   write(draft: EntryDraft & When): this {
@@ -118,7 +123,7 @@ export class Log {
     const { n, state } = this.#known;
     const ahead = this.entries.slice(n);
     const now = ahead.some(({ type }) => type === 'struck')
-      ? fold(this.entries, content)
+      ? fold(this.entries, this.content)
       : ahead.reduce((before, entry) => step(before, entry, this.entries), state);
     this.#known = { n: this.entries.length, state: now };
     return now;
@@ -126,7 +131,7 @@ export class Log {
 
   /** A log of its own that begins with the same entries. */
   fork(): Log {
-    const log = new Log();
+    const log = new Log(undefined, this.content);
     log.entries.push(...this.entries);
     log.#now = this.#now;
     log.#known = { n: this.entries.length, state: this.folded };
@@ -146,7 +151,7 @@ export class Log {
 
 /** The state that a log had by older rules. */
 export const byRules = (number: number, log: Log): CaseView =>
-  view(fold(log.entries, content, ruleVersions.of(number)));
+  view(fold(log.entries, log.content, ruleVersions.of(number)));
 
 const rooms = new Map<string, Log>();
 

@@ -46,8 +46,8 @@ function events(snapshot: Snapshot): Said[] {
     ];
   const stage = context.stage;
   const starts = content.moves
-    .filter((move) => move.id !== 'leave-in' && belongs(move, context))
-    .filter((move) => closedBecause(move, situation(snapshot), room) === null)
+    .filter((move) => move.id !== 'leave-in' && belongs(move, context, content))
+    .filter((move) => closedBecause(move, situation(snapshot), room, content) === null)
     .map((move) => {
       const bores = projected(content, move, stage, context.facts, room.tools).bores;
       return { ...hear({ type: 'move-started', move: move.id }), move, projected: bores } as Said;

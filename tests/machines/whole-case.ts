@@ -92,7 +92,10 @@ function openMoves(game: Game, screw: string): Move[] {
   if (!situation) return [];
   const { room } = game.state.case.context;
   return content.moves.filter(
-    (move) => move.aim !== 'left-in' && belongs(move, situation.screw) && closedBecause(move, situation, room) === null,
+    (move) =>
+      move.aim !== 'left-in' &&
+      belongs(move, situation.screw, content) &&
+      closedBecause(move, situation, room, content) === null,
   );
 }
 

@@ -1,0 +1,11 @@
+/** The rules of the second ladder as one. */
+import type { SecondLadder } from '../second-ladder.ts';
+import { among, fit } from './fit.ts';
+import { belongs, closed, foreseen, marks, ordered } from './moves.ts';
+import { heard, listed, made, reached, strips } from './remember.ts';
+
+export const second: SecondLadder = {
+  ...{ listed, heard, reached, made, strips },
+  ...{ belongs, ordered, closed, marks },
+  ...{ fit, among, foreseen },
+};
