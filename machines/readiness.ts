@@ -4,8 +4,8 @@
  */
 import { everyId } from '../content/catalog.ts';
 import { workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
-import type { Content, Move } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import type { Content, Move, ToolGroup } from '../content/types.ts';
+import type { Room, RoomTool } from './case.context.ts';
 import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import type { Folded } from './folded.ts';
@@ -15,6 +15,7 @@ import { played } from './play.ts';
 import { belongs, closedBecause, type Situation } from './offer.ts';
 import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
 import { screwMachine, type ScrewMachine } from './screw.machine.ts';
+import { secondOf } from './second-ladder.ts';
 
 export interface DeadEnd {
   screw: string;
@@ -35,15 +36,20 @@ export interface Readiness {
 const failures = workingStages.filter((stage) => stage !== 'seated');
 
 /** The screw as it would stand at a failure stage, with the facts entered so far and nothing tried there yet. */
-function supposedAt(screw: ScrewContext, stage: WorkingStage): ScrewContext {
+function supposedAt(content: Content, screw: ScrewContext, stage: WorkingStage): ScrewContext {
   const { shankProud, reamed, bores } = screw;
   // All that a plate that is off says of a screw is that its shank stands proud.
   const fresh = listed({ facts: { ...screw.facts, stage }, plateOff: shankProud });
-  return { ...fresh, found: { ...screw.found, headProud: screw.found.headProud ?? false }, reamed, bores };
+  const found = { ...screw.found, headProud: screw.found.headProud ?? false };
+  const second = secondOf(content);
+  const there = second ? second.listed(fresh, shankProud) : fresh;
+  return second ? { ...second.supposed(there, screw), reamed, bores } : { ...fresh, found, reamed, bores };
 }
 
 /** The screw after one move that did what it is made for; as it was where the statechart takes that for impossible. */
-function afterAim(machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
+function afterAim(content: Content, machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
+  const second = secondOf(content);
+  if (second && move.prepares) return second.prepared(screw, move);
   const start = initialState(machine, {
     facts: { ...screw.facts, stage: screw.stage as WorkingStage },
     plateOff: screw.shankProud,
@@ -74,6 +80,12 @@ function minimal(order: Order, sets: readonly ToolId[][]): ToolId[][] {
   return kept;
 }
 
+/** Does a tool go with a need of a move, or may it? */
+function meets(content: Content, tool: RoomTool, group: ToolGroup, facts: ScrewContext['facts']): boolean {
+  const second = secondOf(content);
+  return second ? second.fit(content, tool, group, facts) !== 'no' : serves(tool, group, facts);
+}
+
 /**
  * Every set of tools that leads from a stage to `out` and of which no part would do: what each move lacks, and what
  * lies beyond the stage it is made for. `[[]]` when the way is open as the room stands.
@@ -86,15 +98,19 @@ function waysOut(
   seen: readonly string[] = [],
 ): ToolId[][] {
   if (screw.stage === 'out') return [[]];
-  if (seen.includes(screw.stage)) return [];
+  const here = JSON.stringify([screw.stage, screw.reamed, screw.climb?.windowed]);
+  if (seen.includes(here)) return [];
   const situation: Situation = { screw, reassess: false, lastIn };
   const order = orderOf(content.ids.tools);
   const ways = content.moves.flatMap((move) => {
     if (!belongs(move, screw, content) || move.aim === 'left-in' || move.turnsInRecess) return [];
     const closed = closedBecause(move, situation, room, content);
     if (closed && closed.why !== 'tool-missing') return [];
-    const unmet = move.needs.filter((group) => !room.tools.some((tool) => serves(tool, group, screw.facts)));
-    const beyond = waysOut(content, room, afterAim(screwMachine(content), screw, move), lastIn, [...seen, screw.stage]);
+    const unmet = move.needs.filter((group) => !room.tools.some((tool) => meets(content, tool, group, screw.facts)));
+    const beyond = waysOut(content, room, afterAim(content, screwMachine(content), screw, move), lastIn, [
+      ...seen,
+      here,
+    ]);
     const needed = product(unmet.map((group) => candidates(group, screw.facts)));
     return beyond.flatMap((way) => needed.map((set) => union(order, way, set)));
   });
@@ -164,9 +180,16 @@ function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> }
         screw.shankProud,
         screw.reamed,
         lastIn,
+        ...(secondOf(content) ? [screw.climb, screw.facts] : []),
       ]);
       if (!known.has(kind)) {
-        const ways = waysOut(content, room, supposedAt(screw, stage), lastIn);
+        // By the second ladder a screw under a plate waits until that is off.
+        const rooms = secondOf(content) && !room.plateOff ? [room, { ...room, plateOff: true }] : [room];
+        const from = supposedAt(content, screw, stage);
+        const ways = minimal(
+          orderOf(content.ids.tools),
+          rooms.flatMap((one) => waysOut(content, one, from, lastIn)),
+        );
         known.set(kind, ways.some((way) => way.length === 0) ? null : ways);
       }
       const ways = known.get(kind);

@@ -9,12 +9,19 @@ import type { RunningMove, ScrewEvent } from './events.ts';
 import { reachedBy, slipStrips, type ScrewContext, type ScrewFacts } from './screw.context.ts';
 import type { Stage } from '../content/ids.ts';
 import type { Closed, Situation } from './situation.ts';
-import type { OfferMarks } from './view.types.ts';
+import type { IfYouWait, OfferMarks } from './view.types.ts';
 
 type End = EntryOf<'move-ended'>;
 
 /** How well a tool goes with a screw: `may` where a size is not known. */
 export type Fit = 'fits' | 'may' | 'no';
+
+/** As much of a folded case as this floor's lower half may name. */
+export interface Stood {
+  content: Content;
+  case: object;
+  screws: ReadonlyMap<string, { context: ScrewContext }>;
+}
 
 /** What the second ladder does differently. */
 export interface SecondLadder {
@@ -22,6 +29,10 @@ export interface SecondLadder {
   /** What a screw remembers once an event was heard; `after` as every ladder has it. */
   heard: (content: Content, before: ScrewContext, after: ScrewContext, event: ScrewEvent) => ScrewContext;
   reached: (screw: ScrewContext, stage: Stage) => Partial<ScrewContext>;
+  /** A screw as it would stand at a failure stage, with what is known of it now. */
+  supposed: (fresh: ScrewContext, screw: ScrewContext) => ScrewContext;
+  /** A screw once a move has made another one ready. */
+  prepared: (screw: ScrewContext, move: Move) => ScrewContext;
   /** A move as it was made: whether it turned in the recess depends on what it was made with. */
   made: (move: Move, running: Pick<RunningMove, 'tool'>, end?: End) => Move;
   strips: (screw: ScrewContext, end: End, move: Move) => boolean;
@@ -35,6 +46,7 @@ export interface SecondLadder {
   among: (content: Content, move: Move, screw: ScrewFacts, room: Room) => string[];
   /** The tools by which the bores of a move are foreseen. */
   foreseen: (content: Content, screw: ScrewContext, tools: Room['tools']) => Room['tools'];
+  ifYouWait: (state: Stood, id: string) => IfYouWait[];
 }
 
 let second: SecondLadder | null = null;

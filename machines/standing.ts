@@ -15,7 +15,7 @@ export function calledScrew({ case: { context }, screws }: Folded): string | nul
 }
 
 /** A washer or a barrel is listed, and nobody has said that it is off. */
-const hasPartsUnderHeads = ({ case: { context } }: Folded): boolean =>
+export const hasPartsUnderHeads = ({ case: { context } }: Folded): boolean =>
   [...context.parts.values()].some(
     ({ kind, ends, off }) => (kind === 'washer' || kind === 'barrel') && ends.length === 0 && off === null,
   );

@@ -6,6 +6,7 @@ import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { partAccounts, screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
 import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
+import { secondOf } from './second-ladder.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
@@ -55,6 +56,7 @@ function mayDefer({ screws, case: { context } }: Folded, id: string): boolean {
 function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const { content } = state;
   const { context } = screw;
+  const second = secondOf(content);
   const { offered, withdrawn } = offerFor(content, state.case.context.room, situationOf(state, id) as Situation);
   return {
     stage: context.stage,
@@ -68,6 +70,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     metal: screwAccount(state, context),
     mayDefer: mayDefer(state, id),
     lengthAsked: context.lengthAsked?.n ?? null,
+    ...(second && { ifYouWait: second.ifYouWait(state, id) }),
   };
 }
 

@@ -32,6 +32,22 @@ export interface OfferedMove extends BoneFigures, OfferMarks {
   assumed: Assumed[];
 }
 
+/** Something else to do first. */
+export type Tactic = 'others-out' | 'plate-off' | 'lever-plate' | 'cut-plate' | `tool:${ToolId}`;
+
+/** What a screw would have open that it has not now, if something else came first. */
+export interface IfYouWait {
+  tactic: Tactic;
+  /** Screws that come out first, or that hold the plate which is levered or cut. */
+  screws?: string[];
+  /** The first move that it opens. */
+  opens: MoveId;
+  /** Share of cortex lost after that move, 0–1; null when it is not known. */
+  cortexLost: number | null;
+  /** False when it rests on something that is not known. */
+  sure: boolean;
+}
+
 export interface WithdrawnMove {
   move: MoveId;
   why: ClosedReason;
@@ -75,6 +91,8 @@ export interface ScrewView {
   metal: MetalAccount;
   /** It can be come back to: another screw is in, or a plate is on. */
   mayDefer: boolean;
+  /** By the second ladder: at most one row; none for a screw that has ended. */
+  ifYouWait?: IfYouWait[];
   /** It came out short, and nobody has said why: number of the entry. */
   lengthAsked: number | null;
 }

@@ -45,7 +45,7 @@ export function ordered<M extends Move>(moves: readonly M[], screw: ScrewContext
 }
 
 /** Does a plate that is on lie over or under the head of this screw? */
-const liesUnderPlate = ({ facts }: ScrewContext, { opened, plateOff }: Room): boolean =>
+export const liesUnderPlate = ({ facts }: ScrewContext, { opened, plateOff }: Room): boolean =>
   !plateOff && (facts.underPlate ?? opened?.construct === 'plate');
 
 const shankTools: readonly ToolId[] = [

@@ -26,6 +26,24 @@ export const listed = (screw: ScrewContext, plateOff: boolean): ScrewContext =>
     ...{ turnedWithoutGain: false, turnedFree: false, moved: false, movedThenStuck: false, boneUnsaid: false },
   });
 
+/**
+ * A screw as it would stand at a failure stage with what is known of it now: what nobody has entered opens nothing
+ * there.
+ */
+export function supposed(fresh: ScrewContext, screw: ScrewContext): ScrewContext {
+  const { reaming, windowed, shank, plateOff } = climbOf(screw);
+  const climb = { ...climbOf(fresh), reaming, windowed, shank: shank ?? false, plateOff };
+  return { ...withClimb(fresh, climb), found: { headProud: false, tipProud: false, corridor: false, ...screw.found } };
+}
+
+/** A screw once a move has made another one ready. */
+export function prepared(screw: ScrewContext, move: Move): ScrewContext {
+  const climb = climbOf(screw);
+  if (move.id === 'window') return { ...screw, climb: { ...climb, windowed: true } };
+  if (move.id !== 'hollow-ream') return screw;
+  return { ...screw, reamed: true, climb: { ...climb, reaming: { depth: null, diameter: null } } };
+}
+
 /** Another stage: nothing was tried there yet, and the shank under a head that came off was never seen. */
 export function reached(screw: ScrewContext, stage: Stage): Partial<ScrewContext> {
   const climb = { ...climbOf(screw), tries: [], ...(stage === 'head-sheared' && { shank: null }) };

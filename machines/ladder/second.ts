@@ -2,10 +2,11 @@
 import type { SecondLadder } from '../second-ladder.ts';
 import { among, fit } from './fit.ts';
 import { belongs, closed, foreseen, marks, ordered } from './moves.ts';
-import { heard, listed, made, reached, strips } from './remember.ts';
+import { ifYouWait } from './wait.ts';
+import { heard, listed, made, prepared, reached, strips, supposed } from './remember.ts';
 
 export const second: SecondLadder = {
-  ...{ listed, heard, reached, made, strips },
+  ...{ listed, heard, reached, made, strips, supposed, prepared },
   ...{ belongs, ordered, closed, marks },
-  ...{ fit, among, foreseen },
+  ...{ fit, among, foreseen, ifYouWait },
 };

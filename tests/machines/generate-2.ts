@@ -1,6 +1,5 @@
 /** Logs of format 2 by chance, for fast-check: what can be told at the table, in any order, with numbers that are there. */
 import fc from 'fast-check';
-import { moveIds, outcomes, toolIds } from '../ids.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { table2 } from './build-2.ts';
 import type { Log } from './build.ts';
@@ -13,9 +12,11 @@ const reasons = ['bleeding', 'time', 'other'] as const;
 
 /** What could be told next. `pick` chooses, also which entry before it a word is about. */
 function told(log: Log, pick: (options: number) => number): EntryDraft {
+  const { moves, outcomes, tools } = log.content.ids;
+  const ladder2 = log.content.ladder === 2;
   const choose = <T>(options: readonly T[]) => options[pick(options.length)] as T;
   const screw = choose(screws);
-  const tool = choose(toolIds);
+  const tool = choose(tools);
   const maybe = <T extends object>(more: () => T): Partial<T> => (pick(2) === 0 ? more() : {});
   const measured = () => ({ length: pick(40), lengthHow: choose(origins) });
   const starts = log.entries.filter(({ type }) => type === 'move-started').map(({ n }) => n);
@@ -29,9 +30,23 @@ function told(log: Log, pick: (options: number) => number): EntryDraft {
     ...maybe(() => ({ recovered: pick(40), lengthHow: choose(origins) })),
     ...maybe(() => ({ recess: choose(['sound', 'damaged'] as const) })),
     ...maybe(() => ({ head: choose(heads) })),
+    ...(ladder2 && {
+      ...(outcome === 'turns-free' && { turned: choose(['screw', 'driver', 'not-known'] as const) }),
+      ...maybe(() => ({ depth: pick(50) })),
+      ...maybe(() => ({ recess: choose(['sound', 'damaged', 'not-seen'] as const) })),
+      ...maybe(() => ({ bores: pick(2) === 0 ? [] : [{ wall: 'near' as const, diameter: 3 + pick(6) }] })),
+    }),
   };
+  const finds = (): EntryDraft => ({
+    type: 'found',
+    screw,
+    ...maybe(() => ({ headProud: pick(2) === 0, headCovered: pick(2) === 0 })),
+    ...maybe(() => ({ shankStands: pick(12) - 3 })),
+    ...maybe(() => ({ tipProud: pick(2) === 0, corridor: pick(2) === 0 })),
+  });
+  const offers = !ladder2 ? [] : log.of(choose(['1', '2'] as const)).offered.filter(({ move }) => move !== 'leave-in');
   const options: (() => EntryDraft)[] = [
-    () => ({ type: 'move-started', screw, move: choose(moveIds.filter((id) => id !== 'leave-in')) }),
+    () => ({ type: 'move-started', screw, move: choose(moves.filter((id) => id !== 'leave-in')) }),
     () => ({ type: 'move-started', screw, move: 'pack-recess' }),
     () => ended,
     () => ended,
@@ -86,6 +101,13 @@ function told(log: Log, pick: (options: number) => number): EntryDraft {
       ...maybe(() => ({ discrepancy: 'x', image: 'clear' as const })),
     }),
   ];
+  if (ladder2)
+    options.push(
+      finds,
+      finds,
+      ...offers.map(({ move }) => (): EntryDraft => ({ type: 'move-started', screw: running ?? screw, move })),
+      ...offers.map(({ move }) => (): EntryDraft => ({ type: 'move-started', screw, move, tool })),
+    );
   if (pick(40) === 0) return { type: 'case-closed' };
   return choose(options)();
 }
@@ -94,24 +116,27 @@ function told(log: Log, pick: (options: number) => number): EntryDraft {
  * Two screws at the table, and up to forty things told of them, one in four late by up to an hour. What is written is
  * well-formed; whether it can have happened is for the fold to say.
  */
-export const told2: fc.Arbitrary<Log> = fc
-  .tuple(fc.array(fc.nat(10_000), { minLength: 20, maxLength: 200 }), fc.integer({ min: 3, max: 40 }))
-  .map(([choices, length]) => {
-    const log = table2().screw('2');
-    let at = 0;
-    let now = Date.UTC(2026, 2, 4, 9, 0, 0);
-    const pick = (options: number) => (options > 0 ? (choices[at++ % choices.length] ?? 0) % options : 0);
-    for (let i = 0; i < length; i++) {
-      const draft = told(log, pick);
-      // The clock runs back where it says so, and at no other place.
-      now +=
-        draft.type === 'clock-jumped'
-          ? draft.seconds * 1000
-          : draft.type === 'resumed'
-            ? (pick(3) - 1) * 1_800_000
-            : pick(300) * 1000;
-      const late = pick(4) === 0 && draft.type !== 'clock-jumped' && draft.type !== 'resumed' ? pick(3600) * 1000 : 0;
-      log.write({ ...draft, at: new Date(now - late).toISOString(), logged: new Date(now).toISOString() });
-    }
-    return log;
-  });
+export const toldFrom = (begun: () => Log): fc.Arbitrary<Log> =>
+  fc
+    .tuple(fc.array(fc.nat(10_000), { minLength: 20, maxLength: 200 }), fc.integer({ min: 3, max: 40 }))
+    .map(([choices, length]) => {
+      const log = begun().screw('2');
+      let at = 0;
+      let now = Date.UTC(2026, 2, 4, 9, 0, 0);
+      const pick = (options: number) => (options > 0 ? (choices[at++ % choices.length] ?? 0) % options : 0);
+      for (let i = 0; i < length; i++) {
+        const draft = told(log, pick);
+        // The clock runs back where it says so, and at no other place.
+        now +=
+          draft.type === 'clock-jumped'
+            ? draft.seconds * 1000
+            : draft.type === 'resumed'
+              ? (pick(3) - 1) * 1_800_000
+              : pick(300) * 1000;
+        const late = pick(4) === 0 && draft.type !== 'clock-jumped' && draft.type !== 'resumed' ? pick(3600) * 1000 : 0;
+        log.write({ ...draft, at: new Date(now - late).toISOString(), logged: new Date(now).toISOString() });
+      }
+      return log;
+    });
+
+export const told2 = toldFrom(() => table2());

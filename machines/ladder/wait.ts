@@ -1,0 +1,229 @@
+/**
+ * What would open for a screw if it waited: the same statecharts taken one tactic forward, and the same offer asked
+ * there. Pure reachability: whether a tactic comes off nobody knows.
+ */
+import type { MoveId, ToolId } from '../../content/ids.ts';
+import type { Content, Move } from '../../content/types.ts';
+import { caseMachine } from '../case.machine.ts';
+import type { Room, RoomTool } from '../case.context.ts';
+import { boneCost } from '../compute/bone-cost.ts';
+import type { CaseEvent, ScrewEvent } from '../events.ts';
+import type { CaseSnapshot, Folded, ScrewSnapshot } from '../folded.ts';
+import { closedBecause, movesFor } from '../offer.ts';
+import { eventsOf } from '../play.ts';
+import { isWorking, type ScrewContext } from '../screw.context.ts';
+import { screwMachine } from '../screw.machine.ts';
+import type { Stood } from '../second-ladder.ts';
+import { hasPartsUnderHeads } from '../standing.ts';
+import { transition } from '../transition.ts';
+import type { IfYouWait, Tactic } from '../view.types.ts';
+import { fit } from './fit.ts';
+import { liesUnderPlate, marks } from './moves.ts';
+
+/** The other screws and the case, as far as an offer for one screw depends on them. */
+interface Scene {
+  case: CaseSnapshot;
+  screw: ScrewSnapshot;
+  others: readonly ScrewSnapshot[];
+  around: boolean;
+}
+
+const time = '2000-01-01T00:00:00Z';
+const common = { n: 1, at: time, logged: time };
+const roomOf = ({ case: { context } }: Scene): Room => context.room;
+
+/** Moves of a screw that are open, with no look waited for: leaving it in is none. */
+function openIn(content: Content, scene: Scene): Move[] {
+  const { screw, others, around } = scene;
+  const lastIn = others.every(({ context }) => context.stage === 'out');
+  const situation = { screw: screw.context, reassess: false, lastIn, around };
+  return movesFor(content, screw.context).filter(
+    (move) => move.aim !== 'left-in' && closedBecause(move, situation, roomOf(scene), content) === null,
+  );
+}
+
+/** Does the plate hang on the head of this screw? */
+const holdsPlate = ({ context: { stage, facts } }: ScrewSnapshot, underPlate: boolean): boolean =>
+  (stage === 'seated' || stage === 'recess-stripped') && facts.form !== 'headless' && underPlate;
+
+/** A screw that came out by a move, or by the one that runs; as it was where the statechart does not take that. */
+function cameOut(content: Content, screw: ScrewSnapshot, move: Move): ScrewSnapshot {
+  const machine = screwMachine(content);
+  const events: ScrewEvent[] = eventsOf(screw.context.id, move, { outcome: 'out' });
+  const from = screw.context.running ? events.slice(1) : events;
+  return from.reduce<ScrewSnapshot | null>((now, event) => now && transition(machine, now, event), screw) ?? screw;
+}
+
+/** What the others could do now: each that has an open move, out by its first one. */
+interface Exit {
+  out: ScrewSnapshot;
+  isSure: boolean;
+}
+
+const isSure = (content: Content, move: Move, screw: ScrewContext, room: Room): boolean => {
+  const { unknown, sizeUnknown } = marks(move, screw, room, content);
+  return unknown === undefined && sizeUnknown === undefined;
+};
+
+function exitOf(content: Content, scene: Scene): Exit | null {
+  const { screw } = scene;
+  if (!isWorking(screw.context.stage)) return null;
+  const [first] = openIn(content, scene);
+  return first
+    ? { out: cameOut(content, screw, first), isSure: isSure(content, first, screw.context, roomOf(scene)) }
+    : null;
+}
+
+interface Step {
+  tactic: Tactic;
+  screws: string[];
+  after: Scene | null;
+  /** Nothing that the tactic itself rests on is unknown. */
+  isSure: boolean;
+}
+
+function heardByCase(scene: Scene, event: CaseEvent): Scene | null {
+  const next = transition(caseMachine, scene.case, event);
+  return next && { ...scene, case: next };
+}
+
+function withPlateOff(content: Content, scene: Scene | null): Scene | null {
+  const entry = { ...common, type: 'plate-off' as const };
+  const off = { type: 'plate-off', entry, corrected: 0, format: 2 } as const;
+  const after = scene && heardByCase(scene, off);
+  const screw = after && transition(screwMachine(content), after.screw, off);
+  return screw && { ...after, screw };
+}
+
+/** A tool of a kind as one would ask for it: of the size that fits, as far as that is known. */
+function fitting(content: Content, tool: ToolId, { diameter, drive, driveSize }: ScrewContext['facts']): RoomTool {
+  const isOwn = tool === `driver-${drive}`;
+  const measures = content.tools.find(({ id }) => id === tool)?.measures ?? [];
+  return {
+    tool,
+    ...(diameter !== null && measures.includes('fits') && { fits: [diameter] }),
+    ...(isOwn && driveSize !== undefined && measures.includes('size') && { size: driveSize }),
+  };
+}
+
+const withTool = (content: Content, scene: Scene, tool: ToolId): Scene | null =>
+  heardByCase(scene, {
+    type: 'tool-in-room',
+    corrected: 0,
+    entry: { ...common, type: 'tool-in-room', present: true, ...fitting(content, tool, scene.screw.context.facts) },
+  });
+
+const levers: readonly ToolId[] = ['elevator', 'osteotome'];
+
+/** Is anything in the room that the plate can be cut with? */
+function canCut(content: Content, scene: Scene): boolean {
+  const need = content.moves.find(({ id }) => id === 'free-plate')?.needs ?? [];
+  return need.every((group) =>
+    roomOf(scene).tools.some((tool) => fit(content, tool, group, scene.screw.context.facts) !== 'no'),
+  );
+}
+
+/** The tactics that can be taken from here, in the order in which they are thought of. */
+function* stepsFrom(content: Content, now: Scene, exits: ReadonlyMap<string, Exit>): Generator<Step> {
+  const { screw, others } = now;
+  const room = roomOf(now);
+  const leave = (going: readonly ScrewSnapshot[]): Scene => ({
+    ...now,
+    others: others.map((other) => (going.includes(other) ? (exits.get(other.context.id) as Exit).out : other)),
+  });
+  const ids = (of: readonly ScrewSnapshot[]) => of.map(({ context }) => context.id);
+  const sure = (of: readonly ScrewSnapshot[]) => of.every(({ context }) => exits.get(context.id)?.isSure === true);
+  const going = others.filter(({ context }) => exits.has(context.id));
+  if (going.length) yield { tactic: 'others-out', screws: ids(going), after: leave(going), isSure: sure(going) };
+  const under = (one: ScrewSnapshot) => holdsPlate(one, liesUnderPlate(one.context, room));
+  const plateOn = [screw, ...others].some(({ context }) => liesUnderPlate(context, room));
+  if (plateOn && !under(screw)) {
+    const holders = others.filter(under);
+    if (holders.every((one) => going.includes(one)))
+      yield {
+        ...{ tactic: 'plate-off', screws: ids(holders), isSure: sure(holders) },
+        after: withPlateOff(content, leave(holders)),
+      };
+    // What hangs on a screw that has no way out itself comes off by force alone.
+    const lever = room.tools.some(({ tool }) => levers.includes(tool));
+    const off = { screws: ids(holders), after: withPlateOff(content, now), isSure: true };
+    if (lever) yield { tactic: 'lever-plate', ...off };
+    if (canCut(content, now)) yield { tactic: 'cut-plate', ...off };
+  }
+}
+
+/** The tool that opens the move that stands first in the ladder; ties by the list. */
+function bestTool(content: Content, now: Scene, before: readonly Move[]): Step | null {
+  let best: { step: Step; place: number } | null = null;
+  const places = movesFor(content, now.screw.context);
+  for (const tool of content.ids.tools) {
+    const after = withTool(content, now, tool);
+    const first = after && openIn(content, after).find((move) => !before.includes(move));
+    const place = first ? places.findIndex((move) => move === first) : -1;
+    if (place < 0 || (best && best.place <= place)) continue;
+    best = { place, step: { tactic: `tool:${tool}`, screws: [], after, isSure: true } };
+  }
+  return best?.step ?? null;
+}
+
+const known = new WeakMap<
+  object,
+  { case: unknown; rows: Map<string, IfYouWait[]>; exits: ReadonlyMap<string, Exit> }
+>();
+
+function sceneOf(state: Folded, id: string): Scene {
+  const others = [...state.screws].filter(([other]) => other !== id).map(([, screw]) => screw);
+  const screw = state.screws.get(id) as ScrewSnapshot;
+  return { case: state.case, screw, others, around: hasPartsUnderHeads(state) };
+}
+
+function exitsIn(state: Folded): ReadonlyMap<string, Exit> {
+  const exits = new Map<string, Exit>();
+  for (const id of state.screws.keys()) {
+    const exit = exitOf(state.content, sceneOf(state, id));
+    if (exit) exits.set(id, exit);
+  }
+  return exits;
+}
+
+function worked(state: Folded, id: string, exits: ReadonlyMap<string, Exit>): IfYouWait[] {
+  const { content } = state;
+  const now = sceneOf(state, id);
+  if (!isWorking(now.screw.context.stage)) return [];
+  const before = openIn(content, now);
+  const row = ({ tactic, screws, after, isSure: sure }: Step): IfYouWait | null => {
+    if (!after) return null;
+    const opened = openIn(content, after).find((move) => !before.includes(move));
+    if (!opened) return null;
+    const room = roomOf(after);
+    return {
+      tactic,
+      ...(screws.length && { screws }),
+      opens: opened.id as MoveId,
+      cortexLost: boneCost(content, room, after.screw.context, opened).figures.cortexLost,
+      sure: sure && isSure(content, opened, after.screw.context, room),
+    };
+  };
+  for (const step of stepsFrom(content, now, exits)) {
+    const found = row(step);
+    if (found) return [found];
+  }
+  const tool = bestTool(content, now, before);
+  const found = tool && row(tool);
+  return found ? [found] : [];
+}
+
+/**
+ * The first tactic that opens a move which is not offered now; none for a screw that has ended.
+ *
+ * @returns at most one row; `screws` come out first, or hold the plate that is levered or cut
+ */
+export function ifYouWait(stood: Stood, id: string): IfYouWait[] {
+  const state = stood as Folded;
+  let kept = known.get(state.screws);
+  if (kept?.case !== state.case)
+    known.set(state.screws, (kept = { case: state.case, rows: new Map(), exits: exitsIn(state) }));
+  let rows = kept.rows.get(id);
+  if (!rows) kept.rows.set(id, (rows = worked(state, id, kept.exits)));
+  return rows;
+}
