@@ -18,6 +18,7 @@ import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';
 import { ruleBook, type Timed } from './rules.ts';
 import { situationOf } from './standing.ts';
+import { readAsSlip } from './turned.ts';
 import { epoch } from './time.ts';
 import { attemptsOf, rowsOf, traced } from './trace.ts';
 import { initialState } from './transition.ts';
@@ -204,12 +205,6 @@ function reread(told: Entry, hindsight: Hindsight | null): Entry {
   const moved = screw === undefined || !('screw' in told) || told.screw === screw ? told : { ...told, screw };
   return readAsSlip(answered ? { ...moved, ...answered } : moved);
 }
-
-/** What turned free under a driver that turned alone was a slip. */
-const readAsSlip = (entry: Entry): Entry =>
-  entry.type === 'move-ended' && entry.outcome === 'turns-free' && entry.turned === 'driver'
-    ? { ...entry, outcome: 'slipped' }
-    : entry;
 
 /** The screw that an entry was entered for, where it was of another one; null where it was of the one it names. */
 const movedFrom = (told: Entry, entry: Entry): string | null =>

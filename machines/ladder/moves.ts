@@ -40,7 +40,7 @@ export function ordered<M extends Move>(moves: readonly M[], screw: ScrewContext
     return isReady ? 0 : (move.order[stage] ?? Infinity);
   };
   const places = new Map(moves.map((move) => [move, place(move)]));
-  const at = (move: Move) => places.get(move) as number;
+  const at = (move: M) => places.get(move) as number;
   return [...moves].sort((a, b) => (at(a) === at(b) ? 0 : at(a) - at(b)));
 }
 

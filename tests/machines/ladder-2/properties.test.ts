@@ -17,7 +17,7 @@ const any: fc.Arbitrary<Log> = fc.oneof(
   scrambledIn(second),
 );
 
-describe('any log under the second ladder', () => {
+describe('any log under the second ladder', { timeout: 60_000 }, () => {
   it('comes to the same entry by entry as all at once, and is JSON', () => {
     explore(
       fc.property(any, ({ entries }) => {
@@ -29,7 +29,7 @@ describe('any log under the second ladder', () => {
         );
         expect(JSON.parse(JSON.stringify(view(whole)))).toEqual(view(whole));
       }),
-      runs,
+      { ...runs, numRuns: 20 },
     );
   });
 
