@@ -18,6 +18,7 @@ import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';
 import { ruleBook, type Timed } from './rules.ts';
 import { situationOf } from './standing.ts';
+import { readAsSlip } from './turned.ts';
 import { epoch } from './time.ts';
 import { attemptsOf, rowsOf, traced } from './trace.ts';
 import { initialState } from './transition.ts';
