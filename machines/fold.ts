@@ -13,14 +13,15 @@ import { dispatchBy, onCase, routes } from './dispatch.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import type { Change, Folded } from './folded.ts';
 import { asNewest, formatFrom } from './conversions.ts';
-import { hindsightOf, rereads, withAnswers, wordsAfterMoves, type Hindsight } from './hindsight.ts';
+import { askedIn, wordsAfterMoves } from './asked.ts';
+import { hindsightOf, rereads, withAnswers, type Hindsight } from './hindsight.ts';
 import { dispatchLate, isWork } from './late.ts';
 import { done, reached } from './past.ts';
 import { ruleBook, type Timed } from './rules.ts';
 import { situationOf } from './standing.ts';
 import { readAsSlip } from './turned.ts';
 import { epoch } from './time.ts';
-import { attemptsOf, rowsOf, traced } from './trace.ts';
+import { attemptsOf, traced } from './trace.ts';
 import { initialState } from './transition.ts';
 
 /** What cases are folded and computed by. */
@@ -84,7 +85,7 @@ export function fold(entries: readonly Entry[], content: Content, rules = ruleVe
   let asked: Hindsight['asked'] = new Map();
   if (rules.number > 1)
     for (const n of wordsAfterMoves(entries, hindsight))
-      asked = askedIn(read(entries.slice(0, n - 1), begin, hindsight, asked));
+      asked = askedIn(read(entries.slice(0, n - 1), begin, hindsight, asked).trace);
   return read(entries, begin, hindsight, asked);
 }
 
@@ -96,14 +97,6 @@ function read(entries: readonly Entry[], begin: Folded, whole: Hindsight, asked:
   if (rereads(entries, hindsight)) state = run(withAnswers(hindsight, entries, attemptsOf(state.trace)));
   return { ...state, struck: [...hindsight.struck].sort((a, b) => a - b) };
 }
-
-/** What was asked at each move that was begun so far. */
-const askedIn = ({ trace }: Folded): Hindsight['asked'] =>
-  new Map(
-    rowsOf(trace).flatMap(({ entry, unoffered, unanswered }) =>
-      entry.type === 'move-started' ? [[entry.n, { unoffered, unanswered }]] : [],
-    ),
-  );
 
 /**
  * One more entry. Costs no more in a long log than in a short one, but for a strike, and for a change of the cuff that
@@ -205,12 +198,6 @@ function reread(told: Entry, hindsight: Hindsight | null): Entry {
   const moved = screw === undefined || !('screw' in told) || told.screw === screw ? told : { ...told, screw };
   return readAsSlip(answered ? { ...moved, ...answered } : moved);
 }
-
-/** What turned free under a driver that turned alone was a slip. */
-const readAsSlip = (entry: Entry): Entry =>
-  entry.type === 'move-ended' && entry.outcome === 'turns-free' && entry.turned === 'driver'
-    ? { ...entry, outcome: 'slipped' }
-    : entry;
 
 /** The screw that an entry was entered for, where it was of another one; null where it was of the one it names. */
 const movedFrom = (told: Entry, entry: Entry): string | null =>

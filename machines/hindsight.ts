@@ -67,23 +67,6 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
 export const rereads = (entries: readonly Entry[], { struck }: Pick<Hindsight, 'struck'>): boolean =>
   entries.some(({ type, n }) => (type === 'reassigned' || type === 'move-answered') && !struck.has(n));
 
-/**
- * Words on earlier entries that were told after a move began in between: what was asked at that move is written from
- * what stood before them. Numbers, in order.
- */
-export function wordsAfterMoves(entries: readonly Entry[], { struck }: Pick<Hindsight, 'struck'>): number[] {
-  let moved = 0;
-  const words: number[] = [];
-  for (const entry of entries) {
-    if (struck.has(entry.n)) continue;
-    if (entry.type === 'move-started') moved = entry.n;
-    if (entry.type === 'reassigned' && Math.min(entry.from ?? Infinity, ...(entry.entries ?? [])) <= moved)
-      words.push(entry.n);
-    if (entry.type === 'move-answered' && entry.of < moved) words.push(entry.n);
-  }
-  return words;
-}
-
 /** What describes a screw as it is named stays with its name. */
 const descriptions: readonly Entry['type'][] = ['screw-listed', 'bone-measured', 'reassigned'];
 

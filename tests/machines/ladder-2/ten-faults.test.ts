@@ -70,7 +70,8 @@ describe('what was wrong in the first ladder', () => {
   it('7: a deep piece had one way to the gripper; now a window over it is another, and its bone is asked', () => {
     const { before, now } = both({ ...loose, facts: { stage: 'fragment-retained' } }, (log) => log);
     expect(offered(before.of('1'))).not.toContain('window');
-    expect(offer(now.of('1'), 'window')).toMatchObject({ cortexLost: null, bendingKept: null, holds: [] });
+    const ahead = { cortexLost: null, bendingKept: null, holds: ['far-wall'] };
+    expect(offer(now.of('1'), 'window')).toMatchObject(ahead);
     expect(offered(now.of('1'))).not.toContain('grip-shank');
     const made = now
       .begins('1', 'window', { bores: [{ wall: 'near', diameter: 8, length: 15 }] })
