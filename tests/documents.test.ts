@@ -2,11 +2,14 @@
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { holdIds, noticeIds } from './ids.ts';
+import { everyId } from '../content/catalog.ts';
+import { fetchReleases } from '../content/later.ts';
 import { entryTypes } from '../machines/entry.ts';
 import * as guards from '../machines/guards.ts';
 import { filesBelow, read, root } from './floors.code.ts';
 
+await fetchReleases();
+const { holds: holdIds, notices: noticeIds } = everyId();
 const files = filesBelow();
 const documents = files.filter((path) => /(^|\/)(README|DEVELOPERS|FORMATS)\.md$/.test(path));
 const names = new Set(files.map((path) => path.split('/').at(-1)));
