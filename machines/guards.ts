@@ -19,7 +19,7 @@ export const considerSecondSurgeon = (screw: ScrewContext, end: End, move: Move)
   end.outcome === 'tool-broke' || screw.withoutGain + (isWithoutGain(end, move) ? 1 : 0) >= 2;
 
 /** H2 by ladder 2: the same, once a screw; after a word to go on once more, when two further moves brought nothing. */
-export const considerSecondSurgeonOnce = (screw: ScrewContext, end: End, move: Move): boolean => {
+export const secondSurgeonOnce = (screw: ScrewContext, end: End, move: Move): boolean => {
   if (screw.colleague || screw.secondAsked >= 2) return false;
   return screw.secondAsked === 0
     ? considerSecondSurgeon(screw, end, move)
