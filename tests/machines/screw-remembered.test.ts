@@ -46,7 +46,14 @@ describe('a screw as it is first listed', () => {
       ...{ id: '1', facts: own, stage: 'seated', brokenFromStart: false, running: null, ends: 0, slips: 0 },
       ...{ withoutGain: 0, usedUp: [], jammedSeat: false, turnOutReopened: false, reassessed: false },
       ...{ toolInRecess: false, reamed: false, gripFailed: false, shankProud: false, found: {}, bores: [] },
-      ...{ pieces: [], restOut: false, left: [], answered: [], toPart: false },
+      ...{
+        pieces: [],
+        restOut: false,
+        left: [],
+        answered: [],
+        toPart: false,
+        ...{ slippedWith: [], secondAsked: 0, colleague: false, farWalls: [], turned: false },
+      },
       ...{ lateOpen: [], endedStart: null, breaks: [], leftImage: false },
       ...{
         imagePieces: [],
