@@ -91,7 +91,8 @@ const keyOf = ({ context: c }: ScrewSnapshot): string =>
     c.toolInRecess,
     c.reamed,
     c.shankProud,
-    c.climb,
+    // Of what was tried, what and how often: with one room the rest follows.
+    c.climb && { ...c.climb, reamings: 0, tries: c.climb.tries.map(({ move, tool }) => `${move} ${tool}`).sort() },
   ]);
 
 interface Ahead {

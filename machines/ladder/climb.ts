@@ -7,8 +7,8 @@ export interface Try {
   move: AnyMoveId;
   /** The tool that was named, or the only one that it can have been; null when it was one of several. */
   tool: ToolId | null;
-  /** Tools that it could have been made with as it began, by `toolKey`. */
-  among: readonly string[];
+  /** Tools that it could have been made with as it began, by `toolKey`; null of a move played ahead: those in the room. */
+  among: readonly string[] | null;
 }
 
 /** How far a screw was reamed round, mm; null when nobody said. */
@@ -64,7 +64,8 @@ export function leftUntried(here: readonly string[], tries: readonly Try[]): str
   const spent = new Set<string>();
   const named = tries.filter(({ tool }) => tool !== null);
   for (const { tool, among } of [...named, ...tries.filter((one) => one.tool === null)]) {
-    const could = tool === null ? among : among.filter((key) => kindOf(key) === tool);
+    const stood = among ?? here;
+    const could = tool === null ? stood : stood.filter((key) => kindOf(key) === tool);
     // What was not in the room by then may be the tool that was brought in for it.
     const from = (could.length ? could : here.filter((key) => kindOf(key) === tool)).filter((key) => !spent.has(key));
     const one = from.find((key) => !here.includes(key)) ?? from[0];

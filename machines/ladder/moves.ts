@@ -48,7 +48,8 @@ export function ordered<M extends Move>(moves: readonly M[], screw: ScrewContext
 export const liesUnderPlate = ({ facts }: ScrewContext, { opened, plateOff }: Room): boolean =>
   !plateOff && (facts.underPlate ?? opened?.construct === 'plate');
 
-const shankTools: readonly ToolId[] = [
+/** What a shank can be taken hold of with, or got ready for it. */
+export const shankTools: readonly ToolId[] = [
   'head-gripper',
   'locking-pliers',
   'retired-rongeur',

@@ -69,8 +69,8 @@ export const strips = (screw: ScrewContext, end: End, move: Move): boolean =>
 
 /** A move as one that was tried. */
 const tryOf = (running: RunningMove): Try => {
-  const among = running.among ?? [];
-  return { move: running.move, tool: running.tool ?? onlyKind(among), among };
+  const among = running.among ?? null;
+  return { move: running.move, tool: running.tool ?? onlyKind(among ?? []), among };
 };
 
 /** Does this end spend a try of its move? */

@@ -7,6 +7,7 @@ import type { Content, Move } from '../../content/types.ts';
 import { caseMachine } from '../case.machine.ts';
 import type { Room, RoomTool } from '../case.context.ts';
 import { boneCost } from '../compute/bone-cost.ts';
+import { candidates } from '../compute/fit.ts';
 import type { CaseEvent, ScrewEvent } from '../events.ts';
 import type { CaseSnapshot, Folded, ScrewSnapshot } from '../folded.ts';
 import { closedBecause, movesFor } from '../offer.ts';
@@ -18,7 +19,7 @@ import { hasPartsUnderHeads } from '../standing.ts';
 import { transition } from '../transition.ts';
 import type { IfYouWait, Tactic } from '../view.types.ts';
 import { fit } from './fit.ts';
-import { liesUnderPlate, marks } from './moves.ts';
+import { liesUnderPlate, marks, shankTools } from './moves.ts';
 
 /** The other screws and the case, as far as an offer for one screw depends on them. */
 interface Scene {
@@ -32,15 +33,37 @@ const time = '2000-01-01T00:00:00Z';
 const common = { n: 1, at: time, logged: time };
 const roomOf = ({ case: { context } }: Scene): Room => context.room;
 
+const isLastIn = ({ others }: Scene) => others.every(({ context }) => context.stage === 'out');
+
+/** As it is, with the others out, with the plate off as well. */
+const mostKept = 4;
+
+/**
+ * Keeps what depends on a screw, the room, whether it is the last one in and what lies under heads, and on nothing else:
+ * a touch on one screw leaves the rest as it was.
+ */
+function keptFor<T>(make: (content: Content, scene: Scene) => T): (content: Content, scene: Scene) => T {
+  const kept = new WeakMap<ScrewSnapshot, { key: readonly unknown[]; value: T }[]>();
+  return (content, scene) => {
+    const key = [content, roomOf(scene), isLastIn(scene), scene.around];
+    const all = kept.get(scene.screw) ?? [];
+    const known = all.find((one) => one.key.every((part, i) => part === key[i]));
+    if (known) return known.value;
+    const value = make(content, scene);
+    kept.set(scene.screw, [{ key, value }, ...all].slice(0, mostKept));
+    return value;
+  };
+}
+
 /** Moves of a screw that are open, with no look waited for: leaving it in is none. */
-function openIn(content: Content, scene: Scene): Move[] {
-  const { screw, others, around } = scene;
-  const lastIn = others.every(({ context }) => context.stage === 'out');
+const openIn = keptFor((content, scene): Move[] => {
+  const { screw, around } = scene;
+  const lastIn = isLastIn(scene);
   const situation = { screw: screw.context, reassess: false, lastIn, around };
   return movesFor(content, screw.context).filter(
     (move) => move.aim !== 'left-in' && closedBecause(move, situation, roomOf(scene), content) === null,
   );
-}
+});
 
 /** Does the plate hang on the head of this screw? */
 const holdsPlate = ({ context: { stage, facts } }: ScrewSnapshot, underPlate: boolean): boolean =>
@@ -65,14 +88,14 @@ const isSure = (content: Content, move: Move, screw: ScrewContext, room: Room): 
   return unknown === undefined && sizeUnknown === undefined;
 };
 
-function exitOf(content: Content, scene: Scene): Exit | null {
+const exitOf = keptFor((content, scene): Exit | null => {
   const { screw } = scene;
   if (!isWorking(screw.context.stage)) return null;
   const [first] = openIn(content, scene);
   return first
     ? { out: cameOut(content, screw, first), isSure: isSure(content, first, screw.context, roomOf(scene)) }
     : null;
-}
+});
 
 interface Step {
   tactic: Tactic;
@@ -87,12 +110,18 @@ function heardByCase(scene: Scene, event: CaseEvent): Scene | null {
   return next && { ...scene, case: next };
 }
 
-function withPlateOff(content: Content, scene: Scene | null): Scene | null {
+/** The case and the screw once the plate is off; null where the case does not hear of it. */
+const plateOff = keptFor((content, scene): Pick<Scene, 'case' | 'screw'> | null => {
   const entry = { ...common, type: 'plate-off' as const };
   const off = { type: 'plate-off', entry, corrected: 0, format: 2 } as const;
-  const after = scene && heardByCase(scene, off);
+  const after = heardByCase(scene, off);
   const screw = after && transition(screwMachine(content), after.screw, off);
-  return screw && { ...after, screw };
+  return screw && { case: after.case, screw };
+});
+
+function withPlateOff(content: Content, scene: Scene): Scene | null {
+  const after = plateOff(content, scene);
+  return after && { ...scene, ...after };
 }
 
 /** A tool of a kind as one would ask for it: of the size that fits, as far as that is known. */
@@ -153,10 +182,15 @@ function* stepsFrom(content: Content, now: Scene, exits: ReadonlyMap<string, Exi
 }
 
 /** The tool that opens the move that stands first in the ladder; ties by the list. */
-function bestTool(content: Content, now: Scene, before: readonly Move[]): Step | null {
+const bestTool = keptFor((content, now): Step | null => {
+  const before = openIn(content, now);
   let best: { step: Step; place: number } | null = null;
   const places = movesFor(content, now.screw.context);
-  for (const tool of content.ids.tools) {
+  const { facts } = now.screw.context;
+  const named = new Set(places.flatMap(({ needs }) => needs.flatMap((group) => candidates(group, facts))));
+  // Another tool changes nothing here; these decide whether a head is worth drilling off.
+  const asked = content.ids.tools.filter((tool) => named.has(tool) || shankTools.includes(tool));
+  for (const tool of asked) {
     const after = withTool(content, now, tool);
     const first = after && openIn(content, after).find((move) => !before.includes(move));
     const place = first ? places.findIndex((move) => move === first) : -1;
@@ -164,7 +198,7 @@ function bestTool(content: Content, now: Scene, before: readonly Move[]): Step |
     best = { place, step: { tactic: `tool:${tool}`, screws: [], after, isSure: true } };
   }
   return best?.step ?? null;
-}
+});
 
 const known = new WeakMap<
   object,
@@ -208,7 +242,7 @@ function worked(state: Folded, id: string, exits: ReadonlyMap<string, Exit>): If
     const found = row(step);
     if (found) return [found];
   }
-  const tool = bestTool(content, now, before);
+  const tool = bestTool(content, now);
   const found = tool && row(tool);
   return found ? [found] : [];
 }

@@ -1,0 +1,54 @@
+/** Readiness and forecast look ahead by the second ladder itself. */
+import { describe, expect, it } from 'vitest';
+import type { ToolId } from '../../../content/ids.ts';
+import { forecast } from '../../../machines/forecast.ts';
+import { readiness } from '../../../machines/readiness.ts';
+import { atTable, loose } from './build.ts';
+
+describe('looking ahead under the second ladder', () => {
+  const ready = (tools: readonly ToolId[], facts: object = {}) => readiness(atTable({ ...loose, tools, facts }).folded);
+
+  it('takes reaming for no way out by itself: the sleeve has to follow', () => {
+    const reamed = ready(['hollow-reamer', 'reversing-drive'], { stage: 'fragment-retained' });
+    expect(reamed.deadEnds).toMatchObject([{ stage: 'fragment-retained', opensWith: ['extraction-sleeve'] }]);
+    const both = ready(['hollow-reamer', 'reversing-drive', 'extraction-sleeve'], { stage: 'fragment-retained' });
+    expect(both.deadEnds).toEqual([]);
+  });
+
+  it('takes a window for a way to the gripper, and for none without one', () => {
+    expect(ready(['bone-saw', 'locking-pliers'], { stage: 'fragment-retained' }).deadEnds).toEqual([]);
+    const windowed = ready(['bone-saw'], { stage: 'fragment-retained' });
+    expect(windowed.deadEnds).toMatchObject([{ opensWith: ['head-gripper'] }]);
+  });
+
+  it('counts no shank, tip or corridor that nobody has found', () => {
+    const stump = atTable({ ...loose, tools: ['locking-pliers'], facts: { stage: 'head-sheared' } });
+    const dead = () => readiness(stump.folded).deadEnds.map(({ stage }) => stage);
+    expect(dead()).toContain('head-sheared');
+    stump.finds('1', { shankStands: 3 });
+    expect(dead()).not.toContain('head-sheared');
+  });
+
+  it('reckons with the plate off where a screw lies under one', () => {
+    const log = atTable({ facts: { stage: 'head-sheared' }, tools: ['gouge', 'locking-pliers'] });
+    expect(readiness(log.folded).deadEnds.map(({ stage }) => stage)).not.toContain('head-sheared');
+  });
+
+  it('comes to an end, with shares that add up, for a screw in each stage', { timeout: 120_000 }, () => {
+    for (const stage of ['seated', 'recess-stripped', 'head-sheared', 'fragment-retained'] as const) {
+      const tools = [
+        'driver-hexagonal',
+        'head-gripper',
+        'hollow-reamer',
+        'reversing-drive',
+        'extraction-sleeve',
+      ] as const;
+      const { screws } = forecast(atTable({ ...loose, tools, facts: { stage } }).folded);
+      const { out, leftIn, moves } = screws['1'] as { out: number; leftIn: number; moves: number };
+      expect(out).toBeGreaterThan(0);
+      expect(out + leftIn).toBeCloseTo(1, 6);
+      expect(moves).toBeGreaterThan(0);
+      expect(moves).toBeLessThan(60);
+    }
+  });
+});
