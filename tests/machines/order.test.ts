@@ -52,7 +52,6 @@ describe('out of order, without effect', () => {
     ['leaving in a screw that is out', out, (log) => log.leaves('1')],
     ['a call of a screw that is left in', left, (log) => log.call('1')],
     ['a move on a screw that is left in', left, (log) => log.begins('1', 'turn-out')],
-    ['leaving in a screw that is left in', left, (log) => log.leaves('1')],
     ['a tourniquet let down that is not up', atTheTable, (log) => log.write({ type: 'tourniquet', to: 'down' })],
     [
       'a tourniquet inflated that is up',
