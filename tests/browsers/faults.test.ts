@@ -205,7 +205,9 @@ describe('the window', () => {
     await setFaults({});
     await page.reload();
     await nurse.see(/3\s*stripped/);
-    await expect.poll(async () => (await types()).slice(before), { timeout: patienceMs }).toEqual(['resumed', 'images']);
+    await expect
+      .poll(async () => (await types()).slice(before), { timeout: patienceMs })
+      .toEqual(['resumed', 'images']);
     outcomes.push('database refuses to open at the start: played from the journal, made up for at the next start');
   });
 });
