@@ -8,7 +8,7 @@ import tongueWords from './words/en/tongue.json' with { type: 'json' };
 import { checkContent } from './check.ts';
 import { idKinds, type IdKind, type Ids } from './ids.ts';
 import { currentVersion, releases } from './releases/index.ts';
-import { translated, type Language } from './translation.ts';
+import type { Language, Translate } from './translation.ts';
 import type { Content } from './types.ts';
 import type { ReleaseWords } from './releases/release-words.ts';
 
@@ -90,7 +90,13 @@ export const companionsHere = async (): Promise<void> => {
 const loaded = new Map<string, Content>();
 let spoken: Language = 'en';
 
-const translations = new Map<Language, { words: object; releases: ReadonlyMap<string, ReleaseWords> }>();
+interface Spoken {
+  words: object;
+  releases: ReadonlyMap<string, ReleaseWords>;
+  translated: Translate;
+}
+
+const translations = new Map<Language, Spoken>();
 
 /** Speaks a language from now on, wherever content is loaded without one named: one whose words are there, or English. */
 export function speak(language: Language): void {
@@ -102,16 +108,22 @@ export function speak(language: Language): void {
  *
  * @param words of screens and record, by key
  * @param releases what stands with each release
+ * @param translated puts a release into those words; it comes with the first language besides English
  * @throws Error when the words of the present release break a rule of the phrases
  */
-export function addTranslation(language: Language, words: object, releases: ReadonlyMap<string, ReleaseWords>): void {
+export function addTranslation(
+  language: Language,
+  words: object,
+  releases: ReadonlyMap<string, ReleaseWords>,
+  translated: Translate,
+): void {
   const { phrases, trade } = releases.get(currentVersion) ?? { phrases: {}, trade: {} };
   const content = translated(loadContent(currentVersion, 'en') as Content, {
     phrases: withOther({ ...phrases, language }, words),
     trade,
     words: [words],
   });
-  translations.set(language, { words, releases });
+  translations.set(language, { words, releases, translated });
   loaded.set(`${currentVersion} ${language}`, content);
 }
 
@@ -138,7 +150,7 @@ export function loadContent(version: string, language: Language = spoken): Conte
   const own = translations.get(language);
   if (!content || !own) return content;
   const { phrases, trade } = own.releases.get(version) ?? { phrases: {}, trade: {} };
-  const told = translated(content, {
+  const told = own.translated(content, {
     phrases: withOther({ ...phrases, language }, own.words),
     trade,
     words: [own.words],

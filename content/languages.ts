@@ -23,7 +23,8 @@ const loading = new Map<Language, Promise<void>>();
 async function fetched(language: Language): Promise<void> {
   const files = languageFiles.get(language);
   if (!files) return;
-  const [words, releases] = await Promise.all([
+  const [{ translated }, words, releases] = await Promise.all([
+    import('./translation.ts'),
     files.words(),
     Promise.all(
       Object.entries(files.releases)
@@ -31,7 +32,7 @@ async function fetched(language: Language): Promise<void> {
         .map(async ([version, load]) => [version, await load()] as const),
     ),
   ]);
-  addTranslation(language, words, new Map(releases));
+  addTranslation(language, words, new Map(releases), translated);
 }
 
 /**

@@ -12,6 +12,9 @@ export interface Translation extends ReleaseWords {
   words: readonly object[];
 }
 
+/** What `translated` is, for whoever is given it. */
+export type Translate = (content: Content, translation: Translation) => Content;
+
 const cited = (rows: readonly Cited[], texts: readonly string[] | undefined): Cited[] =>
   rows.map((row, index) => ({ ...row, text: texts?.[index] ?? row.text }));
 

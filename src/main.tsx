@@ -21,7 +21,7 @@ import { openDatabase } from './store/indexeddb/log.ts';
 import { openJournal } from './store/opfs/journal.ts';
 import { openMirroredLog } from './store/mirrored-log.ts';
 import type { CaseMeta, StoredRow } from './store/port.ts';
-import { App } from './screens/App.tsx';
+import { App, Cases } from './screens/App.tsx';
 import { Broken } from './screens/Broken.tsx';
 import type { Preferences } from './screens/app.ts';
 import { showNotStarted } from './not-started.ts';
@@ -237,6 +237,8 @@ async function start(): Promise<void> {
     }
   };
 
+  // What cannot be had says so in its place, and is asked for again there.
+  if (!session.open()) await Cases.load().catch(() => undefined);
   await drawn;
   render(
     () => (

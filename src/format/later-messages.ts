@@ -1,5 +1,5 @@
 /**
- * The words that no screen shows at a start: those of the rooms and sheets in scripts of their own, in English. A
+ * The words that no resumed case shows at a start: those of the rooms and sheets in scripts of their own, in English. A
  * translation brings all of its words at once.
  */
 import across from '../../content/words/en/across.json' with { type: 'json' };
@@ -10,6 +10,7 @@ import record from '../../content/words/en/record.json' with { type: 'json' };
 import rooms from '../../content/words/en/rooms.json' with { type: 'json' };
 import sheets from '../../content/words/en/sheets.json' with { type: 'json' };
 import trust from '../../content/words/en/trust.json' with { type: 'json' };
+import './list-messages.ts';
 import { addWords } from './messages.ts';
 
 addWords({ ...across, ...department, ...faults, ...plan, ...record, ...rooms, ...sheets, ...trust });

@@ -16,7 +16,7 @@ export const filled = (phrase: string, values: Fill = {}): string =>
 
 const added: Record<string, string> = {};
 
-/** Adds words that came after the content did; `later-messages.ts` alone does. Where the content has words of its own they stand. */
+/** Adds words that came after the content did; `later-messages.ts` and `list-messages.ts` alone do. Where the content has words of its own they stand. */
 export const addWords = (words: Readonly<Record<string, string>>): void => void Object.assign(added, words);
 
 /**

@@ -12,9 +12,6 @@
  */
 export const capHeight = 0.668;
 
-/** CSS px per mm until somebody has held a bank card against the screen: 96 px an inch, as CSS counts. */
-export const uncalibratedPxPerMm = 96 / 25.4;
-
 /** Smallest, preferred and default visual angle of a capital, in arc minutes. */
 export const angles = { floor: 16, preferred: 20, start: 22 } as const;
 

@@ -8,13 +8,17 @@ import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
 import { messagesOf } from '../format/messages.ts';
 import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
-import { Cases } from './Cases.tsx';
 import { later } from './later.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
 import { PrivacyContext, type DevicePrivacy } from './privacy.ts';
 import { Unsaved } from './Unsaved.tsx';
 
+/** Waited for at a start that resumes no case. */
+export const Cases = later(
+  () => import('./Cases.tsx').then((script) => script.Cases),
+  () => Promise.resolve(),
+);
 const Lock = later(() => import('./Lock.tsx').then((script) => script.Lock));
 const Glance = later(() => import('./Glance.tsx').then((script) => script.Glance));
 const Wall = later(() => import('./Wall.tsx').then((script) => script.Wall));

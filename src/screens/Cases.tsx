@@ -16,6 +16,7 @@ import { helpSeen } from './help/seen.ts';
 import { later } from './later.tsx';
 import { usePrivacy } from './privacy.ts';
 import './cases.css';
+import '../format/list-messages.ts';
 import { outcomeWords } from './failure-words.ts';
 
 const CaseSheet = later(() => import('./cases/CaseSheet.tsx').then((script) => script.CaseSheet));

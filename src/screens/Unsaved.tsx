@@ -1,10 +1,12 @@
 import { createSignal, Show } from 'solid-js';
+import { deferred } from '../deferred.ts';
 import type { Failure } from '../failure.ts';
 import { Touch } from '../parts/Touch.tsx';
-import { downloadCase } from '../session/case-file.ts';
 import { useApp } from './app.ts';
 import { sayNext } from './table/said.ts';
 import { failureWords } from './failure-words.ts';
+
+const files = deferred(() => import('../session/case-file.ts'));
 
 /** The visible stop when an entry could not be written: it stays in view, to be tried again, kept as a file, or given up. */
 export function Unsaved() {
@@ -23,7 +25,16 @@ export function Unsaved() {
   const save = () => {
     const open = app.open();
     const now = waiting();
-    if (open && now) downloadCase(open, [...open.entries, now.entry]);
+    if (!open || !now) return;
+    const entries = [...open.entries, now.entry];
+    const loaded = files.loaded();
+    // Within the touch where it can be: a browser may refuse a file that comes later.
+    if (loaded) loaded.downloadCase(open, entries);
+    else
+      files.load().then(
+        ({ downloadCase }) => downloadCase(open, entries),
+        () => setTried({ code: 'not-fetched' }),
+      );
   };
   return (
     <main class="unsaved" role="alertdialog" aria-label={app.w('unsaved.title')}>

@@ -7,8 +7,15 @@ import { Touch } from '../parts/Touch.tsx';
 import { screenOf, useApp } from './app.ts';
 import './later.css';
 
-/** The words of all of them; none is drawn before they are there. */
+/** The words of all of them; none is drawn before they are there, unless it brings its own. */
 const words = deferred(() => import('../format/later-messages.ts'));
+const allWords = () => Promise.all([words.load(), recordWords.load()]);
+
+/** A part of the app in a script of its own. */
+export type Later<Props extends object> = Component<Props> & {
+  /** Brings it into memory before it is drawn. Rejects with what the fetch rejects with. */
+  load: () => Promise<unknown>;
+};
 
 /**
  * A room or sheet that no resumed case needs at once, in a script of its own. Once fetched it is drawn at once, as
@@ -16,13 +23,17 @@ const words = deferred(() => import('../format/later-messages.ts'));
  * own `onClose`, or else the screen that the case stands at.
  *
  * @param load asks for the script; asked again after it failed
+ * @param bring asks for the words that it needs, when not those of all rooms
  * @example const Record = later(() => import('./Record.tsx').then((script) => script.Record))
  */
-export function later<Props extends object>(load: () => Promise<Component<Props>>): Component<Props> {
+export function later<Props extends object>(
+  load: () => Promise<Component<Props>>,
+  bring: () => Promise<unknown> = allWords,
+): Later<Props> {
   const [part, setPart] = createSignal<Component<Props> | null>(null);
   const [missing, setMissing] = createSignal(false);
   const script = deferred(async () => {
-    const [found] = await Promise.all([load(), words.load(), recordWords.load()]);
+    const [found] = await Promise.all([load(), bring()]);
     setPart(() => found);
   });
   const fetch = () => {
@@ -30,7 +41,7 @@ export function later<Props extends object>(load: () => Promise<Component<Props>
     // Told in the place of the part, with a touch that asks again.
     script.load().catch(() => setMissing(true));
   };
-  return (props) => {
+  const drawn: Component<Props> = (props) => {
     onMount(fetch);
     createLayoutGuard(part);
     const back = () => (props as { onClose?: () => void }).onClose;
@@ -40,6 +51,7 @@ export function later<Props extends object>(load: () => Promise<Component<Props>
       </Show>
     );
   };
+  return Object.assign(drawn, { load: script.load });
 }
 
 function Waiting(props: { missing: boolean; again: () => void; back: (() => void) | undefined }) {

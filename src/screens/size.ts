@@ -1,6 +1,6 @@
 /** Real millimetres on this screen. */
 import { createSignal, onCleanup, onMount } from 'solid-js';
-import { uncalibratedPxPerMm } from '../parts/type-size.ts';
+import { uncalibratedPxPerMm } from '../parts/px-per-mm.ts';
 import type { App, Preferences } from './app.ts';
 
 export const pxPerMm = ({ pxPerMm }: Pick<Preferences, 'pxPerMm'>): number => pxPerMm ?? uncalibratedPxPerMm;

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import first from '../../content/words/en/first.json' with { type: 'json' };
+import list from '../../content/words/en/list.json' with { type: 'json' };
 import { policy } from '../../src/tools/serve.mjs';
 import { launchChromium, launchFirefox, launchWebKit, startServer, type Engine } from './harness.ts';
 import { patienceMs } from './rest.ts';
@@ -11,7 +11,7 @@ const firstText = `new Promise((done, fail) => {
   const end = performance.now() + ${patienceMs};
   (function look() {
     const text = document.getElementById('app').innerText.trim();
-    if (text.includes(${JSON.stringify(first['plan.help.offer'])})) done(text);
+    if (text.includes(${JSON.stringify(list['plan.help.offer'])})) done(text);
     else if (performance.now() > end) fail(new Error('the page stayed at: ' + text));
     else requestAnimationFrame(look);
   })();
@@ -19,7 +19,7 @@ const firstText = `new Promise((done, fail) => {
 
 /** A browser may answer the request to keep the data at any time after the start: that line is left out of the page. */
 const withoutStorage = (text: unknown) =>
-  [first['cases.storage-kept'], first['cases.storage-at-risk'], first['cases.storage-unknown']].reduce(
+  [list['cases.storage-kept'], list['cases.storage-at-risk'], list['cases.storage-unknown']].reduce(
     (left, line) => left.replace(line, ''),
     String(text),
   );

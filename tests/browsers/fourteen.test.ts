@@ -89,7 +89,13 @@ describe.each(sizes)('fourteen screws and a hold at $name', ({ name, viewport, p
     await nurse.see(/Taken in as a case of its own/);
     await page.reload();
     await nurse.see(/7\s*stripped/);
+    await nurse.see(/Taken up again/);
     await nurse.see(/A second surgeon/);
+    await atRest(page);
+    expect.soft(await outOfView(page), `${name}, taken up`).toEqual([]);
+    expect.soft((await measure(page, pxPerMm)).faults, `${name}, taken up`).toEqual([]);
+    await nurse.touch(/^Yes$/);
+    await page.locator('.band-hold', { hasText: /A second surgeon/ }).waitFor();
     await atRest(page);
     writeFileSync(new URL(`fourteen-${viewport.width}.png`, shots), await page.screenshot());
     expect.soft(await outOfView(page), name).toEqual([]);

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { inflateSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { capHeight, capHeightMm, fontPx, glanceSize, uncalibratedPxPerMm, widthEm } from '../../src/parts/type-size.ts';
+import { capHeight, capHeightMm, fontPx, glanceSize, widthEm } from '../../src/parts/type-size.ts';
+import { uncalibratedPxPerMm } from '../../src/parts/px-per-mm.ts';
 
 const family = '@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin';
 const theme = readFileSync(new URL('../../src/theme.css', import.meta.url), 'utf8');

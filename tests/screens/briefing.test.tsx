@@ -382,7 +382,7 @@ describe('what was agreed', () => {
     await touch('more', 0);
     const expected = theatreTime(app.tick(), 2, 0);
     await touch(w('briefing.clock-shows'));
-    expect(entries().at(-1)).toMatchObject({ type: 'clock-compared', theatreClock: expected });
+    expect(entries().at(-1)).toMatchObject({ type: 'clock-compared', theatreClock: expected, source: 'wall' });
   });
 });
 

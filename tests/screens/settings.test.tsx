@@ -1,6 +1,7 @@
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { capHeightMm, uncalibratedPxPerMm } from '../../src/parts/type-size.ts';
+import { uncalibratedPxPerMm } from '../../src/parts/px-per-mm.ts';
+import { capHeightMm } from '../../src/parts/type-size.ts';
 import { Settings } from '../../src/screens/Settings.tsx';
 import { card, pxPerMmOf } from '../../src/screens/settings/Calibration.tsx';
 import { content, room, steadyFingers, w } from './rooms.harness.tsx';

@@ -325,6 +325,20 @@ describe('a case that is taken up again', () => {
     expect(screen.queryByText(/Taken up again/)).toBeNull();
   });
 
+  it('names the holds that stand behind it', async () => {
+    const held: EntryDraft[] = [
+      ...running,
+      { type: 'move-ended', screw: '1', outcome: 'no-change' },
+      { type: 'move-started', screw: '1', move: 'turn-out' },
+      { type: 'move-ended', screw: '1', outcome: 'no-change' },
+    ];
+    const at = await room(Table, { drafts: held, takenUp: true });
+    const { label } = content.phrases.holds['second-surgeon'];
+    await vi.waitFor(() => expect(document.querySelector('.ask-row .band-text')?.textContent).toBe(label));
+    await at.touch(w('ask.taken-up.known'));
+    expect(document.querySelector('.band-hold .band-title')?.textContent).toBe(label);
+  });
+
   it('is asked the same where it stands at its closing', async () => {
     const at = await room(Closing, { drafts: [...running, { type: 'work-ended' }], takenUp: true });
     await at.touch(w('ask.taken-up.not-known'));

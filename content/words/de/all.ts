@@ -4,6 +4,7 @@ import department from './department.json' with { type: 'json' };
 import faults from './faults.json' with { type: 'json' };
 import first from './first.json' with { type: 'json' };
 import later from './later.json' with { type: 'json' };
+import list from './list.json' with { type: 'json' };
 import plan from './plan.json' with { type: 'json' };
 import reasons from './reasons.json' with { type: 'json' };
 import record from './record.json' with { type: 'json' };
@@ -20,6 +21,7 @@ export const words = {
   ...faults,
   ...first,
   ...later,
+  ...list,
   ...plan,
   ...reasons,
   ...record,

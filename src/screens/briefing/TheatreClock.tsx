@@ -25,7 +25,11 @@ export function TheatreClock(props: { put: StepProps['put'] }) {
     return entry?.type === 'clock-compared' ? Math.round((epoch(entry.theatreClock) - epoch(entry.at)) / 1000) : null;
   };
   const compare = () =>
-    void props.put({ type: 'clock-compared', theatreClock: theatreTime(app.tick(), minutes(), seconds()) });
+    void props.put({
+      type: 'clock-compared',
+      theatreClock: theatreTime(app.tick(), minutes(), seconds()),
+      source: 'wall',
+    });
   const words = { less: w('briefing.less'), more: w('briefing.more') };
   return (
     <>

@@ -35,6 +35,11 @@ const steps = ['missing', 'words', 'who'] as const;
 export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recorder; onClose: () => void }) {
   const app = useApp();
   const { w, content } = app;
+  /** Who was listed in a role, to know it by. What is entered is the role. */
+  const listed = (role: Role) => {
+    const people = app.open()?.folded.case.context.people ?? [];
+    return [...new Set(people.flatMap((one) => (one.role === role ? [one.who] : [])))].join(', ');
+  };
   const roleWord = () => localeOf(content().phrases.language).roles;
   const [by, setBy] = createSignal<readonly Role[]>([]);
   const [words, setWords] = createSignal('');
@@ -134,7 +139,8 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
               <For each={roles}>
                 {(role) => (
                   <Touch onAct={() => toggle(role)} pressed={by().includes(role)}>
-                    {roleWord()[role]}
+                    <span>{roleWord()[role]}</span>
+                    <Show when={listed(role)}>{(who) => <small>{who()}</small>}</Show>
                   </Touch>
                 )}
               </For>

@@ -1,7 +1,7 @@
 import { createSignal } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
 import { figure } from '../../format/figures.ts';
-import { uncalibratedPxPerMm } from '../../parts/type-size.ts';
+import { uncalibratedPxPerMm } from '../../parts/px-per-mm.ts';
 import { useApp } from '../app.ts';
 
 /** A bank card, mm: ISO/IEC 7810, format ID-1 (dimensions from memory). */

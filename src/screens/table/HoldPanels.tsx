@@ -77,6 +77,11 @@ export function HoldRow(props: { table: Table }) {
   const standing = () => props.table.standing();
   const now = () => (props.table.row() === 'ask' ? null : (standing()[0] ?? null));
   createLayoutGuard(() => `${props.table.row()} ${props.table.ask()?.key}`);
+  /** A question in their place hides no hold: the next touch may be a move past it. */
+  const behind = () =>
+    standing()
+      .map((hold) => content().phrases.holds[hold].label)
+      .join(' · ');
   const give = (hold: HoldId, answer: Answer) => {
     if (answer === 'called') return void props.table.callColleague();
     if (answer === 'let-down') return void props.table.record({ type: 'tourniquet', to: 'down' });
@@ -91,7 +96,7 @@ export function HoldRow(props: { table: Table }) {
           <Show when={props.table.row() === 'ask' ? props.table.ask() : null}>
             {(ask) => (
               <div class="hold-row ask-row">
-                <Band kind="notice" title={ask().title}>
+                <Band kind="notice" title={ask().title} text={behind()}>
                   <For each={ask().options}>
                     {(option) => <Touch onAct={() => void option.act(props.table)}>{option.label}</Touch>}
                   </For>
