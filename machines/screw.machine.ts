@@ -241,7 +241,9 @@ function build(content: Content) {
       reassessAfterSlip: assign(remembered(({ context }) => afterReassessment(context, false))),
       reassessFreely: assign(remembered(({ context }) => afterReassessment(context, true))),
       noteAnswer: assign(({ context, event }) => {
-        const { hold } = eventOf(event, 'hold-answered').entry;
+        const { hold, answer } = eventOf(event, 'hold-answered').entry;
+        // Who heeds a hold goes another way: the move it stands before is asked about again.
+        if (content.ladder === 2 && (answer === 'heeded' || answer === 'stop')) return {};
         const both = hold === 'bone-stop' ? (['bone-stop', 'bone-consider'] as const) : [hold];
         return { answered: [...new Set([...context.answered, ...both])] };
       }),

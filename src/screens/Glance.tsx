@@ -8,7 +8,7 @@ import { Touch } from '../parts/Touch.tsx';
 import { glanceSize, widthEm } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
 import { sideWord } from './cases/side-word.ts';
-import { glancePage, type GlanceOption, type GlancePage } from './glance-page.ts';
+import { glancePage, isSurgeons, type GlanceOption, type GlancePage } from './glance-page.ts';
 import { capital } from '../format/prose.ts';
 import { answersFor } from './table/Outcomes.tsx';
 import { createTable } from './table/state.ts';
@@ -65,7 +65,9 @@ export function createGlance() {
   const labels = () => answers().map(({ label }) => label);
   const page = createMemo((): GlancePage | null => {
     const view = app.view();
-    return view && glancePage(view, app.content(), app.w, side(), labels());
+    return (
+      view && glancePage(view, app.content(), app.w, side(), labels(), table.isSecond() ? table.pendingHolds() : [])
+    );
   });
   return { app, table, answers, page, where: () => `${side()} ${boneName(app.content(), opened()?.bone ?? '')}` };
 }
@@ -93,9 +95,14 @@ export function Glance() {
     switch (option.act.kind) {
       case 'start': {
         const { move } = option.act;
-        const holds = table.moves().find(({ offered }) => offered.move === move)?.offered.holds.length ?? 0;
+        const offered = table.moves().find((one) => one.offered.move === move)?.offered;
+        // By the second ladder the surgeon reads what stands before the move; it is answered on the table screen.
+        if (offered?.holds.length && table.isSecond() && table.fittingTools(move).length < 2) {
+          void table.start(move, undefined, true);
+          if (!offered.holds.some(isSurgeons)) table.turn('table');
+        }
         // A question that has to be answered first is asked on the table screen.
-        if (holds) app.go('table');
+        else if (offered?.holds.length || offered?.unknown) app.go('table');
         else void table.start(move);
         return;
       }
@@ -107,13 +114,13 @@ export function Glance() {
       case 'call':
         return void table.callColleague();
       default:
-        app.go('table');
+        table.turn('table');
     }
   };
   const press = (event: KeyboardEvent) => {
     if (event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
     const option = page()?.options.find(({ number }) => String(number) === event.key);
-    if (event.key === 'Escape') app.go('table');
+    if (event.key === 'Escape') table.turn('table');
     else if (option && allowTap(performance.now())) act(option);
   };
   onMount(() => window.addEventListener('keydown', press));
@@ -133,7 +140,7 @@ export function Glance() {
         )}
       </Show>
       <footer class="glance-foot">
-        <Touch onAct={() => app.go('table')}>{app.w('glance.back')}</Touch>
+        <Touch onAct={() => table.turn('table')}>{app.w('glance.back')}</Touch>
         <b>{where()}</b>
         <Show when={(page()?.more ?? 0) > 0}>
           <span>{app.w('glance.more', { count: page()?.more ?? 0 })}</span>

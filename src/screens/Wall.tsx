@@ -1,16 +1,20 @@
 import { Show } from 'solid-js';
+import type { HoldId } from '../../content/ids.ts';
 import { span } from '../format/figures.ts';
 import { createGlance, GlanceClocks, GlanceLines } from './Glance.tsx';
 import { capital } from '../format/prose.ts';
 import './glance.css';
 
+/** By the second ladder count and clocks are asked of the nurse. */
+const nurses: readonly HoldId[] = ['count', 'shavings', 'tourniquet', 'time'];
+
 /** A second window or screen: nothing to touch, it follows the first and says at once when it no longer does. */
 export function Wall(props: { /** Sentence when the first window has fallen silent. */ stale: string | null }) {
   const { app, table, page, where } = createGlance();
   const holds = () =>
-    [...(table.screw()?.holds ?? []), ...(app.view()?.holds ?? [])].map(
-      (hold) => app.content().phrases.holds[hold].glance,
-    );
+    [...(table.screw()?.holds ?? []), ...(app.view()?.holds ?? [])]
+      .filter((hold) => !table.isSecond() || !nurses.includes(hold))
+      .map((hold) => app.content().phrases.holds[hold].glance);
   const clocks = () => app.view()?.clocks;
   return (
     <main class="glance wall">

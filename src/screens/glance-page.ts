@@ -1,8 +1,9 @@
 /** What the surgeon reads from the set distance: one line of state and at most four options. */
 import type { Content } from '../../content/types.ts';
-import type { CaseState } from '../../machines/view.types.ts';
-import type { MoveId } from '../../content/ids.ts';
+import type { CaseState, ScrewView } from '../../machines/view.types.ts';
+import type { HoldId, MoveId } from '../../content/ids.ts';
 import type { Messages } from '../format/messages.ts';
+import { numberAt } from './numbers.ts';
 
 export interface GlanceOption {
   /** Its number at the table, so that the number the surgeon says is the one the nurse touches; null where it has none. */
@@ -27,9 +28,23 @@ export interface GlancePage {
 /** Two moves at most: leaving in and calling someone always have room. */
 const movesShown = 2;
 
+/** What gives pause by the second ladder, in its order. */
+const ofCase: readonly HoldId[] = ['stop-and-think', 'find-tip', 'still-fixed'];
+
+/** What lies beyond the far wall and the bone are the surgeon's; count and clocks are the nurse's. */
+export const isSurgeons = (hold: HoldId): boolean =>
+  hold === 'far-wall' || hold === 'bone-stop' || hold === 'bone-consider' || hold === 'bone-unmeasured';
+
+/** The hold that the surgeon is asked, if one is. */
+function askedHere(view: CaseState, { holds }: ScrewView, before: readonly HoldId[]): HoldId | null {
+  const pause = ofCase.find((hold) => view.holds.includes(hold));
+  return pause ?? (holds.includes('reassess') ? 'reassess' : (before.find(isSurgeons) ?? null));
+}
+
 /**
  * The page for the called screw.
  *
+ * @param before holds that stand before the move that was touched
  * @param likely labels of the likeliest answers to the running move, in order; empty when none is running
  * @example glancePage(view, content, w, []).options.length <= 4 // true
  */
@@ -39,6 +54,7 @@ export function glancePage(
   w: Messages,
   side: string,
   likely: readonly string[],
+  before: readonly HoldId[] = [],
 ): GlancePage {
   const { phrases } = content;
   const id = view.called;
@@ -57,23 +73,33 @@ export function glancePage(
     };
   }
   const state = `${id} ${stage.glance} ${side}`;
-  const place = (move: MoveId) => screw.offered.findIndex((offered) => offered.move === move) + 1 || null;
+  const place = (move: MoveId) => {
+    const at = screw.offered.findIndex((offered) => offered.move === move);
+    return at < 0 ? null : numberAt(at, content.ladder === 2);
+  };
   const leave = {
     number: place('leave-in'),
     label: phrases.moves['leave-in'].glance,
     act: { kind: 'leave' },
   } as const;
   const call = { number: null, label: w('glance.call'), act: { kind: 'call' } } as const;
-  if (screw.holds.includes('reassess')) {
-    const hold = phrases.holds.reassess;
+  const moves = screw.offered.filter(({ move }) => move !== 'leave-in');
+  const asked = askedHere(view, screw, before);
+  if (asked !== null) {
+    const hold = phrases.holds[asked];
+    const isLook = asked === 'reassess';
+    const table = {
+      number: null,
+      label: w(isLook ? 'glance.table' : 'glance.answer'),
+      act: { kind: 'table' },
+    } as const;
     return {
-      state: `${id} ${hold.glance}`,
+      state: ofCase.includes(asked) ? hold.glance : `${id} ${hold.glance}`,
       say: hold.say,
-      options: [{ number: null, label: w('glance.table'), act: { kind: 'table' } }, leave, call],
-      more: 0,
+      options: [table, leave, call],
+      more: isLook ? 0 : moves.length,
     };
   }
-  const moves = screw.offered.filter(({ move }) => move !== 'leave-in');
   const first = moves.slice(0, movesShown).map(({ move }) => ({
     number: place(move),
     label: phrases.moves[move].glance,

@@ -19,7 +19,7 @@ export const content = loadContent(currentVersion) as Content;
 export const w = messagesOf(content);
 
 // As in the app, where every part is in memory right after the first screen is drawn.
-beforeAll(() => loadDeferred());
+beforeAll(() => loadDeferred(), 60_000);
 
 // The tap guard of the app outlives a test, so the clock of the tests only goes forward.
 let clock = 0;
@@ -53,7 +53,7 @@ export interface Room {
 /** Renders a screen of the app; with drafts a case is open and holds them, taken up again in another session if so said. */
 export async function room(
   Screen: Component,
-  { drafts = [] as readonly EntryDraft[], demo = false, more = {}, takenUp = false } = {},
+  { drafts = [] as readonly EntryDraft[], demo = false, more = {}, takenUp = false, parts: own = {} } = {},
 ): Promise<Room> {
   let ids = 0;
   let ticks = 0;
@@ -64,6 +64,7 @@ export async function room(
     pin: () => department().pin(),
     now: () => new Date(start + ticks++ * 1000).toISOString(),
     newId: () => `00000000-0000-4000-8000-${String(++ids).padStart(12, '0')}`,
+    ...own,
   };
   let session = createSession(parts);
   const [first, ...rest] = drafts;

@@ -6,11 +6,21 @@ import { percent } from '../../format/figures.ts';
 import { capital } from '../../format/prose.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
+import { BeforeMove } from './BeforeMove.tsx';
 import { decidersOf } from './deciders.ts';
 import type { Table } from './state.ts';
 
-/** Holds before the pending move: reverse drive, then the bone limit with a reason, H4 with a second touch. */
+/** What stands before the pending move, by the ladder of the content. */
 export function BeforeStart(props: { table: Table }) {
+  return (
+    <Show when={props.table.isSecond()} fallback={<BeforeFirst table={props.table} />}>
+      <BeforeMove table={props.table} />
+    </Show>
+  );
+}
+
+/** Holds before the pending move: reverse drive, then the bone limit with a reason, H4 with a second touch. */
+function BeforeFirst(props: { table: Table }) {
   const app = useApp();
   const { w, content } = app;
   const [reason, setReason] = createSignal<string | null>(null);

@@ -7,7 +7,8 @@ import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { capital } from '../../format/prose.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
-import { cardsAtOnce, type Table } from './state.ts';
+import { deferKey } from '../numbers.ts';
+import type { Table } from './state.ts';
 import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 
@@ -33,26 +34,25 @@ export function closedWords(app: App, { why, missing }: WithdrawnMove): string {
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
 export function Cards(props: { table: Table; page: number }) {
   const app = useApp();
-  const shown = createMemo(() => props.table.moves().slice(props.page * cardsAtOnce, (props.page + 1) * cardsAtOnce));
+  const atOnce = () => props.table.cardsAtOnce();
+  const shown = createMemo(() => props.table.moves().slice(props.page * atOnce(), (props.page + 1) * atOnce()));
+  const defers = () => shown().length > 0 && atOnce() < 4;
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
-  createLayoutGuard(() =>
-    shown()
-      .map(({ offered }) => offered.move)
-      .join(),
-  );
+  createLayoutGuard(() => [...shown().map(({ offered }) => offered.move), defers()].join());
   const before = (offered: OfferedMove) => {
     const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].glance);
     const marks = [
       ...holds,
       ...(offered.shavings ? [app.w('card.shavings')] : []),
       ...offered.assumed.map((what) => app.w(`card.assumed-${what}`)),
+      ...(props.table.script()?.cardMarks(app, offered) ?? []),
     ];
     return marks.length ? marks.join(' · ') : undefined;
   };
   /** "Here: 7 of 9" for this move at the stage the called screw is in. */
   const here = ({ move }: OfferedMove) => countedHere(app, move, props.table.screw()?.stage);
   return (
-    <div class="cards" data-few={shown().length > 2 ? undefined : ''}>
+    <div class="cards" data-few={shown().length + (defers() ? 1 : 0) > 2 ? undefined : ''}>
       <For each={shown()}>
         {({ number, offered }) => (
           <div class="card-place">
@@ -84,8 +84,11 @@ export function Cards(props: { table: Table; page: number }) {
           </div>
         )}
       </For>
+      <Show when={defers()}>
+        <MoveCard number={deferKey} title={app.w('card.defer')} words={words} onAct={() => void props.table.defer()} />
+      </Show>
       <Show when={shown().length === 0}>
-        <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / cardsAtOnce)} />
+        <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / atOnce())} />
       </Show>
     </div>
   );
@@ -131,6 +134,11 @@ function Closed(props: { table: Table; page: number }) {
                     {app.w('closed.here')}
                   </Touch>
                 )}
+              </Show>
+              <Show when={move.why === 'plate-on'}>
+                <Touch size="small" onAct={() => void props.table.lift()}>
+                  {app.w('more.lift')}
+                </Touch>
               </Show>
               <Touch
                 size="small"

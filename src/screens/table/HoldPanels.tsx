@@ -1,75 +1,13 @@
-import { For, Show, createEffect, createSignal, on } from 'solid-js';
+import { For, Show } from 'solid-js';
 import type { Answer, HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import type { Table } from './state.ts';
+import { later } from '../later.tsx';
+import { pausing, type Table } from './state.ts';
 import { useApp } from '../app.ts';
 
-const checks = ['recessCleared', 'fullySeated', 'inLine', 'freshDriver'] as const;
-
-/** H1: look again before anything turns, or of one's own accord. Each check is optional; one touch says that somebody has looked. */
-export function Reassess(props: { table: Table }) {
-  const { w, content } = useApp();
-  const [checked, setChecked] = createSignal<Partial<Record<(typeof checks)[number], boolean>>>({});
-  const phrase = () => content().phrases.holds.reassess;
-  const left = () => props.table.screw()?.chanceLeft;
-  // What was seen on one screw was not seen on another.
-  const screw = () => props.table.called();
-  createEffect(on(screw, () => setChecked({}), { defer: true }));
-  createLayoutGuard(screw);
-  const toggle = (check: (typeof checks)[number]) => setChecked((all) => ({ ...all, [check]: !all[check] }));
-  const looked = async () => {
-    const id = screw();
-    if (id === null) return;
-    const result = await props.table.record({
-      type: 'reassessed',
-      screw: id,
-      checks: checked(),
-    });
-    if (result.ok) props.table.home();
-  };
-  return (
-    <div class="hold-panel with-checks">
-      <Band
-        kind="hold"
-        title={props.table.reassess() ? phrase().label : w('look.again')}
-        text={
-          !props.table.reassess() || left() === null || left() === undefined
-            ? phrase().help
-            : `${phrase().help} ${w('hold.chance', { share: percent(left() ?? 0) })}`
-        }
-      />
-      <div class="hold-checks" role="group" aria-label={w('hold.checks')}>
-        <For each={checks}>
-          {(check) => (
-            <Touch size="card" pressed={checked()[check] === true} onAct={() => toggle(check)}>
-              {w(`check.${check}`)}
-            </Touch>
-          )}
-        </For>
-      </div>
-      <div class="hold-answers">
-        <Touch size="card" onAct={() => void looked()}>
-          {w('hold.looked')}
-        </Touch>
-        <Show
-          when={props.table.reassess()}
-          fallback={
-            <Touch size="card" onAct={() => props.table.home()}>
-              {w('table.back')}
-            </Touch>
-          }
-        >
-          <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
-            {w('hold.go-on-unlooked')}
-          </Touch>
-        </Show>
-      </div>
-    </div>
-  );
-}
+const PauseRow = later(() => import('./PauseRow.tsx').then((script) => script.PauseRow));
 
 /** Holds that stand in a row above the cards and leave them usable, the first with its answers. */
 export function HoldRow(props: { table: Table }) {
@@ -115,17 +53,19 @@ export function HoldRow(props: { table: Table }) {
       }
     >
       {(hold) => (
-        <div class="hold-row">
-          <Band
-            kind="hold"
-            title={content().phrases.holds[hold()].label}
-            text={standing().length > 1 ? w('hold.more', { count: standing().length - 1 }) : ''}
-          >
-            <For each={content().holds.find(({ id }) => id === hold())?.answers ?? []}>
-              {(answer) => <Touch onAct={() => give(hold(), answer)}>{w(`answer.${answer}`)}</Touch>}
-            </For>
-          </Band>
-        </div>
+        <Show when={pausing.every((one) => one !== hold())} fallback={<PauseRow table={props.table} hold={hold()} />}>
+          <div class="hold-row">
+            <Band
+              kind="hold"
+              title={content().phrases.holds[hold()].label}
+              text={standing().length > 1 ? w('hold.more', { count: standing().length - 1 }) : ''}
+            >
+              <For each={content().holds.find(({ id }) => id === hold())?.answers ?? []}>
+                {(answer) => <Touch onAct={() => give(hold(), answer)}>{w(`answer.${answer}`)}</Touch>}
+              </For>
+            </Band>
+          </div>
+        </Show>
       )}
     </Show>
   );

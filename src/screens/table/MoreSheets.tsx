@@ -1,5 +1,6 @@
 import { For, Show, createSignal } from 'solid-js';
 import type { HoldId, ToolId } from '../../../content/ids.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { departmentSource } from '../../../content/overlay.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
@@ -24,7 +25,20 @@ const menu: readonly SheetName[] = [
 
 /** What is not needed every minute, one touch further. */
 export function MoreSheet(props: Props) {
-  const { w, go } = useApp();
+  const { w, go, open, view } = useApp();
+  const liftable = () => {
+    const room = open()?.folded.case.context.room;
+    return props.table.isSecond() && room?.opened?.construct === 'plate' && !room.plateOff;
+  };
+  /** What a notice of the second ladder asks to be looked at: a word that it was. */
+  const unchecked = (): Extract<EntryDraft, { type: 'checked' }>[] => {
+    const [screw, size] = [props.table.called(), props.table.context()?.facts.driveSize];
+    const first = props.table.screw()?.notices.includes('first-turn') && screw !== null;
+    return [
+      ...(first ? [{ type: 'checked', what: 'first-turn', screw, ...(size !== undefined && { size }) } as const] : []),
+      ...(view()?.notices.includes('eyes-and-swabs') ? [{ type: 'checked', what: 'eyes-and-swabs' } as const] : []),
+    ];
+  };
   return (
     <Sheet title={w('more.title')} close={w('table.back')} onClose={() => props.table.home()}>
       <div class="menu">
@@ -45,6 +59,18 @@ export function MoreSheet(props: Props) {
         <Touch size="card" onAct={() => void props.table.stopAll()}>
           {w('more.stop')}
         </Touch>
+        <Show when={liftable()}>
+          <Touch size="card" onAct={() => void props.table.lift()}>
+            {w('more.lift')}
+          </Touch>
+        </Show>
+        <For each={unchecked()}>
+          {(draft) => (
+            <Touch size="card" onAct={() => void once(props.table, draft)}>
+              {w(`more.checked-${draft.what}`)}
+            </Touch>
+          )}
+        </For>
         <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off' })}>
           {w('more.plate-off')}
         </Touch>

@@ -22,6 +22,8 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
   const words = () => content().phrases.moves[props.move];
   const offered = () => props.table.moves().find((other) => other.offered.move === props.move)?.offered;
   const cite = (id: string) => sourceWords(app, id);
+  /** By the second ladder what a notice says in full stands here. */
+  const notices = () => (props.table.isSecond() ? (props.table.screw()?.notices ?? []) : []);
   const slipped = () => {
     const now = props.table.screw();
     return now !== null && now.slips > 0 && now.chanceLeft !== null && now;
@@ -53,6 +55,14 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
       <div class="about">
         <p>{words().help}</p>
         <p class="about-say">{w('table.say', { line: words().say })}</p>
+        <For each={notices()}>
+          {(notice) => (
+            <p>
+              <b>{content().phrases.holds[notice].label}</b> {content().phrases.holds[notice].help}{' '}
+              <small class="soft">{cite(content().holds.find(({ id }) => id === notice)?.source ?? '')}</small>
+            </p>
+          )}
+        </For>
         <Show when={offered()}>
           {(now) => (
             <p>

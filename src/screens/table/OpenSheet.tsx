@@ -1,4 +1,4 @@
-import { Match, Switch } from 'solid-js';
+import { Match, Show, Switch } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { useApp } from '../app.ts';
 import { Forecast } from '../forecast/later.ts';
@@ -16,8 +16,10 @@ import {
   WhenSheet,
 } from './MoreSheets.tsx';
 import { MoveSheet } from './MoveSheet.tsx';
+import { MeasureSheet } from './MeasureSheet.tsx';
+import { PauseSheet } from './PauseSheet.tsx';
 import { BoneSheet } from './Pictures.tsx';
-import type { Table } from './state.ts';
+import { pausing, type Table } from './state.ts';
 import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';
 
 /** What lies over the pictures and the cards: one sheet at a time, which takes their place. */
@@ -31,6 +33,7 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
     const panel = props.table.panel();
     return panel.kind === 'move' ? panel.move : null;
   };
+  const pause = () => pausing.find((hold) => hold === props.table.standing()[0]);
   return (
     <div class="table-sheet">
       <Switch>
@@ -63,7 +66,12 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
           <RemarkSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'holds'}>
-          <HoldsSheet table={props.table} />
+          <Show when={pause()} fallback={<HoldsSheet table={props.table} />}>
+            {(hold) => <PauseSheet table={props.table} hold={hold()} />}
+          </Show>
+        </Match>
+        <Match when={sheet() === 'measure'}>
+          <MeasureSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'forecast'}>
           <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.onClose()}>

@@ -5,20 +5,23 @@ import { allowTap } from '../../parts/tap-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
+import { deferKey } from '../numbers.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards, closedPages } from './Cards.tsx';
 import { LateBand } from './LateBand.tsx';
 import { latePages } from './late-moves.ts';
-import { HoldRow, Reassess } from './HoldPanels.tsx';
+import { HoldRow } from './HoldPanels.tsx';
 import { answersFor, Outcomes } from './Outcomes.tsx';
 import { Pictures } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
-import { cardsAtOnce, createTable, type Table as State } from './state.ts';
+import { createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
 import './table.css';
 import './sheets.css';
 
+const Reassess = later(() => import('./Reassess.tsx').then((script) => script.Reassess));
+const FactCards = later(() => import('./FactCards.tsx').then((script) => script.FactCards));
 const BeforeStart = later(() => import('./BeforeStart.tsx').then((script) => script.BeforeStart));
 const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
 const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
@@ -99,13 +102,14 @@ function StageLine(props: { table: State }) {
   const running = () => props.table.screw()?.move ?? null;
   const say = () => {
     const move = running() ?? props.table.pending();
-    const hold = props.table.reassess() ? 'reassess' : props.table.pendingHolds()[0];
+    const pause = props.table.pauses() && running() === null ? props.table.queue()[0] : undefined;
+    const hold = props.table.reassess() ? 'reassess' : (props.table.pendingHolds()[0] ?? pause);
     if (hold) return phrases().holds[hold].say;
     return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
   };
   const notices = () =>
     [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map(
-      (notice) => phrases().holds[notice].label,
+      (notice) => props.table.script()?.noticeWords(app, notice) ?? phrases().holds[notice].label,
     );
   return (
     <section class="table-stage" aria-live="polite">
@@ -126,6 +130,9 @@ function StageLine(props: { table: State }) {
                   </span>
                 </Show>
                 <For each={notices()}>{(notice) => <b>{notice}</b>}</For>
+                <Show when={running() === null && props.table.script()?.waitWords(app, screw())}>
+                  {(line) => <span>{line()}</span>}
+                </Show>
               </p>
             </div>
             <p class="say">{app.w('table.say', { line: say() })}</p>
@@ -166,12 +173,17 @@ function Panel(props: { table: State }) {
     const panel = props.table.panel();
     return panel.kind === 'tools' ? panel : null;
   };
+  const factPanel = () => {
+    const panel = props.table.panel();
+    return panel.kind === 'fact' ? panel : null;
+  };
   const looking = () => props.table.panel().kind === 'look' && props.table.mayLook();
   const shown = createMemo(() => {
     if (props.table.isLate() && props.table.running() === null) return props.table.called() === null ? 'ended' : 'late';
     if (props.table.running()) return 'outcomes';
     if (props.table.called() === null) return 'ended';
     if (toolPanel()) return 'tools';
+    if (factPanel()) return 'fact';
     if (props.table.reassess() || looking()) return 'reassess';
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
@@ -190,6 +202,9 @@ function Panel(props: { table: State }) {
         </Match>
         <Match when={shown() === 'tools' ? toolPanel() : null}>
           {(panel) => <ToolCards table={props.table} move={panel().move} tools={panel().tools} />}
+        </Match>
+        <Match when={shown() === 'fact' ? factPanel() : null}>
+          {(panel) => <FactCards table={props.table} move={panel().move} fact={panel().fact} />}
         </Match>
         <Match when={shown() === 'outcomes'}>
           <Outcomes table={props.table} all={all()} />
@@ -261,8 +276,8 @@ function LastSaid(props: { table: State }) {
 /** Always one touch away: take back, leave it in, call someone, show surgeon, the other moves, more. */
 function Foot(props: { table: State }) {
   const app = useApp();
-  const { w, go } = app;
-  const open = () => Math.ceil(props.table.moves().length / cardsAtOnce);
+  const { w } = app;
+  const open = () => Math.ceil(props.table.moves().length / props.table.cardsAtOnce());
   /** The last page: closed moves follow on the open ones. */
   const pages = () =>
     props.table.isLate()
@@ -275,8 +290,8 @@ function Foot(props: { table: State }) {
   const nextPage = () => (page() + 1 > pages() ? 0 : page() + 1);
   const others = () => {
     const next = nextPage();
-    const first = next * cardsAtOnce + 1;
-    const last = Math.min(first + cardsAtOnce - 1, props.table.moves().length);
+    const shown = props.table.moves().slice(next * props.table.cardsAtOnce(), (next + 1) * props.table.cardsAtOnce());
+    const [first, last] = [shown[0]?.number ?? 0, shown.at(-1)?.number ?? 0];
     if (next === 0) return w('table.first-moves');
     if (props.table.isLate()) return w('table.more-moves');
     if (next >= open()) return w('table.closed-moves');
@@ -309,7 +324,7 @@ function Foot(props: { table: State }) {
         </Show>
       </Touch>
       <Touch onAct={() => void props.table.callColleague()}>{w('table.colleague')}</Touch>
-      <Touch onAct={() => go('glance')}>{w('table.show')}</Touch>
+      <Touch onAct={() => props.table.turn('glance')}>{w('table.show')}</Touch>
       <Touch
         onAct={() => props.table.turnTo(nextPage())}
         closed={idle() || props.table.running() ? w('table.no-other') : undefined}
@@ -346,6 +361,7 @@ function useNumberKeys(table: State): void {
       const chosen = all || number <= 3 ? answers[number - 1] : undefined;
       if (chosen) void table.end(chosen.end);
     } else if (panel.kind === 'moves' && !table.isLate() && !table.reassess() && table.pending() === null) {
+      if (number === deferKey && table.isSecond()) return void table.defer();
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);
     }

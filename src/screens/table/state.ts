@@ -7,12 +7,14 @@ import type { EntryDraft } from '../../../machines/entry.ts';
 import { toolsFor } from '../../../machines/compute/fit.ts';
 import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { RunningMove } from '../../../machines/events.ts';
-import type { OfferedMove, ScrewView } from '../../../machines/view.types.ts';
+import type { OfferedMove, ScrewView, UnknownFact } from '../../../machines/view.types.ts';
 import { effective } from '../../session/effective.ts';
 import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
 import { deferred } from '../../deferred.ts';
+import { numberAt } from '../numbers.ts';
+import { handOver, takeOver } from './handed.ts';
 import { takenUpAsk, type Ask } from './taken-up.ts';
 
 /** What is asked after a move, with its words: no resumed case needs it at once. */
@@ -20,7 +22,14 @@ const asks = deferred(() =>
   Promise.all([import('./asks.ts'), import('../../format/later-messages.ts')]).then(([script]) => script),
 );
 
-export const cardsAtOnce = 4;
+/** Holds of the second ladder that stand whatever is done next. */
+export const pausing = ['stop-and-think', 'find-tip', 'still-fixed'] as const satisfies readonly HoldId[];
+
+/** Holds that stand in a row and leave the cards usable. */
+const inRow: readonly string[] = [...pausing, 'second-surgeon', 'tourniquet', 'time'];
+
+/** Clocks are the nurse's: their row stands beside any sheet. */
+const isClock = (hold: HoldId): boolean => hold === 'tourniquet' || hold === 'time';
 
 /** Entries after which what is entered next still happened earlier: the move that is told late has not ended. */
 const keepsLate: readonly EntryDraft['type'][] = ['struck', 'screw-called', 'move-started'];
@@ -35,6 +44,8 @@ export type Panel =
   | { kind: 'move'; move: MoveId }
   /** Which of several tools that fit the move is made with. */
   | { kind: 'tools'; move: MoveId; tools: readonly ToolId[] }
+  /** What a move rests on and nobody has told. */
+  | { kind: 'fact'; move: MoveId; fact: UnknownFact }
   | { kind: 'sheet'; sheet: SheetName };
 
 export type SheetName =
@@ -52,7 +63,7 @@ export type SheetName =
       | 'length'
       | 'forecast'
     )
-  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict');
+  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure');
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -82,22 +93,35 @@ export function createTable(app: App) {
   /** The screw that came out last, as long as that stands: it can be taken back. */
   const lastOut = createMemo(() => (app.view()?.screws[cameOut() ?? '']?.stage === 'out' ? cameOut() : null));
   const moveOf = (id: AnyMoveId): Move => moveIn(app.content(), id);
+  /** Is the case played by the second ladder? */
+  const isSecond = () => app.content().ladder === 2;
   const offers = createMemo(() => screw()?.offered ?? []);
   /** Numbers stay with their moves: the place in the ladder as offered. */
-  const numbered = createMemo(() => offers().map((offered, i) => ({ number: i + 1, offered })));
+  const numbered = createMemo(() => offers().map((offered, i) => ({ number: numberAt(i, isSecond()), offered })));
   const moves = createMemo(() => numbered().filter(({ offered }) => offered.move !== 'leave-in'));
   const leaveNumber = createMemo(() => numbered().find(({ offered }) => offered.move === 'leave-in')?.number ?? null);
-  const reassess = createMemo(() => screw()?.holds.includes('reassess') ?? false);
+  /** All that stands in a row or would, in the order of the content. */
+  const queue = createMemo((): HoldId[] => {
+    const stands: readonly string[] = [...(screw()?.holds ?? []), ...(app.view()?.holds ?? [])];
+    return app.content().holds.flatMap(({ id }) => (inRow.includes(id) && stands.includes(id) ? [id as HoldId] : []));
+  });
+  /** What gives pause comes before a look at the recess; one question at a time. */
+  const pauses = () => pausing.some((hold) => hold === queue()[0]);
+  const reassess = createMemo(() => (screw()?.holds.includes('reassess') ?? false) && !pauses());
   /** A look nobody is held to opens turning out once more. */
   const mayLook = createMemo(() => {
     const now = context();
     return now !== null && isWorking(now.stage) && now.running === null && !reassess() && lookReopens(now);
   });
-  /** Holds that stand in a row of their own and leave the cards usable. */
-  const standing = createMemo((): HoldId[] => [
-    ...(screw()?.holds.includes('second-surgeon') ? ['second-surgeon' as const] : []),
-    ...(app.view()?.holds ?? []).filter((hold) => hold === 'tourniquet' || hold === 'time'),
-  ]);
+  const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
+  /** Holds that still have to be answered before the pending move starts. */
+  const pendingHolds = createMemo((): HoldId[] =>
+    (pendingOffer()?.holds ?? []).filter((hold) => !(hold === 'reverse' && reversed())),
+  );
+  /** Holds that stand in a row of their own and leave the cards usable; beside a sheet of the second ladder the clocks alone. */
+  const standing = createMemo((): HoldId[] =>
+    isSecond() && (reassess() || pendingHolds().length > 0) ? queue().filter(isClock) : queue(),
+  );
   const [asking, setAsking] = createSignal(asks.loaded());
   if (!asking())
     asks.load().then(setAsking, () => {
@@ -122,12 +146,6 @@ export function createTable(app: App) {
     const hold = app.session.takenUp() && ask() ? undefined : standing()[0];
     return hold ?? (ask() ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
   });
-  const pendingOffer = createMemo((): OfferedMove | null => offers().find(({ move }) => move === pending()) ?? null);
-  /** Holds that still have to be answered before the pending move starts. */
-  const pendingHolds = createMemo((): HoldId[] =>
-    (pendingOffer()?.holds ?? []).filter((hold) => !(hold === 'reverse' && reversed())),
-  );
-
   const home = () =>
     batch(() => {
       setPanel((now) => (now.kind === 'moves' && now.page === 0 ? now : { kind: 'moves', page: 0 }));
@@ -181,12 +199,18 @@ export function createTable(app: App) {
     return facts && room ? toolsFor(moveOf(move), facts, room.tools) : [];
   };
 
-  /** Starts a move at once, or asks what has to be answered first. */
-  async function start(move: MoveId, named?: ToolId): Promise<void> {
+  /**
+   * Starts a move at once, or asks what has to be answered first.
+   *
+   * @param asIs nobody knows what it rests on, and it is made all the same
+   */
+  async function start(move: MoveId, named?: ToolId, asIs = false): Promise<void> {
     const id = called();
     if (isLate()) return tell(move);
     const offered = offers().find((other) => other.move === move);
     if (id === null || !offered) return;
+    const fact = named === undefined && !asIs ? offered.unknown?.find((one) => one !== 'diameter') : undefined;
+    if (fact !== undefined) return void setPanel({ kind: 'fact', move, fact });
     const fitting = fittingTools(move);
     if (named === undefined && fitting.length > 1) {
       setPanel({ kind: 'tools', move, tools: fitting });
@@ -223,13 +247,20 @@ export function createTable(app: App) {
     await startPending();
   }
 
-  async function answer(hold: HoldId, reply: Answer, reason?: string, onWordOf?: string) {
+  async function answer(
+    hold: HoldId,
+    reply: Answer,
+    reason?: string,
+    onWordOf?: string,
+    more: Pick<Extract<EntryDraft, { type: 'hold-answered' }>, 'checks' | 'seen' | 'out'> = {},
+  ) {
     const of = app.content().holds.find(({ id }) => id === hold)?.of;
     const id = of === 'screw' ? called() : null;
     return record({
       type: 'hold-answered',
       hold,
       answer: reply,
+      ...more,
       ...(id !== null && { screw: id }),
       ...(reason !== undefined && { reason }),
       ...(onWordOf !== undefined && { onWordOf }),
@@ -299,6 +330,31 @@ export function createTable(app: App) {
     if ((await record({ type: 'stopped' })).ok) setPanel({ kind: 'sheet', sheet: 'stopped' });
   }
 
+  /** The called screw is left for later. */
+  async function defer(): Promise<void> {
+    const id = mayDefer();
+    if (id !== null && (await record({ type: 'deferred', screw: id })).ok) home();
+  }
+  /** The plate is about to be lifted: what still holds it is asked first. That it is off is told by itself. */
+  async function lift(): Promise<void> {
+    if ((await record({ type: 'part-move', part: 'plate', move: 'lift' })).ok) home();
+  }
+  /** Cards on a page: by the second ladder the fourth is to come back later, where that can be said. */
+  const cardsAtOnce = () => (isSecond() && mayDefer() !== null ? 3 : 4);
+
+  // What the other screen was asking goes on here.
+  const taken = takeOver(app);
+  if (taken && offers().some(({ move, holds }) => move === taken.move && holds.length > 0)) {
+    setTool(taken.tool);
+    setPending(taken.move);
+  }
+  /** Goes to the other screen that asks what stands before a move. */
+  function turn(screen: 'table' | 'glance'): void {
+    const move = pendingHolds().length > 0 ? pending() : null;
+    handOver(app, move && { move, tool: tool() });
+    app.go(screen);
+  }
+
   async function call(id: string): Promise<void> {
     if (isLate()) {
       setToldOf(id);
@@ -339,6 +395,14 @@ export function createTable(app: App) {
     sinceCalled,
     wasOf,
     mayDefer,
+    defer,
+    lift,
+    cardsAtOnce,
+    turn,
+    isSecond,
+    fittingTools,
+    queue,
+    script: asking,
     stopAll,
     called,
     screw,
@@ -348,6 +412,7 @@ export function createTable(app: App) {
     leaveNumber,
     reassess,
     mayLook,
+    pauses,
     standing,
     row,
     home,

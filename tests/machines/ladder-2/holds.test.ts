@@ -161,6 +161,16 @@ describe('the far wall', () => {
     expect(holdsBefore(log, 'push-through')).toEqual(['far-wall']);
   });
 
+  it('is asked about again where the team went another way, and stands as passed over when the move is made all the same', () => {
+    const log = atTable({ facts: deep }).finds('1', proud);
+    log.answers('far-wall', { screw: '1', answer: 'heeded' });
+    expect(holdsBefore(log, 'push-through')).toEqual(['far-wall']);
+    log.answers('far-wall', { screw: '1', answer: 'stop' });
+    expect(holdsBefore(log, 'push-through')).toEqual(['far-wall']);
+    log.begins('1', 'push-through');
+    expect(passedOver(log)).toEqual(['far-wall']);
+  });
+
   it('is asked about before reaming a deep piece that may pass it, and not one in one cortex', () => {
     expect(holdsBefore(atTable({ facts: deep }), 'hollow-ream')).toContain('far-wall');
     expect(holdsBefore(atTable({ facts: { ...deep, cortices: null } }), 'hollow-ream')).toContain('far-wall');
