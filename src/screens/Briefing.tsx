@@ -10,7 +10,7 @@ import { figure, millimetres } from '../format/figures.ts';
 import { narrate } from '../record/narrative.ts';
 import { takeBackMs, useApp } from './app.ts';
 import { Agreed } from './briefing/Agreed.tsx';
-import { Bone } from './briefing/Bone.tsx';
+import { Bone } from './bone/Bone.tsx';
 import { Consent } from './briefing/Consent.tsx';
 import { Screws } from './briefing/Screws.tsx';
 import { Start } from './briefing/Start.tsx';

@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { readiness } from '../../machines/readiness.ts';
 import { Briefing } from '../../src/screens/Briefing.tsx';
-import { filmFactor } from '../../src/screens/briefing/Bone.tsx';
+import { filmFactor } from '../../src/screens/bone/Bone.tsx';
 import { gapsOf, lengthOffers, nextIds, nextQuestion } from '../../src/screens/briefing/plan.ts';
 import { ranges } from '../../src/format/lists.ts';
 import { theatreTime } from '../../src/screens/briefing/TheatreClock.tsx';

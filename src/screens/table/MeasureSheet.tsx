@@ -1,6 +1,6 @@
 import { Sheet } from '../../parts/Sheet.tsx';
 import { useApp } from '../app.ts';
-import { Bone } from '../briefing/Bone.tsx';
+import { Bone } from '../bone/Bone.tsx';
 import type { EntryDraft } from '../../../machines/entry.ts';
 import type { Table } from './state.ts';
 
@@ -12,7 +12,7 @@ export function MeasureSheet(props: { table: Table }) {
   const put = async (...drafts: EntryDraft[]) => (await props.table.record(...drafts)).ok;
   return (
     <Sheet title={w('before.measure')} close={w('table.back')} onClose={back}>
-      <Bone put={put} ready={() => null} next={back} />
+      <Bone put={put} />
     </Sheet>
   );
 }

@@ -3,19 +3,13 @@ import { headPlaces, type ToolId } from '../../../content/ids.ts';
 import { moveOf } from '../../../content/moves.ts';
 import type { Bore, EntryDraft } from '../../../machines/entry.ts';
 import type { Folded } from '../../../machines/folded.ts';
-import { secondOf } from '../../../machines/second-ladder.ts';
 import { attemptsOf, rowsOf, type Attempt } from '../../../machines/trace.ts';
 import { millimetres } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
+import { entering, liftAsk, tipAsk } from './case-asks.ts';
 import type { Ask } from './taken-up.ts';
 
 export { cardMarks, noticeWords, waitWords } from './marks.ts';
-
-/** A touch that records one entry. */
-const entering = (label: string, draft: EntryDraft): Ask['options'][number] => ({
-  label,
-  act: (table) => table.record(draft),
-});
 
 /** Two entries that cannot both be true: both stories, and what may be wrong with each, stand on a sheet. */
 function conflictAsk({ conflicts: [first] }: Folded, w: Messages): Ask | null {
@@ -58,47 +52,6 @@ function lengthAsk(folded: Folded, w: Messages): Ask | null {
     };
   }
   return null;
-}
-
-/** A part is being lifted and nothing holds it any more: that it is off is said by whoever sees it. */
-function liftAsk(folded: Folded, w: Messages): Ask | null {
-  const { lifting } = folded.case.context;
-  if (lifting === null || secondOf(folded.content)?.stillFixed(folded, lifting.part) !== false) return null;
-  const { part, n } = lifting;
-  return {
-    key: `lift ${n}`,
-    title: w('ask.lift'),
-    options: [
-      entering(w('ask.lift.off'), { type: 'plate-off', ...(part !== 'plate' && { part }) }),
-      entering(w('ask.lift.holds'), { type: 'part-move', part, move: 'lift', outcome: 'no-change' }),
-    ],
-  };
-}
-
-/** A tip was found: is it all of it? Put off by the next move. */
-function tipAsk(folded: Folded, w: Messages): Ask | null {
-  const last = rowsOf(folded.trace).findLast(
-    ({ entry, heard }) =>
-      heard &&
-      (entry.type === 'move-started' ||
-        (entry.type === 'piece-recovered' && entry.tool !== undefined) ||
-        (entry.type === 'hold-answered' && entry.hold === 'find-tip')),
-  )?.entry;
-  if (last?.type !== 'hold-answered' || last.answer !== 'found') return null;
-  const tip = folded.case.context.tips.find(({ entry, told }) => entry === last.tip || told.includes(last.tip ?? 0));
-  if (!tip) return null;
-  const names = { tool: tip.tool, tip: tip.entry };
-  return {
-    key: `tip ${last.n}`,
-    title: w('ask.tip-all', { tool: folded.content.phrases.tools[tip.tool].label }),
-    options: [
-      entering(w('ask.tip-all.yes'), { type: 'piece-recovered', ...names, complete: true }),
-      entering(w('ask.tip-all.no'), {
-        ...({ type: 'hold-answered', hold: 'find-tip', answer: 'not-found', ...names } as const),
-        reason: w('ask.tip-all.rest'),
-      }),
-    ],
-  };
 }
 
 /** The question that is open now, the most pressing first; null when none is. The next move puts it off. */

@@ -1,13 +1,14 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import type { BoneMeasure } from '../../../machines/case.context.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { millimetres } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
-import type { StepProps } from './step.ts';
+import '../briefing.css';
 
 type Field = 'outer' | 'cortex';
 type Page = Field | 'source' | 'true-size' | 'film-size' | 'level' | null;
@@ -25,7 +26,10 @@ export const filmFactor = (trueMm: number, filmMm: number): number => Math.round
 const tenth = (mm: number) => Math.round(mm * 10) / 10;
 
 /** Outer diameter and cortex of the bone, for the whole of it or at one screw; measured or assumed, never silently so. */
-export function Bone(props: StepProps) {
+export function Bone(props: {
+  /** Records the drafts in order; false when one was refused, which is then said. */
+  put: (...drafts: EntryDraft[]) => Promise<boolean>;
+}) {
   const app = useApp();
   const { w } = app;
   /** Null: the whole bone. */
