@@ -1,5 +1,4 @@
 import { For, Show, createMemo } from 'solid-js';
-import type { WithdrawnMove } from '../../../machines/view.types.ts';
 import type { App } from '../app.ts';
 import { bare, percent } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -11,6 +10,9 @@ import { deferKey } from '../numbers.ts';
 import type { Table } from './state.ts';
 import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
+import { later } from '../later.tsx';
+
+const Closed = later(() => import('./Closed.tsx').then((script) => script.Closed));
 
 /** What an offered move costs in bone, before → after where it changes. */
 export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
@@ -22,13 +24,6 @@ export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
     { label: app.w('card.lost'), after: percent(cortexLost), ...(changes && { before: bare(cortexLostBefore) }) },
     ...(changes ? [{ label: app.w('card.bends'), after: percent(bendingKept) }] : []),
   ];
-}
-
-/** Why a move is closed, in words of the theatre. */
-export function closedWords(app: App, { why, missing }: WithdrawnMove): string {
-  const { closed, tools } = app.content().phrases;
-  const names = missing.map((tool) => tools[tool].label).join(', ');
-  return names ? `${closed[why]}: ${names}` : closed[why];
 }
 
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
@@ -91,76 +86,5 @@ export function Cards(props: { table: Table; page: number }) {
         <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / atOnce())} />
       </Show>
     </div>
-  );
-}
-
-/** Closed moves on one page, the last of them something that no card names. */
-const closedAtOnce = 4;
-
-/** Pages of closed moves and of what no card names. */
-export const closedPages = (closed: number): number => Math.ceil((closed + 1) / closedAtOnce);
-
-function Closed(props: { table: Table; page: number }) {
-  const app = useApp();
-  const all = () => props.table.screw()?.withdrawn ?? [];
-  const from = () => props.page * closedAtOnce;
-  const closed = createMemo(() => all().slice(from(), from() + closedAtOnce));
-  const hasOther = () => all().length < from() + closedAtOnce;
-  createLayoutGuard(() =>
-    closed()
-      .map(({ move }) => move)
-      .join(),
-  );
-  return (
-    <section class="closed" aria-label={app.w('table.closed-moves')}>
-      <b>
-        {app.w('table.closed-moves')}
-        <Show when={props.table.moves().length === 0}>{`. ${app.w('table.nothing-open')}`}</Show>
-      </b>
-      <ul class="closed-list">
-        <For each={closed()}>
-          {(move) => (
-            <li>
-              <span>
-                <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
-              </span>
-              <Show when={move.missing[0]}>
-                {(tool) => (
-                  <Touch
-                    size="small"
-                    label={app.w('closed.here-which', { tool: app.content().phrases.tools[tool()].label })}
-                    onAct={() => void props.table.record({ type: 'tool-in-room', tool: tool(), present: true })}
-                  >
-                    {app.w('closed.here')}
-                  </Touch>
-                )}
-              </Show>
-              <Show when={move.why === 'plate-on'}>
-                <Touch size="small" onAct={() => void props.table.lift()}>
-                  {app.w('more.lift')}
-                </Touch>
-              </Show>
-              <Touch
-                size="small"
-                label={app.w('closed.done-which', { move: app.content().phrases.moves[move.move].label })}
-                onAct={() => void props.table.tell(move.move)}
-              >
-                {app.w('closed.done')}
-              </Touch>
-            </li>
-          )}
-        </For>
-        <Show when={hasOther()}>
-          <li>
-            <span>
-              <b>{app.content().phrases.moves.other.label}</b>
-            </span>
-            <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
-              {app.w('closed.say')}
-            </Touch>
-          </li>
-        </Show>
-      </ul>
-    </section>
   );
 }

@@ -1,0 +1,81 @@
+import { For, Show, createMemo } from 'solid-js';
+import type { WithdrawnMove } from '../../../machines/view.types.ts';
+import { capital } from '../../format/prose.ts';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { Touch } from '../../parts/Touch.tsx';
+import { useApp, type App } from '../app.ts';
+import { closedAtOnce } from './closed-pages.ts';
+import type { Table } from './state.ts';
+
+/** Why a move is closed, in words of the theatre. */
+function closedWords(app: App, { why, missing }: WithdrawnMove): string {
+  const { closed, tools } = app.content().phrases;
+  const names = missing.map((tool) => tools[tool].label).join(', ');
+  return names ? `${closed[why]}: ${names}` : closed[why];
+}
+
+/** Moves of the stage that are closed, each with its reason. */
+export function Closed(props: { table: Table; page: number }) {
+  const app = useApp();
+  const all = () => props.table.screw()?.withdrawn ?? [];
+  const from = () => props.page * closedAtOnce;
+  const closed = createMemo(() => all().slice(from(), from() + closedAtOnce));
+  const hasOther = () => all().length < from() + closedAtOnce;
+  createLayoutGuard(() =>
+    closed()
+      .map(({ move }) => move)
+      .join(),
+  );
+  return (
+    <section class="closed" aria-label={app.w('table.closed-moves')}>
+      <b>
+        {app.w('table.closed-moves')}
+        <Show when={props.table.moves().length === 0}>{`. ${app.w('table.nothing-open')}`}</Show>
+      </b>
+      <ul class="closed-list">
+        <For each={closed()}>
+          {(move) => (
+            <li>
+              <span>
+                <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
+              </span>
+              <Show when={move.missing[0]}>
+                {(tool) => (
+                  <Touch
+                    size="small"
+                    label={app.w('closed.here-which', { tool: app.content().phrases.tools[tool()].label })}
+                    onAct={() => void props.table.record({ type: 'tool-in-room', tool: tool(), present: true })}
+                  >
+                    {app.w('closed.here')}
+                  </Touch>
+                )}
+              </Show>
+              <Show when={move.why === 'plate-on'}>
+                <Touch size="small" onAct={() => void props.table.lift()}>
+                  {app.w('more.lift')}
+                </Touch>
+              </Show>
+              <Touch
+                size="small"
+                label={app.w('closed.done-which', { move: app.content().phrases.moves[move.move].label })}
+                onAct={() => void props.table.tell(move.move)}
+              >
+                {app.w('closed.done')}
+              </Touch>
+            </li>
+          )}
+        </For>
+        <Show when={hasOther()}>
+          <li>
+            <span>
+              <b>{app.content().phrases.moves.other.label}</b>
+            </span>
+            <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
+              {app.w('closed.say')}
+            </Touch>
+          </li>
+        </Show>
+      </ul>
+    </section>
+  );
+}
