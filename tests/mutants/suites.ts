@@ -69,6 +69,20 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/ties.ts': machine('entry', 'entry-2'),
   'machines/conversions.ts': [...machine('formats', 'format-2'), ...releases('loading')],
   'machines/formats.ts': [...machine('formats', 'format-2'), ...releases('loading')],
+  'machines/asked.ts': machine('reassigned', 'answered'),
+  'machines/before.ts': [...machine('holds'), ...machine('ladder-2/holds')],
+  'machines/second-ladder.ts': machine('ladder-2/moves', 'ladder-2/holds', 'ladder-2/ten-faults'),
+  'machines/turned.ts': machine('ladder-2/moves', 'ladder-2/ten-faults'),
+  'machines/ladder/asking.ts': machine('ladder-2/holds'),
+  'machines/ladder/before.ts': machine('ladder-2/holds'),
+  'machines/ladder/climb.ts': machine('ladder-2/moves', 'ladder-2/ten-faults'),
+  'machines/ladder/comes.ts': machine('ladder-2/ten-faults'),
+  'machines/ladder/fit.ts': machine('ladder-2/moves', 'ladder-2/ten-faults'),
+  'machines/ladder/moves.ts': machine('ladder-2/moves', 'ladder-2/ten-faults', 'ladder-2/walks'),
+  'machines/ladder/notices.ts': machine('ladder-2/holds'),
+  'machines/ladder/remember.ts': machine('ladder-2/moves', 'ladder-2/ten-faults', 'ladder-2/walks'),
+  'machines/ladder/standing.ts': machine('ladder-2/holds'),
+  'machines/ladder/wait.ts': machine('ladder-2/wait', 'ladder-2/ten-faults'),
   'machines/rules.ts': machine('rule-book'),
 };
 
@@ -77,5 +91,7 @@ export const withoutCode: readonly string[] = [
   'machines/folded.ts',
   'machines/events.ts',
   'machines/view.types.ts',
+  'machines/situation.ts',
+  'machines/ladder/second.ts',
   'machines/across/jstat.d.ts',
 ];
