@@ -44,7 +44,9 @@ function told(log: Log, pick: (options: number) => number): EntryDraft {
     ...maybe(() => ({ shankStands: pick(12) - 3 })),
     ...maybe(() => ({ tipProud: pick(2) === 0, corridor: pick(2) === 0 })),
   });
-  const offers = !ladder2 ? [] : log.of(choose(['1', '2'] as const)).offered.filter(({ move }) => move !== 'leave-in');
+  // The listing itself may have been struck.
+  const asked = ladder2 ? log.view.screws[choose(['1', '2'] as const)] : undefined;
+  const offers = (asked?.offered ?? []).filter(({ move }) => move !== 'leave-in');
   const options: (() => EntryDraft)[] = [
     () => ({ type: 'move-started', screw, move: choose(moves.filter((id) => id !== 'leave-in')) }),
     () => ({ type: 'move-started', screw, move: 'pack-recess' }),
