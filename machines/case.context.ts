@@ -53,7 +53,7 @@ export interface Tip {
   presumed: boolean;
   /** The tool itself is only the likely one: nobody had named it. */
   guessed: boolean;
-  /** The entries that told of the breaking: an answer names the tip by any of them. */
+  /** The entries that told of the breaking, `entry` among them: an answer names the tip by any of them. */
   told: readonly number[];
 }
 
@@ -320,8 +320,8 @@ export function tipMeant(
   { tips, tipsAnswered }: Pick<CaseContext, 'tips' | 'tipsAnswered'>,
   { tip, tool }: Pick<EntryOf<'hold-answered'>, 'tip' | 'tool'>,
 ): Tip | undefined {
-  if (tip !== undefined) return tips.find(({ entry, told }) => entry === tip || told.includes(tip));
-  const open = tips.filter(({ entry, told }) => !tipsAnswered.some((n) => n === entry || told.includes(n)));
+  if (tip !== undefined) return tips.find(({ told }) => told.includes(tip));
+  const open = tips.filter(({ told }) => !tipsAnswered.some((n) => told.includes(n)));
   return open.find((one) => one.tool === tool) ?? open[0];
 }
 

@@ -289,7 +289,9 @@ export function onMove(
   const endedNow = waits ? { ended: null } : ended;
   const heard = onCase(state, { type: entry.type, entry, corrected, format, ...endedNow, ...(told && { told }) });
   const unsaid = entry.bores === undefined && move.boneAsked;
-  const key = secondOf(state.content)?.farWallKey(move, listed.context, room);
+  // What a word on the far wall was for is known only as its move begins.
+  const passes = listed.context.answered.includes('far-wall');
+  const key = passes ? secondOf(state.content)?.farWallKey(move, listed.context, room) : undefined;
   const farWall = key === undefined ? {} : { farWall: { key, tool: entry.tool ?? null } };
   const event: ScrewEvent = {
     ...{ type: entry.type, entry, corrected, move, projected: bores, late: told, ...farWall },

@@ -112,7 +112,7 @@ export interface EndedMove {
   ended: { move: Move; tool: ToolId; named: boolean } | null;
 }
 
-/** What going beyond the far wall is answered for as a move starts; `tool`: the one named. */
+/** What going beyond the far wall was answered for, where it was, as a move starts; `tool`: the one named. */
 export interface FarWall {
   key: string;
   tool: ToolId | null;

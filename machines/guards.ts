@@ -5,8 +5,8 @@ import type { StopReason } from '../content/ids.ts';
 import { mayStopLooking } from './stopping.ts';
 import type { Limits, Move } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
-import type { ScrewContext, SlipKind } from './screw.context.ts';
-import { isWithoutGain } from './screw.context.ts';
+import type { ScrewContext } from './screw.context.ts';
+import { isWithoutGain, slipKind } from './screw.context.ts';
 import type { EntryOf } from './entry.ts';
 
 type End = EntryOf<'move-ended'>;
@@ -27,8 +27,8 @@ export const secondSurgeonOnce = (screw: ScrewContext, end: End, move: Move): bo
 };
 
 /** H1 by ladder 2: the first slip with each kind of tool stops the turning; a later one says it in a line. */
-export const stopAfterFirstSlip = (screw: ScrewContext, end: End, kind: SlipKind): boolean =>
-  end.outcome === 'slipped' && !screw.slippedWith.includes(kind);
+export const stopAfterFirstSlip = (screw: ScrewContext, end: End, move: Move): boolean =>
+  end.outcome === 'slipped' && !screw.slippedWith.includes(slipKind(move));
 
 /** H13: what was found or happened changes what may be wanted: the bone broke, has not healed, or is infected. */
 export const givesPause = ({ kind }: Pick<EntryOf<'event'>, 'kind'>): boolean =>

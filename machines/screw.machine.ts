@@ -194,8 +194,7 @@ function build(content: Content) {
               running: { ...runningOf(started, context.answered), ...waits },
               answered: [],
               turned: context.turned || started.move.id === 'turn-out',
-              ...(started.farWall &&
-                context.answered.includes('far-wall') && { farWalls: [...context.farWalls, started.farWall] }),
+              ...(started.farWall && { farWalls: [...context.farWalls, started.farWall] }),
             };
       }),
       startLate: assign(({ context, event }) => ({

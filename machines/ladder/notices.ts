@@ -2,7 +2,7 @@
 import type { NoticeId } from '../../content/ids.ts';
 import { currentInflation, minutesBetween } from '../clocks.ts';
 import { metalCutOnBone, tourniquetLimitNear } from '../guards.ts';
-import { depth, type ScrewContext } from '../screw.context.ts';
+import type { ScrewContext } from '../screw.context.ts';
 import type { Standing } from '../second-ladder.ts';
 import type { OfferedMove } from '../view.types.ts';
 
@@ -26,7 +26,7 @@ export function screwNotices(state: Standing, screw: ScrewContext, offered: read
   const deep = screw.stage === 'fragment-retained' || (screw.stage === 'head-sheared' && screw.gripFailed);
   const stops = offered.some(({ move, holds }) => move === 'hollow-ream' && holds.includes('bone-stop'));
   const reamed = screw.reamed || screw.usedUp.includes('hollow-ream');
-  if (deep && depth(screw.stage) < 4 && !stops && !reamed) notices.push('consider-trephine');
+  if (deep && !stops && !reamed) notices.push('consider-trephine');
   const running = state.content.moves.find(({ id }) => id === screw.running?.move);
   if (running && metalCutOnBone(running)) notices.push('heat');
   return notices;

@@ -1,6 +1,6 @@
 /** The rules of the second ladder as one. */
 import type { SecondLadder } from '../second-ladder.ts';
-import { asksForSecond, stopsTurning } from './asking.ts';
+import { secondSurgeonOnce, stopAfterFirstSlip } from '../guards.ts';
 import { before, farWallKey } from './before.ts';
 import { among, fit } from './fit.ts';
 import { belongs, closed, foreseen, marks, ordered } from './moves.ts';
@@ -13,6 +13,6 @@ export const second: SecondLadder = {
   ...{ listed, heard, reached, made, strips, supposed, prepared },
   ...{ belongs, ordered, closed, marks },
   ...{ fit, among, foreseen, ifYouWait },
-  ...{ stopsTurning, asksForSecond, before, farWallKey },
+  ...{ stopsTurning: stopAfterFirstSlip, asksForSecond: secondSurgeonOnce, before, farWallKey },
   ...{ pausing, stillFixed, onceAnOpening, inOrder, screwNotices, caseNotices },
 };

@@ -1,4 +1,4 @@
-/** Holds of ladder 2 that stand on the whole case: what gives pause, a tip to find, a part that may still be fixed. */
+/** Holds of the second ladder that stand on the whole case: what gives pause, a tip to find, a part that may still be fixed. */
 import type { HoldId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import { currentInflation } from '../clocks.ts';
@@ -14,12 +14,8 @@ import type { Standing } from '../second-ladder.ts';
  */
 export function tipsToFind(state: Standing): readonly Tip[] {
   const { tips, tipsAnswered, tipPieces, tipsLeft } = state.case.context;
-  const named = (tip: number | null) => (one: Tip) => tip !== null && (one.entry === tip || one.told.includes(tip));
-  const ended = [...tipPieces, ...tipsLeft];
-  return tips.filter(
-    (one) =>
-      ![...tipsAnswered, ...ended.flatMap(({ tip }) => (tip === null ? [] : [tip]))].some((tip) => named(tip)(one)),
-  );
+  const ended = [...tipPieces, ...tipsLeft].map(({ tip }) => tip);
+  return tips.filter(({ told }) => ![...tipsAnswered, ...ended].some((tip) => tip !== null && told.includes(tip)));
 }
 
 /** Screws that hold a part: those listed in it, all of a plate or nail case but those that lie elsewhere. */

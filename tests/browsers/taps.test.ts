@@ -240,16 +240,15 @@ describe('second taps in Chromium', () => {
   const watch = async ({ x, y }: Point, words: RegExp) => {
     await page().evaluate(
       ([left, top, source, patience]) => {
+        const there = () => document.elementFromPoint(left, top)?.closest('button')?.innerText ?? '';
         const cameUp = new Promise<number>((done, fail) => {
           const observer = new MutationObserver(() => {
             const now = performance.now();
-            const there = document.elementFromPoint(left, top)?.closest('button')?.innerText ?? '';
-            if (!new RegExp(source).test(there)) return;
+            if (!new RegExp(source).test(there())) return;
             observer.disconnect();
             done(now);
           });
           observer.observe(document.body, { childList: true, subtree: true, characterData: true });
-          const there = () => document.elementFromPoint(left, top)?.closest('button')?.innerText ?? '';
           setTimeout(() => fail(new Error(`${source} did not come up; there is: ${there()}`)), patience);
         });
         // Awaited later: until then a failure must not count as one nobody looks at.

@@ -37,7 +37,7 @@ export function tipAsk(folded: Folded, w: Messages): Ask | null {
         (entry.type === 'hold-answered' && entry.hold === 'find-tip')),
   )?.entry;
   if (last?.type !== 'hold-answered' || last.answer !== 'found') return null;
-  const tip = folded.case.context.tips.find(({ entry, told }) => entry === last.tip || told.includes(last.tip ?? 0));
+  const tip = folded.case.context.tips.find(({ told }) => told.includes(last.tip ?? 0));
   if (!tip) return null;
   const names = { tool: tip.tool, tip: tip.entry };
   return {
