@@ -1,15 +1,15 @@
 import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on } from 'solid-js';
 import type { Answer, HoldId } from '../../../content/ids.ts';
 import { asksThin } from '../../../machines/ladder/before.ts';
-import { percent } from '../../format/figures.ts';
-import { capital } from '../../format/prose.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { effective } from '../../session/effective.ts';
 import { useApp } from '../app.ts';
 import { sourceWords } from '../source-words.ts';
+import { beforeTitle, costWords } from './before-words.ts';
 import { CheckTouches, createChecks } from './Checks.tsx';
+import { Deciders } from './Deciders.tsx';
 import { decidersOf } from './deciders.ts';
 import { waitingWords } from './marks.ts';
 import type { Table } from './state.ts';
@@ -43,11 +43,6 @@ export function BeforeMove(props: { table: Table }) {
         : []
       : (row()?.checks ?? []).map(({ id }) => id);
   const asksWho = () => reason() !== null && decidersOf(app).length > 0;
-  const title = (id: HoldId) =>
-    w('hold.before', {
-      hold: content().phrases.holds[id].label,
-      move: capital(content().phrases.moves[props.table.pending() ?? 'leave-in'].glance),
-    });
   const rest = () =>
     [
       props.table
@@ -67,7 +62,7 @@ export function BeforeMove(props: { table: Table }) {
   const text = (id: HoldId) => {
     const help = content().phrases.holds[id].help;
     const bone = id === 'bone-stop' || id === 'bone-consider';
-    return `${bone ? `${costWords(props.table)} ` : ''}${help} ${rest()}`.trim();
+    return `${bone ? `${costWords(props.table, id)} ` : ''}${help} ${rest()}`.trim();
   };
   const give = async (answer: Answer, why?: string) => {
     const now = hold();
@@ -88,21 +83,14 @@ export function BeforeMove(props: { table: Table }) {
       {(now) => (
         <div class="hold-panel" classList={{ 'with-checks': asksWho() || (ids().length > 0 && reason() === null) }}>
           <div>
-            <Band kind="hold" title={title(now())} text={text(now())} />
+            <Band kind="hold" title={beforeTitle(props.table, now())} text={text(now())} />
             <Show when={now() === 'far-wall'}>
               <Beyond />
             </Show>
           </div>
           <Show when={asksWho()}>
             <div class="hold-checks" role="group" aria-label={w('leave.decides')}>
-              <span class="choice-label">{w('leave.decides')}</span>
-              <For each={decidersOf(app)}>
-                {(who) => (
-                  <Touch pressed={decides() === who} onAct={() => setDecides(decides() === who ? undefined : who)}>
-                    {who}
-                  </Touch>
-                )}
-              </For>
+              <Deciders chosen={decides()} onChoose={setDecides} />
             </div>
           </Show>
           <Show when={ids().length > 0 && reason() === null}>
@@ -168,18 +156,6 @@ function thinAsked({ app, context }: Table): boolean {
   const [open, screw] = [app.open(), context()];
   if (!open || !screw || !asksThin(app.content(), open.folded.case.context.room, screw)) return false;
   return !effective(open).some((entry) => entry.type === 'hold-answered' && entry.checks?.['thinBone'] !== undefined);
-}
-
-/** What the pending move costs the bone; in words where no figure can be given. */
-function costWords({ app: { w }, pendingOffer }: Table): string {
-  const now = pendingOffer();
-  if (!now || now.cortexLost === null)
-    return w(now?.cortexLostBefore == null ? 'card.unknown-bone' : 'hold.whole-bone');
-  return w('hold.cost', {
-    before: percent(now.cortexLostBefore),
-    after: percent(now.cortexLost),
-    bends: percent(now.bendingKept),
-  });
 }
 
 /** What lies beyond the far wall of this bone, each with its source and how far that was read. */

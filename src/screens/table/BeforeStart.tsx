@@ -2,11 +2,11 @@ import { For, Match, Show, Switch, createSignal } from 'solid-js';
 import type { HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { percent } from '../../format/figures.ts';
-import { capital } from '../../format/prose.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { BeforeMove } from './BeforeMove.tsx';
+import { beforeTitle, costWords } from './before-words.ts';
+import { Deciders } from './Deciders.tsx';
 import { decidersOf } from './deciders.ts';
 import type { Table } from './state.ts';
 
@@ -28,23 +28,8 @@ function BeforeFirst(props: { table: Table }) {
   const [decides, setDecides] = createSignal<string | undefined>(undefined);
   const asksWho = () => reason() !== null && decidersOf(app).length > 0;
   const hold = (): HoldId | null => props.table.pendingHolds()[0] ?? null;
-  const offered = () => props.table.pendingOffer();
   const reasons = () => content().holds.find(({ id }) => id === hold())?.reasons ?? [];
-  const title = (id: HoldId) =>
-    w('hold.before', {
-      hold: content().phrases.holds[id].label,
-      move: capital(content().phrases.moves[props.table.pending() ?? 'leave-in'].glance),
-    });
   createLayoutGuard(() => `${hold()} ${reason()}`);
-  const cost = () => {
-    const now = offered();
-    if (!now || now.cortexLost === null) return w('hold.whole-bone');
-    return w('hold.cost', {
-      before: percent(now.cortexLostBefore),
-      after: percent(now.cortexLost),
-      bends: percent(now.bendingKept),
-    });
-  };
   const goOn = async (why: string) => {
     const now = hold();
     if (!now) return;
@@ -58,23 +43,16 @@ function BeforeFirst(props: { table: Table }) {
         <div class="hold-panel" classList={{ 'with-checks': asksWho() }}>
           <Band
             kind="hold"
-            title={title(now())}
+            title={beforeTitle(props.table, now())}
             text={
               now() === 'reverse'
                 ? content().phrases.holds.reverse.help
-                : `${cost()} ${content().phrases.holds[now()].help}`
+                : `${costWords(props.table, now())} ${content().phrases.holds[now()].help}`
             }
           />
           <Show when={asksWho()}>
             <div class="hold-checks" role="group" aria-label={w('leave.decides')}>
-              <span class="choice-label">{w('leave.decides')}</span>
-              <For each={decidersOf(app)}>
-                {(who) => (
-                  <Touch pressed={decides() === who} onAct={() => setDecides(decides() === who ? undefined : who)}>
-                    {who}
-                  </Touch>
-                )}
-              </For>
+              <Deciders chosen={decides()} onChoose={setDecides} />
             </div>
           </Show>
           <Switch>

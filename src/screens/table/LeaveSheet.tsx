@@ -2,7 +2,7 @@ import { For, createSignal } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { decidersOf } from './deciders.ts';
+import { Deciders } from './Deciders.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -11,9 +11,8 @@ const places = ['near', 'through', 'far'] as const;
 
 /** Leaving a screw in is a decision: why and where, one touch each, then recorded. What else is known can follow. */
 export function LeaveSheet(props: { table: Table }) {
-  const app = useApp();
-  const { w } = app;
-  const [decides, setDecides] = createSignal<string | null>(null);
+  const { w } = useApp();
+  const [decides, setDecides] = createSignal<string | undefined>(undefined);
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
   const [image, setImage] = createSignal(false);
@@ -29,7 +28,7 @@ export function LeaveSheet(props: { table: Table }) {
       reason,
       // Not touched is not recorded, never "no".
       ...(image() && { imageTaken: true }),
-      ...(decides() !== null && { decidedBy: decides() as string }),
+      ...(decides() !== undefined && { decidedBy: decides() as string }),
     });
     if (result.ok) props.table.home();
   };
@@ -67,14 +66,7 @@ export function LeaveSheet(props: { table: Table }) {
         </For>
       </div>
       <div class="leave-row" role="group" aria-label={w('leave.decides')}>
-        <span class="choice-label">{w('leave.decides')}</span>
-        <For each={decidersOf(app)}>
-          {(who) => (
-            <Touch pressed={decides() === who} onAct={() => setDecides(decides() === who ? null : who)}>
-              {who}
-            </Touch>
-          )}
-        </For>
+        <Deciders chosen={decides()} onChoose={setDecides} />
         <Touch onAct={() => void props.table.stopAll()}>{w('more.stop')}</Touch>
       </div>
       <TextEntry label={w('leave.other')} value={typed()} onInput={setTyped} />

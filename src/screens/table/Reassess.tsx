@@ -4,6 +4,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { percent } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ReassessByTool } from './ReassessByTool.tsx';
+import { LookAnswers } from './LookAnswers.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -59,23 +60,7 @@ function ReassessFirst(props: { table: Table }) {
           )}
         </For>
       </div>
-      <div class="hold-answers">
-        <Touch size="card" onAct={() => void looked()}>
-          {w('hold.looked')}
-        </Touch>
-        <Show
-          when={props.table.reassess()}
-          fallback={
-            <Touch size="card" onAct={() => props.table.home()}>
-              {w('table.back')}
-            </Touch>
-          }
-        >
-          <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
-            {w('hold.go-on-unlooked')}
-          </Touch>
-        </Show>
-      </div>
+      <LookAnswers table={props.table} onLooked={() => void looked()} />
     </div>
   );
 }

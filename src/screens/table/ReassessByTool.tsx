@@ -10,6 +10,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { CheckTouches, createChecks } from './Checks.tsx';
 import { waitingWords } from './marks.ts';
+import { LookAnswers } from './LookAnswers.tsx';
 import type { Table } from './state.ts';
 
 type Checks = EntryOf<'reassessed'>['checks'];
@@ -87,23 +88,7 @@ export function ReassessByTool(props: { table: Table }) {
           </div>
         )}
       </Show>
-      <div class="hold-answers">
-        <Touch size="card" onAct={() => void looked()}>
-          {w('hold.looked')}
-        </Touch>
-        <Show
-          when={props.table.reassess()}
-          fallback={
-            <Touch size="card" onAct={() => props.table.home()}>
-              {w('table.back')}
-            </Touch>
-          }
-        >
-          <Touch size="card" onAct={() => void props.table.answer('reassess', 'go-on', w('hold.not-looked'))}>
-            {w('hold.go-on-unlooked')}
-          </Touch>
-        </Show>
-      </div>
+      <LookAnswers table={props.table} onLooked={() => void looked()} />
     </div>
   );
 }
