@@ -273,6 +273,20 @@ describe('what stands before a move', () => {
     expect(holdPanel()?.textContent).toContain(label('bone-unmeasured'));
   });
 
+  it('says that no bone would be left where the bore is as wide as it, and of a careful bone only that nobody knows', async () => {
+    const narrow: EntryDraft = { type: 'bone-measured', outer: 8, cortex: 2, source: 'measured' };
+    const at = await atTable({ screws: [stump], bone: narrow, tools: ['gouge', 'locking-pliers'] });
+    await at.touch(card('gouge-and-grip'));
+    expect(holdPanel()?.textContent).toContain(label('bone-stop'));
+    expect(holdPanel()?.textContent).toContain(w('hold.whole-bone'));
+    cleanup();
+    const child = { screws: [stump], bone: null, opened: { patient: 'child' } as const };
+    const other = await atTable({ ...child, tools: ['gouge', 'locking-pliers'] });
+    await other.touch(card('gouge-and-grip'));
+    expect(holdPanel()?.textContent).toContain(label('bone-consider'));
+    expect(holdPanel()?.textContent).not.toContain(w('hold.whole-bone'));
+  });
+
   it('asks once whether a bone thin by measure is thin, and takes silence for no answer', async () => {
     const thin: EntryDraft = { type: 'bone-measured', outer: 27, cortex: 3.5, source: 'measured' };
     const limits: EntryDraft = { type: 'limits-set', boneConsider: 0.05, boneStop: 0.9 };
