@@ -6,6 +6,7 @@ import { randomInt } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { launchChromium, signalGroup } from './harness.ts';
 import { serveLogPage } from './log-page.ts';
 import type { logPage } from './pages/log.ts';
@@ -17,6 +18,8 @@ const KEEP = 12;
 
 export interface ImportTally {
   kills: number;
+  /** Kills that came between the beginning of a case and its answer. */
+  inside: number;
   /** Cases that the page had been told were stored. */
   stored: number;
   /** Of those, cases of which an entry is missing in any later start. */
@@ -30,14 +33,18 @@ export interface ImportTally {
 /**
  * @param kills how many
  * @returns the tally, or null when Chromium is not on this machine
- * @example await runImportKills(5) // { kills: 5, stored: 63, lost: 0, half: 0, unasked: 1 }
+ * @throws Error when a page begins or stores no case within a minute
+ * @example await runImportKills(5) // { kills: 5, inside: 5, stored: 63, lost: 0, half: 0, unasked: 1 }
  */
 export async function runImportKills(kills: number, tell: (line: string) => void = () => {}) {
   const site = await serveLogPage();
   const profile = await mkdtemp(join(tmpdir(), 'counterturn-import-kills-'));
-  const tally: ImportTally = { kills: 0, stored: 0, lost: 0, half: 0, unasked: 0 };
+  const tally: ImportTally = { kills: 0, inside: 0, stored: 0, lost: 0, half: 0, unasked: 0 };
   const acknowledged = new Set<string>();
   const seen = new Set<string>();
+  /** Of the page that runs: cases begun, cases stored. */
+  let begun = 0;
+  let stored = 0;
 
   const look = (held: Record<string, number>, where: string) => {
     for (const [caseId, entries] of Object.entries(held)) {
@@ -50,8 +57,11 @@ export async function runImportKills(kills: number, tell: (line: string) => void
   const start = async () => {
     const engine = await launchChromium({ userDataDir: profile });
     if (!engine) return null;
+    [begun, stored] = [0, 0];
+    await engine.page.exposeFunction('begun', () => void begun++);
     await engine.page.exposeFunction('acked', (caseId: string) => {
       tally.stored++;
+      stored++;
       acknowledged.add(caseId);
     });
     await engine.open(site.url);
@@ -82,7 +92,11 @@ export async function runImportKills(kills: number, tell: (line: string) => void
       const engine = await start();
       if (!engine) return null;
       engine.evaluate(`logPage.importForever(${LENGTH})`).catch(() => {});
-      await new Promise((wake) => setTimeout(wake, randomInt(60, 900)));
+      // By what the page says, not by the clock alone: a slow machine writes nothing in the time a quick one writes ten.
+      // Every other kill may fall into the first case of a start, the rest into a later one.
+      await until(() => begun > 0 && (k % 2 === 0 || stored > 0), k % 2 === 0 ? 'begin' : 'store');
+      await sleep(randomInt(0, 900));
+      if (begun > stored) tally.inside++;
       await signalGroup(profile, 'SIGKILL');
       tally.kills++;
       await engine.close().catch(() => {});
@@ -93,5 +107,13 @@ export async function runImportKills(kills: number, tell: (line: string) => void
   } finally {
     await site.close();
     await rm(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 300 });
+  }
+}
+
+/** Waits until it is so, at most a minute. */
+async function until(isSo: () => boolean, what: string) {
+  for (let tries = 0; !isSo(); tries++) {
+    if (tries === 6000) throw new Error(`the page did not ${what} a case within a minute`);
+    await sleep(10);
   }
 }

@@ -62,8 +62,13 @@ export const parts: Readonly<Record<string, Part>> = {
       const tally = await runImportKills(length, tell);
       if (!tally) return missing('Chromium');
       return {
-        good: tally.kills === length && tally.stored > 0 && tally.half === 0 && tally.lost === 0,
-        figures: `${tally.stored} cases brought in, ${tally.lost} lost, ${tally.half} half there, ${tally.unasked} whole although the answer never came`,
+        good:
+          tally.kills === length &&
+          tally.inside > length / 2 &&
+          tally.stored > 0 &&
+          tally.half === 0 &&
+          tally.lost === 0,
+        figures: `${tally.inside} kills in the middle of a case, ${tally.stored} cases brought in, ${tally.lost} lost, ${tally.half} half there, ${tally.unasked} whole although the answer never came`,
       };
     },
   },

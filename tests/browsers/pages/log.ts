@@ -15,6 +15,7 @@ declare global {
   interface Window {
     logPage: typeof logPage;
     acked?: (caseId: string, n: number, copies: number) => void;
+    begun?: () => Promise<void>;
   }
 }
 
@@ -120,7 +121,10 @@ export const logPage = {
     }
   },
 
-  /** Brings whole cases of so many entries in, without a pause until the page dies; `acked` hears of each that is stored. */
+  /**
+   * Brings whole cases of so many entries in, without a pause until the page dies; `begun` hears of each before it is
+   * written, `acked` of each that is stored.
+   */
   async importForever(entries: number) {
     const session = createSession({
       log,
@@ -130,6 +134,7 @@ export const logPage = {
     });
     const brought = chain(entries);
     for (;;) {
+      await window.begun?.();
       const result = await session.bringIn('2026.1', brought);
       const { caseId } = session.all().at(-1)?.meta ?? {};
       if (result.ok && caseId) window.acked?.(caseId, entries, result.copies);
