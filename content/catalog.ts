@@ -13,8 +13,8 @@ import type { Content } from './types.ts';
 import type { ReleaseWords } from './releases/release-words.ts';
 
 /**
- * The words that come with the start. They belong to the build: every release is shown with the same, and with those
- * that rooms and sheets bring along later.
+ * The words that come with the start. They belong to the build, as do those that rooms and sheets bring along later: every
+ * release is shown with the same, but where it says a thing in words of its own.
  */
 const words = {
   ...firstWords,
@@ -165,7 +165,7 @@ function checked(version: string): Content | undefined {
   if (!files) return undefined;
   const result = checkContent({
     ...files,
-    phrases: withOther({ ...files.phrases, words: { ...files.phrases.words, ...words } }, words),
+    phrases: withOther({ ...files.phrases, words: { ...words, ...files.phrases.words } }, words),
   });
   if ('faults' in result)
     throw new Error(

@@ -25,7 +25,7 @@ const cited = (rows: readonly Cited[], texts: readonly string[] | undefined): Ci
  * @example translated(release, german).moves[0]?.cautions[0]?.text // 'Antrieb sauber, Schraubendreher ganz drin, …'
  */
 export function translated(content: Content, { phrases, words, trade }: Translation): Content {
-  const all = { ...phrases, words: Object.assign({}, (phrases as { words?: object }).words, ...words) as object };
+  const all = { ...phrases, words: Object.assign({}, ...words, (phrases as { words?: object }).words) as object };
   const checked = v.safeParse(schemasOf(content.ids).Phrases, laidOver(content.phrases, all));
   if (!checked.success)
     throw new Error(

@@ -84,7 +84,7 @@ export async function room(
   const app: App = {
     session,
     content: () => session.open()?.folded.content ?? content,
-    w,
+    w: (key, fill) => messagesOf(session.open()?.folded.content ?? content)(key, fill),
     open: session.open,
     view: () => {
       const open = session.open();

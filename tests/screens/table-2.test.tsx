@@ -15,11 +15,13 @@ import { numberAt } from '../../src/screens/numbers.ts';
 import { noticeWords } from '../../src/screens/table/marks.ts';
 import { Glance } from '../../src/screens/Glance.tsx';
 import { Table } from '../../src/screens/table/Table.tsx';
-import { opening, room, steadyFingers, w } from './rooms.harness.tsx';
+import { messagesOf } from '../../src/format/messages.ts';
+import { opening, room, steadyFingers } from './rooms.harness.tsx';
 
 await fetchReleases();
 const content = loadContent('2026.2-draft') as Content;
 const { phrases } = content;
+const w = messagesOf(content);
 
 // A part that came in names parts of its own.
 beforeAll(async () => {

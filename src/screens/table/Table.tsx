@@ -118,8 +118,11 @@ function StageLine(props: { table: State }) {
         {(screw) => (
           <>
             <div class="stage-row">
-              <h1 class="stage">
-                <span class="figure">{props.table.called()}</span> {phrases().stages[screw().stage].glance}
+              <h1 class="stage figure">
+                {app.w('table.screw-stage', {
+                  screw: props.table.called() ?? '',
+                  stage: phrases().stages[screw().stage].glance,
+                })}
               </h1>
               <p class="stage-aside">
                 <Show when={running()}>

@@ -34,7 +34,7 @@ const doing: Record<MoveId, string> = {
   'drive-oversize': 'tapping in a tight driver and turning',
   'grip-head': 'gripping the head from outside',
   'conical-extractor': 'turning in the conical extractor by hand',
-  'reverse-tap': 'drilling the recess round and cutting in the reverse-thread tap',
+  'reverse-tap': 'drilling the recess round and cutting in the {tap}',
   'free-plate': 'freeing the plate and turning screw and plate together',
   'slot-head': 'cutting a slot or flats in the head and turning',
   'drill-head-off': 'drilling the head off',
@@ -61,7 +61,7 @@ const unnamed: Record<MoveId, string> = {
   'drive-oversize': 'driver',
   'grip-head': 'gripper',
   'conical-extractor': 'conical extractor',
-  'reverse-tap': 'reverse-thread tap',
+  'reverse-tap': '{tap}',
   'free-plate': 'cutting tool',
   'slot-head': 'tool',
   'drill-head-off': 'drill',
@@ -81,13 +81,18 @@ const unnamed: Record<MoveId, string> = {
 };
 
 /** The move as an activity; a move without a phrase here by the label of its release. */
-export const doingOf = (content: Content, move: AnyMoveId): string =>
-  (doing as Partial<Record<string, string>>)[move] ?? inSentence(content, content.phrases.moves[move].label);
+export const doingOf = (content: Content, move: AnyMoveId): string => {
+  const said = (doing as Partial<Record<string, string>>)[move];
+  return said === undefined ? inSentence(content, content.phrases.moves[move].label) : toolsNamed(content, said);
+};
+
+/** A text with the tools in the words of the release. */
+const toolsNamed = (content: Content, text: string): string => fill(text, { tap: tool(content, 'reverse-tap') });
 
 const toolOf = (content: Content, running: Running | undefined): string =>
   running?.tool
     ? tool(content, running.tool)
-    : ((running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'tool');
+    : toolsNamed(content, (running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'tool');
 
 const object = (content: Content, entry: { screw?: string | undefined; tool?: EntryOf<'left-in'>['tool'] }) =>
   entry.screw !== undefined ? screw(entry.screw) : `the ${tool(content, entry.tool ?? 't-handle')}`;
