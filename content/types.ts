@@ -108,6 +108,8 @@ export const Limits = v.strictObject({
   torsionRate: v.strictObject({ value: positive, source }),
   torsionBand: v.strictObject({ value: share, source }),
   torsionTestedTo: v.strictObject({ value: share, source }),
+  /** By how much the band grows on either side for each share of the diameter beyond what was tested. */
+  torsionWidens: v.optional(v.strictObject({ value: positive, source })),
 });
 export type Limits = v.InferOutput<typeof Limits>;
 

@@ -138,7 +138,13 @@ export function fields2(ids: Ids) {
       seen: v.optional(count),
       out: v.optional(count),
     },
-    found: { ...one.found, shankStands: v.optional(finite), headCovered: v.optional(flag) },
+    found: {
+      ...one.found,
+      shankStands: v.optional(finite),
+      headCovered: v.optional(flag),
+      /** The long opening at its level runs into that at another screw. */
+      openingsMeet: v.optional(flag),
+    },
     'plate-off': { part: v.optional(part) },
     'left-in': { ...one['left-in'], lengthHow, tip: v.optional(ordinal) },
     'piece-recovered': {

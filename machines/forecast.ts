@@ -30,6 +30,8 @@ export interface Forecast {
   case: { allOut: number; anyLeft: number; minutes: Spread };
   rates: { move: MoveId; outcome: Outcome; value: number; status: SourceStatus | string }[];
   method: string;
+  /** By the second ladder, where the bone broke today: chances and minutes are those of the metal alone. */
+  bone?: 'broken';
 }
 
 /** Minutes by which so many of a hundred have ended. */
@@ -173,8 +175,8 @@ const spreadOf = (time: Float64Array): Spread => {
  * @example forecast(fold([], content)).case.allOut // 1: nothing is to come out
  */
 export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast {
-  const { screws, case: whole, rates, method } = through(forecasting(state, own));
-  return { screws, case: whole, rates, method };
+  const { screws, case: whole, rates, method, bone } = through(forecasting(state, own));
+  return { screws, case: whole, rates, method, ...(bone && { bone }) };
 }
 
 /**
@@ -226,6 +228,7 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Gener
     case: { allOut, anyLeft: 1 - allOut, minutes: spreadOf(whole) },
     rates: [...used.values()].map(({ move, outcome, value, status }) => ({ move, outcome, value, status })),
     method,
+    ...(content.ladder === 2 && context.room.said.broke && { bone: 'broken' as const }),
     ends: whole,
     worked,
   };

@@ -31,6 +31,8 @@ export interface Readiness {
   bring: ToolId[];
   consentOpen: ConsentId[];
   assumed: string[];
+  /** By the second ladder, where the bone broke today: nothing of it is modelled, so nothing of it is assumed. */
+  bone?: 'broken';
 }
 
 const failures = workingStages.filter((stage) => stage !== 'seated');
@@ -212,17 +214,24 @@ export function consentOpen(state: Folded): ConsentId[] {
   return state.content.ids.consent.filter((point) => (applies[point] ?? true) && consent[point] !== true);
 }
 
+/** By the second ladder a bone that broke is modelled no more. */
+const isBroken = ({ content, case: { context } }: Folded): boolean =>
+  secondOf(content) !== null && context.room.said.broke;
+
 function assumptions(state: Folded): string[] {
   const { content } = state;
   const { room } = state.case.context;
   const working = [...state.screws.values()].map(({ context }) => context).filter(({ stage }) => isWorking(stage));
-  const whole = boneAt(content, room, '');
+  const broken = isBroken(state);
+  const whole = broken ? null : boneAt(content, room, '');
   const reamer = working.some(
     ({ facts }) => facts.diameter === null || expectedReamer(room.tools, facts.diameter, content.limits).assumed,
   );
   return [
     ...(whole?.source === 'assumed' ? ['bone'] : []),
-    ...Object.entries(room.boneAt).flatMap(([screw, bone]) => (bone.source === 'assumed' ? [`bone:${screw}`] : [])),
+    ...Object.entries(broken ? {} : room.boneAt).flatMap(([screw, bone]) =>
+      bone.source === 'assumed' ? [`bone:${screw}`] : [],
+    ),
     ...(reamer ? ['reamer'] : []),
     ...[...state.screws.values()].flatMap(({ context }) =>
       context.facts.length === null ? [`length:${context.id}`] : [],
@@ -268,5 +277,6 @@ export function readiness(state: Folded): Readiness {
     ),
     consentOpen: consentOpen(state),
     assumed: assumptions(state),
+    ...(isBroken(state) && { bone: 'broken' as const }),
   };
 }

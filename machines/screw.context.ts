@@ -70,7 +70,14 @@ export const slipKind = ({ id, turnsInRecess }: Pick<Move, 'id' | 'turnsInRecess
 
 type Found = Pick<
   EntryOf<'found'>,
-  'headProud' | 'tipProud' | 'corridor' | 'fragmentLength' | 'nearSurface' | 'shankStands' | 'headCovered'
+  | 'headProud'
+  | 'tipProud'
+  | 'corridor'
+  | 'fragmentLength'
+  | 'nearSurface'
+  | 'shankStands'
+  | 'headCovered'
+  | 'openingsMeet'
 >;
 
 /** Metal that was turned into shavings or burred away. `length`: mm, null when nobody knows. */
@@ -462,11 +469,8 @@ export function afterReassessment(screw: ScrewContext, voluntary: boolean): Scre
 
 /** What `found` adds to what was known before. */
 export function afterFinding(screw: ScrewContext, found: EntryOf<'found'>): ScrewContext {
-  const { headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered } = found;
-  const told = Object.fromEntries(
-    Object.entries({ headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered }).filter(
-      ([, value]) => value !== undefined,
-    ),
-  ) as Found;
+  const { headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered, openingsMeet } = found;
+  const facts = { headProud, tipProud, corridor, fragmentLength, nearSurface, shankStands, headCovered, openingsMeet };
+  const told = Object.fromEntries(Object.entries(facts).filter(([, value]) => value !== undefined)) as Found;
   return { ...screw, shankProud: found.shankProud ?? screw.shankProud, found: { ...screw.found, ...told } };
 }

@@ -3,14 +3,15 @@
  * them (`content.ladder`), so that a start without such a content doesn't load them.
  */
 import type { Content, Move, ToolGroup } from '../content/types.ts';
-import type { CaseContext, Room, RoomTool } from './case.context.ts';
+import type { BoneMeasure, CaseContext, Room, RoomTool } from './case.context.ts';
+import type { BoneSection } from './compute/ring.ts';
 import type { EntryOf } from './entry.ts';
 import type { RunningMove, ScrewEvent } from './events.ts';
 import { reachedBy, slipStrips, type ScrewContext, type ScrewFacts } from './screw.context.ts';
 import type { HoldId, NoticeId, Stage, ToolId } from '../content/ids.ts';
 import type { Closed, Situation } from './situation.ts';
 import type { Loss } from './guards.ts';
-import type { IfYouWait, OfferedMove, OfferMarks } from './view.types.ts';
+import type { BoneFigures, BoneView, IfYouWait, OfferedMove, OfferMarks } from './view.types.ts';
 
 type End = EntryOf<'move-ended'>;
 
@@ -61,6 +62,14 @@ export interface SecondLadder {
   /** The tools by which the bores of a move are foreseen. */
   foreseen: (content: Content, screw: ScrewContext, tools: Room['tools']) => Room['tools'];
   ifYouWait: (state: Stood, id: string) => IfYouWait[];
+  /** What a section of bone bears; all null where there is none. */
+  strength: (
+    content: Content,
+    room: Room,
+    bone: BoneMeasure | null,
+    section: Pick<BoneSection, 'bendingKept' | 'torsionBand'> | null,
+  ) => Required<Pick<BoneFigures, 'modulus' | 'ofSound' | 'torsionBand'>>;
+  boneView: (state: Standing) => BoneView;
   /** Does this end stop the turning until somebody has looked again? */
   stopsTurning: (screw: ScrewContext, end: End, move: Move) => boolean;
   asksForSecond: (screw: ScrewContext, end: End, move: Move) => boolean;

@@ -79,7 +79,11 @@ const more: { readonly [T in EntryType]?: (entry: EntryOf<T>) => Tie[] } = {
   'length-answered': ({ answer, reachable }) =>
     (answer === 'broke') !== (reachable !== undefined) ? [['reachable', 'reachable-broke']] : [],
   'part-move': ({ move, outcome }) => (outcome === undefined && move !== 'lift' ? [['outcome', 'missing']] : []),
-  aftercare: ({ line, text }) => ((line === undefined) === (text === undefined) ? [['', 'line-or-text']] : []),
+  // A line of the content that was changed is named, and told as it reads now.
+  aftercare: ({ line, text, state }) =>
+    (line === undefined) === (text === undefined) && !(state === 'changed' && text !== undefined)
+      ? [['', 'line-or-text']]
+      : [],
 };
 
 /** The rules of format 2, which those of format 1 are among. */

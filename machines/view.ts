@@ -122,6 +122,7 @@ export const timed = (state: Folded, now: number): Pick<CaseView, 'holds' | 'not
  */
 export function stateOf(state: Folded, now = state.latest): CaseState {
   const { context } = state.case;
+  const second = secondOf(state.content);
   return {
     phase: phaseOf(state),
     called: calledScrew(state),
@@ -130,6 +131,7 @@ export function stateOf(state: Folded, now = state.latest): CaseState {
     parts: Object.fromEntries(
       partAccounts(state).map(({ id, kind, end, pieces, closes }) => [id, { kind, end, pieces, closes }]),
     ),
+    ...(second && { bone: second.boneView(state) }),
     stopped: context.stopped?.n ?? null,
     limits: {
       ...context.room.limits,

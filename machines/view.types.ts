@@ -12,6 +12,60 @@ export interface BoneFigures {
   bendingKept: number | null;
   torsionKept: number | null;
   torsionTested: boolean | null;
+  /** By the second ladder: elastic section modulus in the weakest direction, mm³. */
+  modulus?: number | null;
+  /** By the second ladder: the same as a share of that of a sound adult bone of its name, which is from memory. */
+  ofSound?: number | null;
+  /** By the second ladder: the band around `torsionKept`, which widens beyond the tested range. */
+  torsionBand?: readonly [number, number] | null;
+}
+
+/** Why a level of the bone has no figures. */
+export type NotModelled =
+  /** The bone broke today. */
+  | 'broken'
+  | 'near-joint'
+  | 'neck'
+  /** A lag screw of the hip, and nobody said that it lies in a shaft. */
+  | 'lag-screw'
+  | 'bone-not-known'
+  | 'diameter-not-known'
+  /** Bone was opened, and nobody said how far. */
+  | 'opening-not-said'
+  /** Its opening runs into that at another screw. */
+  | 'openings-meet'
+  /** A bore is as wide as the bone. */
+  | 'as-wide';
+
+/** The bone at the level of one screw, with the screw's own hole and all that was made. */
+export interface BoneLevel {
+  /** Null where there are figures. */
+  why: NotModelled | null;
+  cortexLost: number | null;
+  /** Of its own ring, in the weakest direction. */
+  bendingKept: number | null;
+  /** mm³, in the weakest direction. */
+  modulus: number | null;
+  /** Of a sound adult bone of its name; null for a child, and for a bone that the content does not list. */
+  ofSound: number | null;
+  torsionKept: number | null;
+  torsionBand: readonly [number, number] | null;
+  torsionTested: boolean | null;
+  /** The bone there was pre-filled by its name, from memory. */
+  assumed: boolean;
+}
+
+/** The bone of a case, level by level. */
+export interface BoneView {
+  /** It broke today: nothing of it is modelled any more. */
+  broken: boolean;
+  /** Section modulus of a sound adult bone of its name, mm³, from memory; null where there is none to compare with. */
+  sound: number | null;
+  levels: Record<string, BoneLevel>;
+  /** The screw whose level has the least modulus of those with figures. */
+  weakest: string | null;
+  /** Screws with long openings of which nobody has said whether they meet: to be asked, not reckoned. */
+  openingsAsked: string[];
 }
 
 /** A fact that a move rests on and that nobody has told. */
@@ -133,6 +187,8 @@ export interface CaseState {
   screws: Record<string, ScrewView>;
   toolTips: TipAccount[];
   parts: Record<string, PartView>;
+  /** By the second ladder. */
+  bone?: BoneView;
   /** Number of the entry that stopped the work; null unless it is stopped. */
   stopped: number | null;
   limits: LimitsView;

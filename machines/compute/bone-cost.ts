@@ -26,9 +26,18 @@ export const boneEntered = ({ bone, boneAt: levels }: Room, screw: string): Bone
 export function boneAt(content: Content, room: Room, screw: string): BoneMeasure | null {
   const entered = boneEntered(room, screw);
   if (entered) return entered;
-  const name = room.opened?.bone.trim().toLowerCase();
-  const prefill = content.bones.find(({ id }) => id === name);
+  const prefill = soundBone(content, room);
   return prefill ? { outer: prefill.outer, cortex: prefill.cortex, source: 'assumed' } : null;
+}
+
+/**
+ * A sound adult bone of the name of the case's bone, from memory; null where the content has none. By the second ladder
+ * none stands for the bone of a child.
+ */
+export function soundBone(content: Content, { opened }: Pick<Room, 'opened'>): Content['bones'][number] | null {
+  if (content.ladder === 2 && opened?.patient === 'child') return null;
+  const name = opened?.bone.trim().toLowerCase();
+  return content.bones.find(({ id }) => id === name) ?? null;
 }
 
 /** A lag screw of the hip is at least so thick, mm: its bone is no shaft. From memory. */
@@ -122,11 +131,12 @@ export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly B
   const key = JSON.stringify([bone.outer, bone.cortex, bores]);
   const same = known.get(key);
   if (same) return same;
-  const { torsionRate, torsionBand, torsionTestedTo } = content.limits;
+  const { torsionRate, torsionBand, torsionTestedTo, torsionWidens } = content.limits;
   const fresh = section(bone.outer, bone.cortex, bores, {
     torsionRate: torsionRate.value,
     torsionBand: torsionBand.value,
     torsionTestedTo: torsionTestedTo.value,
+    ...(torsionWidens && { torsionWidens: torsionWidens.value }),
   });
   known.set(key, fresh);
   return fresh;
@@ -141,7 +151,8 @@ export function sectionOf(content: Content, bone: BoneMeasure, bores: readonly B
 export function boneCost(content: Content, room: Room, screw: ScrewContext, move: Move, named?: readonly Bore[]): Cost {
   const bone = boneAt(content, room, screw.id);
   const stage = (workingStages as readonly string[]).includes(screw.stage) ? (screw.stage as WorkingStage) : 'seated';
-  const tools = secondOf(content)?.foreseen(content, screw, room.tools) ?? room.tools;
+  const second = secondOf(content);
+  const tools = second?.foreseen(content, screw, room.tools) ?? room.tools;
   const expected = projected(content, move, stage, screw.facts, tools);
   const projection = named ? { bores: named, reamerAssumed: false } : expected;
   const assumed: Assumed[] = [];
@@ -151,7 +162,8 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
   const notSaid =
     named === undefined && (move.boneAsked || (diameter === null && move.projection[stage] !== undefined));
   const costsBone = projection.bores.length > 0 || notSaid;
-  const unknown = { figures: none, before: null, after: null, assumed, costsBone };
+  const noFigures: BoneFigures = { ...none, ...second?.strength(content, room, null, null) };
+  const unknown = { figures: noFigures, before: null, after: null, assumed, costsBone };
   const modelled = content.ladder === 1 || (!room.said.broke && bone !== null && isShaft(bone, screw));
   if (!bone || diameter === null || move.id === 'other' || !modelled || notSaid)
     return { ...unknown, loss: { before: null, after: null, wholeBone: false } };
@@ -163,16 +175,19 @@ export function boneCost(content: Content, room: Room, screw: ScrewContext, move
     return { ...unknown, loss: { before: null, after: null, wholeBone } };
   }
   return {
-    // An opening that nobody told the size of: it costs at least this much, and holds are reckoned by that.
-    figures: screw.climb?.boneUnsaid
-      ? none
-      : {
-          cortexLost: after.cortexLost,
-          cortexLostBefore: before.cortexLost,
-          bendingKept: after.bendingKept,
-          torsionKept: after.torsionKept,
-          torsionTested: after.torsionTested,
-        },
+    // An opening that nobody told the size of, or that runs into another: it costs at least this much, and holds are
+    // reckoned by that.
+    figures:
+      screw.climb?.boneUnsaid || screw.found.openingsMeet
+        ? noFigures
+        : {
+            cortexLost: after.cortexLost,
+            cortexLostBefore: before.cortexLost,
+            bendingKept: after.bendingKept,
+            torsionKept: after.torsionKept,
+            torsionTested: after.torsionTested,
+            ...second?.strength(content, room, bone, after),
+          },
     loss: { before: before.cortexLost, after: after.cortexLost, wholeBone: false },
     before,
     after,

@@ -83,7 +83,7 @@ export function section(
   if (cuts.length) {
     const left = integrate(cuts, inside, outside);
     figures.lost = Math.min(1, Math.max(0, 1 - left.area / intactArea));
-    figures.bending = modulusLeft(left, rim, outside) / ((Math.PI * (outside ** 4 - inside ** 4)) / 4 / outside);
+    figures.bending = modulusLeft(left, rim, outside) / ringModulus(outer, cortex);
   }
   const torsion = torsionKept(
     bores.reduce((widest, { diameter }) => Math.max(widest, diameter), 0),
@@ -102,6 +102,21 @@ export function section(
       : 0,
     openSection: bores.some(({ diameter, length = diameter }) => length > outer),
   };
+}
+
+/**
+ * Elastic section modulus of an intact hollow circular cylinder in bending, π (R⁴ − r⁴) / 4R: the moment that it bears
+ * at unit stress in its outermost fibre. Textbook formula.
+ *
+ * @param outer outer diameter, mm, > 0
+ * @param cortex wall thickness, mm, > 0 and < outer / 2
+ * @returns mm³
+ * @example ringModulus(24, 5) // 1200.02
+ */
+export function ringModulus(outer: number, cortex: number): number {
+  const outside = outer / 2;
+  const inside = outside - cortex;
+  return (Math.PI * (outside ** 4 - inside ** 4)) / 4 / outside;
 }
 
 /** One cut for each wall bored. */

@@ -1,11 +1,13 @@
 /**
  * The constants of the torsion curve: `rate` k of exp(−k · d/D), `band` as a share of the intact strength on either
- * side, `testedTo` the largest d/D of a measured point.
+ * side, `testedTo` the largest d/D of a measured point, `widens` by how much the band grows on either side for each d/D
+ * beyond that; left out, it does not.
  */
 export interface TorsionRules {
   torsionRate: number;
   torsionBand: number;
   torsionTestedTo: number;
+  torsionWidens?: number;
 }
 
 /**
@@ -39,9 +41,8 @@ const rounding = 1e-12;
 export function torsionKept(diameter: number, outer: number, rules: TorsionRules = torsionFit): TorsionKept {
   const share = diameter / outer;
   const kept = Math.exp(-rules.torsionRate * share);
-  return {
-    kept,
-    band: [Math.max(0, kept - rules.torsionBand), Math.min(1, kept + rules.torsionBand)],
-    tested: share <= rules.torsionTestedTo + rounding,
-  };
+  const tested = share <= rules.torsionTestedTo + rounding;
+  const beyond = tested ? 0 : share - rules.torsionTestedTo;
+  const band = rules.torsionBand + (rules.torsionWidens ?? 0) * beyond;
+  return { kept, band: [Math.max(0, kept - band), Math.min(1, kept + band)], tested };
 }

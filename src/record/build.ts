@@ -34,7 +34,9 @@ import {
   toolsSection,
 } from './sections-case.ts';
 import { foundAfterOf } from './found-after.ts';
-import { boneSection, metalSection, screwsSection, staysInSection } from './sections-metal.ts';
+import { aftercareOf, aftercareSection } from './aftercare.ts';
+import { boneOf, boneSection } from './bone-section.ts';
+import { metalSection, screwsSection, staysInSection } from './sections-metal.ts';
 import { partsOf } from './part-facts.ts';
 import { afterSigning, isChanging } from './after-signing.ts';
 import { provenLine, signedSections, type Extent } from './signed-words.ts';
@@ -121,6 +123,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const at = (type: 'case-opened' | 'work-started' | 'work-ended' | 'case-closed') => log.of(type).at(-1);
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
+  const screws = fatesOf(log, history);
   return {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
@@ -143,8 +146,10 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     lastLogged: last ? log.at(last, 'logged') : null,
     isClosed: view.phase === 'closed',
     people: log.of('person-listed').map(({ role, who }) => ({ role, who: clean(who) })),
-    screws: fatesOf(log, history),
+    screws,
     stillIn: stillInOf(log, history),
+    boneTold: boneOf(log, screws),
+    aftercare: aftercareOf(log),
     signatures: signaturesOf(log),
     signAgain: signAgainOf(log),
     changes: changesOf(log),
@@ -246,10 +251,11 @@ export function buildRecord(
       { id: 'before', title: titles.before, blocks: beforeItems(log) },
       screwsSection(log, facts.screws),
       toolsSection(log, history),
-      boneSection(log, facts.screws),
+      boneSection(log, facts.boneTold),
       holdsSection(log),
       metalSection(log),
       { id: 'told', title: titles.told, blocks: [told] },
+      ...aftercareSection(log, facts.aftercare),
       clocksSection(log),
       { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
       changesSection(log, facts.changes),

@@ -117,6 +117,12 @@ export interface StillIn {
   place: string | null;
 }
 
+/** What is told of the bone: of the whole, and of the level of each screw. */
+export interface BoneTold {
+  whole: string[];
+  levels: { screw: string; lines: string[] }[];
+}
+
 type Material = (typeof materials)[number];
 
 export interface ScrewFate {
@@ -193,6 +199,9 @@ export interface RecordFacts {
   people: { role: Role; who: string }[];
   screws: ScrewFate[];
   stillIn: StillIn[];
+  boneTold: BoneTold;
+  /** Lines for the time after that the surgeon accepted or changed; null where the content asks for none. */
+  aftercare: string[] | null;
   signatures: Signature[];
   /** What asks for a new signature, in a sentence; null when nothing does. */
   signAgain: string | null;

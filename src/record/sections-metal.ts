@@ -1,7 +1,5 @@
-/** Sections on the screws, the account of the metal, and the bone. */
+/** Sections on the screws and the account of the metal. */
 import { headStays, screwAccount } from '../../machines/account.ts';
-import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
-import type { BoneSection } from '../../machines/compute/ring.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
@@ -156,75 +154,6 @@ export function metalSection(log: RecordLog): Section {
       ...(parts.length ? [items(...parts)] : []),
       text(metal.tolerance(tolerance.value, citeOf(log, tolerance.source))),
       { kind: 'item', id: 'counts', label: metal.counts, value: recorded(...counts) },
-    ],
-  };
-}
-
-/** Figures with the screw's own hole alone, and after all that was made. */
-function figures(
-  { percent, sections: { bone } }: RecordLog['locale'],
-  before: BoneSection,
-  after: BoneSection,
-): string[] {
-  const torsion = ({ torsionKept, torsionBand: [low, high], torsionTested }: BoneSection) =>
-    bone.torsion(torsionKept, low, high, torsionTested);
-  return [
-    bone.ring(percent(before.cortexLost), percent(after.cortexLost)),
-    bone.bending(percent(before.bendingKept), percent(after.bendingKept)),
-    bone.twisting(torsion(before), torsion(after)),
-  ];
-}
-
-function boneLines(log: RecordLog, context: ScrewContext, entered: boolean): string[] {
-  const { tally, bore, sections } = log.locale;
-  const words = sections.bone;
-  const { room } = log.folded.case.context;
-  const bone = boneAt(log.content, room, context.id);
-  const own = context.facts.diameter;
-  const made = context.bores.length ? words.bores(own, tally(context.bores.map(bore)), entered) : words.noBores(own);
-  if (!bone) return [words.unknown, made];
-  const size = words.size(bone.outer, bone.cortex, words.sources[boneEntered(room, context.id)?.source ?? 'named']);
-  if (own === null) return [size, made, words.noDiameter];
-  const hole = ownHole({ ...context.facts, diameter: own });
-  const before = sectionOf(log.content, bone, [hole]);
-  const after = sectionOf(log.content, bone, [hole, ...context.bores]);
-  if (!before || !after) return [size, made, words.asWide];
-  const { boneConsider, boneStop } = room.limits;
-  return some(
-    size,
-    made,
-    ...figures(log.locale, before, after),
-    // The screw's own hole alone was there before: no limit is about it.
-    context.bores.length > 0 &&
-      (after.cortexLost >= boneStop
-        ? words.reachesUpper(boneStop)
-        : after.cortexLost >= boneConsider && words.reachesLower(boneConsider)),
-    after.openSection && words.open,
-  );
-}
-
-export function boneSection(log: RecordLog, fates: readonly ScrewFate[]): Section {
-  const { titles, bone, noScrew } = log.locale.sections;
-  const blocks = fates.flatMap((fate): Block[] => {
-    const context = log.folded.screws.get(fate.id)?.context;
-    const entered = fate.attempts.every(({ bores, boresEntered }) => !bores.length || boresEntered);
-    return context ? [over(heading(log.locale.screw(fate.id))), items(...boneLines(log, context, entered))] : [];
-  });
-  const { torsionRate, torsionTestedTo, boneStop } = log.content.limits;
-  return {
-    id: 'bone',
-    title: titles.bone,
-    blocks: [
-      ...(blocks.length ? blocks : [text(noScrew)]),
-      text(
-        bone.basis(
-          torsionRate.value,
-          citeOf(log, torsionRate.source),
-          torsionTestedTo.value,
-          citeOf(log, torsionTestedTo.source),
-          citeOf(log, boneStop.source),
-        ),
-      ),
     ],
   };
 }

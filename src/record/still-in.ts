@@ -144,6 +144,25 @@ function surgeonSection(reading: StillInFacts): Section {
   return { id: 'surgeon', title: page.surgeon, blocks: pieces.length ? pieces : [text(page.nothing)] };
 }
 
+/** What is left of the bone, for whoever opens it next; none by the first ladder. */
+function boneSections({ facts, locale }: StillInFacts): Section[] {
+  const { whole, levels } = facts.boneTold;
+  if (facts.aftercare === null || levels.length === 0) return [];
+  const blocks = levels.flatMap(({ screw, lines }) => [heading(capital(locale.screw(screw))), items(...lines)]);
+  return [
+    { id: 'bone', title: locale.sections.titles.bone, blocks: [...(whole.length ? [items(...whole)] : []), ...blocks] },
+  ];
+}
+
+/** What the surgeon accepted for the time after; none by the first ladder. */
+function aftercareSections({ facts, locale }: StillInFacts): Section[] {
+  const { aftercare } = facts;
+  if (aftercare === null) return [];
+  const { page } = locale.stillIn;
+  const block = aftercare.length ? items(...aftercare.map(sentence)) : text(page.noAftercare);
+  return [{ id: 'aftercare', title: page.aftercare, blocks: [block] }];
+}
+
 const bores = ({ attempts }: ScrewFate) => attempts.flatMap((attempt) => attempt.bores);
 
 /** Did somebody enter all of them, so that none is only what was to be expected? */
@@ -192,7 +211,9 @@ export function buildStillIn({ facts }: CaseRecord, content: Content): Page {
     language: locale.language,
     sections: [
       patientSection(reading),
+      ...aftercareSections(reading),
       ...(facts.stillIn.length ? [scanSection(reading), surgeonSection(reading)] : []),
+      ...boneSections(reading),
       about,
     ],
   };

@@ -61,6 +61,9 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
           <span class="soft">{w('plan.so-far', { minutes: span(worked() ?? 0) })}</span>
         </p>
       </Show>
+      <Show when={props.outlook.bone === 'broken'}>
+        <p>{w('plan.bone-broken')}</p>
+      </Show>
       <p class="small">{w('plan.estimate')}</p>
       <dl class="forecast-three">
         <div>

@@ -260,9 +260,9 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       e.screw !== undefined && screw(e.screw),
       e.size !== undefined && `Größe ${num(e.size)}`,
     ),
-  aftercare: (e) => {
+  aftercare: (e, { content }) => {
     const states = { accepted: 'angenommen', changed: 'geändert', dropped: 'gestrichen' };
-    return `eine Zeile zur Nachbehandlung wurde ${states[e.state]}: ${clean(e.text ?? e.line ?? '')}`;
+    return `eine Zeile zur Nachbehandlung wurde ${states[e.state]}: ${clean(e.text ?? content.aftercare.find(({ id }) => id === e.line)?.text ?? e.line ?? '')}`;
   },
   'hole-seen': (e) =>
     semicolons(

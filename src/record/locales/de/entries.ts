@@ -324,6 +324,11 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
           : `sein oberes Ende stand im sitzenden Zustand ${mm(e.nearSurface)} über der nahen Kortikalis`),
       e.shankStands !== undefined && `der Schaft stand ${mm(e.shankStands)} über der nahen Kortikalis`,
       seen(e.headCovered, 'der Kopf war bedeckt', 'der Kopf war nicht bedeckt'),
+      seen(
+        e.openingsMeet,
+        'ihre Öffnung im Knochen ging in die an einer anderen Schraube über',
+        'ihre Öffnung im Knochen ging nicht in die an einer anderen Schraube über',
+      ),
     );
     return `${screw(e.screw)} wurde angesehen: ${things.join('; ') || 'kein Befund wurde eingetragen'}`;
   },

@@ -42,6 +42,7 @@ export const titles = {
   holds: 'Grenzen und Halte',
   metal: 'Nachweis des Metalls',
   told: 'Gespräch mit dem Patienten',
+  aftercare: 'Die Zeit danach',
   clocks: 'Uhren',
   timeline: 'Verlauf',
   changes: 'Berichtigungen und Nachträge',
@@ -220,6 +221,13 @@ export const parts = {
 const both = (label: string, own: string, made: string) =>
   `${label}: ${own} mit dem eigenen Loch der Schraube, ${own === made ? 'ebenso viel' : made} nach allem, was gemacht wurde`;
 
+const mm3 = (modulus: number): string => `${Math.round(modulus)} mm³`;
+
+export const aftercare = {
+  label: 'Vom Operateur angenommen',
+  unknown: (line: string): string => `Eine Zeile, die dieser Inhalt nicht hat (${clean(line)})`,
+};
+
 export const bone = {
   bores: (own: number | null, bores: string[], entered: boolean): string =>
     `Bohrungen neben dem eigenen Loch der Schraube${of(own)}: ${and(bores)}${entered ? '' : ' (wie von den Schritten zu erwarten, nicht gemessen)'}`,
@@ -236,8 +244,38 @@ export const bone = {
     `Knochen auf dieser Höhe: Außendurchmesser ${mm(outer)}, Kortikalis ${mm(cortex)}, ${source}`,
   noDiameter: 'Durchmesser der Schraube: nicht bekannt, daher keine Zahl',
   asWide: 'Eine Bohrung so weit wie der Knochen: keine Zahl',
-  torsion: (kept: number, low: number, high: number, tested: boolean): string =>
-    `${percent(kept)} (${percent(low)} bis ${percent(high)}${tested ? '' : '; außerhalb des geprüften Bereichs'})`,
+  torsion: (kept: number, low: number, high: number, untested: string): string =>
+    `${percent(kept)} (${percent(low)} bis ${percent(high)}${untested && `; ${untested}`})`,
+  beyondTested: 'außerhalb des geprüften Bereichs',
+  notTested: 'dort nicht geprüft, das Band wird breiter',
+  modulus: (ring: number, own: number, made: number): string =>
+    `${both('Widerstandsmoment in der schwächsten Richtung', mm3(own), mm3(made))}; unversehrter Ring ${mm3(ring)}`,
+  ofSound: (share: number, sound: number, cite: string): string =>
+    `Gegen einen gesunden Knochen dieses Namens beim Erwachsenen, ${mm3(sound)}${cite}: ${percent(share)}`,
+  noSound: 'Gegen einen gesunden Knochen dieses Namens beim Erwachsenen: kein Vergleich vorhanden',
+  notModelled: {
+    broken: 'Der Knochen ist gebrochen: nicht berechnet, keine Zahl',
+    'near-joint': 'Gelenknah: hier nicht berechnet, kein Anteil',
+    neck: 'Im Hals: hier nicht berechnet, kein Anteil',
+    'lag-screw':
+      'Eine Schenkelhalsschraube, und niemand hat gesagt, dass sie im Schaft liegt: hier nicht berechnet, kein Anteil',
+    'bone-not-known': 'Knochen auf dieser Höhe: nicht eingetragen, darum keine Zahl',
+    'diameter-not-known': 'Durchmesser der Schraube: nicht bekannt, daher keine Zahl',
+    'opening-not-said': 'Knochen wurde eröffnet, und niemand hat gesagt, wie weit: keine Zahl',
+    'openings-meet': 'Die Öffnung geht in die an einer anderen Schraube über: nicht berechnet, keine Zahl',
+    'as-wide': 'Eine Bohrung so weit wie der Knochen: keine Zahl',
+  },
+  broken:
+    'Der Knochen brach bei dieser Operation: gebrochen, nicht berechnet. Kein Anteil, keine Festigkeit und keine Grenze wird von ihm genannt.',
+  weakest: (id: string, modulus: number, unknown: string[], levels: number): string =>
+    `Schwächste von ${count(levels, 'Höhe', 'Höhen')} mit Zahlen, nach dem Widerstandsmoment: ${screw(id)}, ${mm3(modulus)}${unknown.length ? `; keine Zahlen an ${and(unknown.map(screw))}` : ''}`,
+  openingsAsked: (ids: string[]): string =>
+    `Lange Öffnungen an ${and(ids.map(screw))}: Ob sie ineinander übergehen, wurde nicht eingetragen; jede Höhe ist für sich berechnet`,
+  hole: (where: 'off-plate' | 'end-of-metal', diameter: number, id: string | null): string =>
+    `Ein Loch von ${mm(diameter)} ${where === 'off-plate' ? 'abseits der Platte' : 'am Ende von Metall, das bleibt'}${id === null ? '' : `, an ${screw(id)}`}: in diesen Zahlen nicht enthalten`,
+  noHole: 'Löcher abseits der Platte und am Ende von Metall, das bleibt: nicht eingetragen',
+  widens: (rate: number, cite: string): string =>
+    `Jenseits des Geprüften wächst das Band der Drehung je d/D um ${num(rate)} nach beiden Seiten${cite}. Widerstandsmoment: unversehrter Ring mal erhaltene Biegefestigkeit.`,
   ring: (own: string, made: string): string => both('Verlust am Kortikalisring', own, made),
   bending: (own: string, made: string): string =>
     both('Erhaltene Biegefestigkeit in der schwächsten Richtung', own, made),

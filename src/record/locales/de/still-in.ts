@@ -107,6 +107,8 @@ export const page = {
   untested: 'Hier hat niemand geprüft, was dieses Metall im MRT macht: MR-Status nicht beurteilt.',
   toolSteel:
     'Ein Stück von einem Werkzeug ist nicht gemacht wie ein Implantat. Der Magnet kann an solchem Stahl ziehen (aus dem Gedächtnis, nicht aus einer Quelle).',
+  aftercare: 'Die Zeit danach',
+  noAftercare: 'Für dieses Blatt wurde nichts zur Zeit danach angenommen.',
   surgeon: 'Für den nächsten Operateur',
   nothing: 'Nichts ist als noch drin eingetragen.',
   screwWas: (description: string): string => `Die Schraube war: ${description}`,

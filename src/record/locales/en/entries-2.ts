@@ -256,9 +256,9 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       e.screw !== undefined && screw(e.screw),
       e.size !== undefined && `size ${num(e.size)}`,
     ),
-  aftercare: (e) => {
+  aftercare: (e, { content }) => {
     const states = { accepted: 'accepted', changed: 'changed', dropped: 'dropped' };
-    return `a line on aftercare was ${states[e.state]}: ${clean(e.text ?? e.line ?? '')}`;
+    return `a line on aftercare was ${states[e.state]}: ${clean(e.text ?? content.aftercare.find(({ id }) => id === e.line)?.text ?? e.line ?? '')}`;
   },
   'hole-seen': (e) =>
     semicolons(

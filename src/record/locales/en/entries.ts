@@ -268,6 +268,11 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
           : `its upper end stood ${mm(e.nearSurface)} above the near cortex when seated`),
       e.shankStands !== undefined && `the shank stood ${mm(e.shankStands)} above the near cortex`,
       seen(e.headCovered, 'the head was covered', 'the head was not covered'),
+      seen(
+        e.openingsMeet,
+        'its opening in the bone ran into that at another screw',
+        'its opening in the bone did not run into that at another screw',
+      ),
     );
     return `${screw(e.screw)} was looked at: ${things.join('; ') || 'no finding was entered'}`;
   },

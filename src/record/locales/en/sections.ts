@@ -2,7 +2,7 @@
 import type { AnyMoveId, Role, ToolId } from '../../../../content/ids.ts';
 import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
-import type { MetalAccount } from '../../../../machines/view.types.ts';
+import type { MetalAccount, NotModelled } from '../../../../machines/view.types.ts';
 import { capital, heading, semicolons, span } from '../../../format/prose.ts';
 import {
   and,
@@ -40,6 +40,7 @@ export const titles = {
   holds: 'Limits and holds',
   metal: 'Account of the metal',
   told: 'Telling the patient',
+  aftercare: 'The time after',
   clocks: 'Clocks',
   timeline: 'Timeline',
   changes: 'Corrections and additions',
@@ -217,6 +218,14 @@ export const parts = {
 const both = (label: string, own: string, made: string) =>
   `${label}: ${own} with the screw's own hole, ${own === made ? 'the same' : made} after all that was made`;
 
+/** `mm3(1200.02)` is `'1200 mm³'`. */
+const mm3 = (modulus: number): string => `${Math.round(modulus)} mm³`;
+
+export const aftercare = {
+  label: 'Accepted by the surgeon',
+  unknown: (line: string): string => `A line that this content does not have (${clean(line)})`,
+};
+
 export const bone = {
   bores: (own: number | null, bores: string[], entered: boolean): string =>
     `Bores besides the screw's own hole${of(own)}: ${and(bores)}${entered ? '' : ' (as expected of the moves, not measured)'}`,
@@ -232,8 +241,36 @@ export const bone = {
     `Bone at this level: outer diameter ${mm(outer)}, cortex ${mm(cortex)}, ${source}`,
   noDiameter: 'Diameter of the screw: not known, so no figure',
   asWide: 'A bore as wide as the bone: no figure',
-  torsion: (kept: number, low: number, high: number, tested: boolean): string =>
-    `${percent(kept)} (${percent(low)} to ${percent(high)}${tested ? '' : '; beyond the tested range'})`,
+  torsion: (kept: number, low: number, high: number, untested: string): string =>
+    `${percent(kept)} (${percent(low)} to ${percent(high)}${untested && `; ${untested}`})`,
+  beyondTested: 'beyond the tested range',
+  notTested: 'not tested there, the band widens',
+  modulus: (ring: number, own: number, made: number): string =>
+    `${both('Section modulus in the weakest direction', mm3(own), mm3(made))}; intact ring ${mm3(ring)}`,
+  ofSound: (share: number, sound: number, cite: string): string =>
+    `Against a sound adult bone of that name, ${mm3(sound)}${cite}: ${percent(share)}`,
+  noSound: 'Against a sound adult bone of that name: none to compare with',
+  notModelled: {
+    broken: 'The bone broke: not modelled, no figure',
+    'near-joint': 'Near a joint: not modelled here, no share',
+    neck: 'In the neck: not modelled here, no share',
+    'lag-screw': 'A lag screw, and nobody said that it lies in a shaft: not modelled here, no share',
+    'bone-not-known': 'Bone at this level: not recorded, so no figure',
+    'diameter-not-known': 'Diameter of the screw: not known, so no figure',
+    'opening-not-said': 'Bone was opened and nobody said how far: no figure',
+    'openings-meet': 'Its opening runs into that at another screw: not reckoned, no figure',
+    'as-wide': 'A bore as wide as the bone: no figure',
+  } satisfies Record<NotModelled, string>,
+  broken: 'The bone broke at this operation: broken, not modelled. No share, strength or limit is told of it.',
+  weakest: (id: string, modulus: number, unknown: string[], levels: number): string =>
+    `Weakest of the ${count(levels, 'level')} with figures, by section modulus: ${screw(id)}, ${mm3(modulus)}${unknown.length ? `; no figures at ${and(unknown.map(screw))}` : ''}`,
+  openingsAsked: (ids: string[]): string =>
+    `Long openings at ${and(ids.map(screw))}: whether they run into another was not recorded; each level is reckoned by itself`,
+  hole: (where: 'off-plate' | 'end-of-metal', diameter: number, id: string | null): string =>
+    `A hole of ${mm(diameter)} ${where === 'off-plate' ? 'away from the plate' : 'at the end of metal that stays'}${id === null ? '' : `, at ${screw(id)}`}: not in these figures`,
+  noHole: 'Holes away from the plate and at the end of metal that stays: not recorded',
+  widens: (rate: number, cite: string): string =>
+    `Beyond what was tested the band of torsion grows by ${num(rate)} on either side for each d/D${cite}. Section modulus: intact ring times the bending strength kept.`,
   ring: (own: string, made: string): string => both('Cortical ring lost', own, made),
   bending: (own: string, made: string): string => both('Bending strength kept in the weakest direction', own, made),
   twisting: (own: string, made: string): string => both('Torsional strength kept (a scale of its own)', own, made),

@@ -101,6 +101,8 @@ export const page = {
   untested: 'Nobody has tested here how this metal acts in a scanner: MR status not assessed.',
   toolSteel:
     'A piece of a tool is not made like an implant. Tool steel may be pulled by the magnet (from memory, not from a source).',
+  aftercare: 'The time after',
+  noAftercare: 'Nothing about the time after was accepted for this page.',
   surgeon: 'For the next surgeon',
   nothing: 'Nothing is entered as still in.',
   screwWas: (description: string): string => `The screw was: ${description}`,
