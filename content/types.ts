@@ -1,7 +1,7 @@
 /** The shapes of everything the trade knows. Data lives in one folder per released version; see `catalog.ts`. */
 import * as v from 'valibot';
 import { says } from './fault.ts';
-import { answers, stages, workingStages, type Ids, type AnyMoveId } from './ids.ts';
+import { answers, constructs, stages, workingStages, type Ids, type AnyMoveId } from './ids.ts';
 
 const text = v.pipe(v.string(), v.trim(), v.minLength(1));
 /** Id of a row of `sources.json`. */
@@ -121,7 +121,16 @@ export const Beyond = v.strictObject({ bone: text, where: v.nullable(text), text
 export type Beyond = v.InferOutput<typeof Beyond>;
 
 /** A line for the time after, offered to the surgeon. `bone`: null for any. */
-export const Aftercare = v.strictObject({ id: text, bone: v.nullable(text), text, source });
+export const Aftercare = v.strictObject({
+  id: text,
+  bone: v.nullable(text),
+  /** Of this kind of metal alone; left out: of any. */
+  construct: v.optional(v.picklist(constructs)),
+  /** Of children alone. */
+  patient: v.optional(v.literal('child')),
+  text,
+  source,
+});
 export type Aftercare = v.InferOutput<typeof Aftercare>;
 
 export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });

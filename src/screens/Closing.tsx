@@ -11,6 +11,7 @@ import { takenUpAsk } from './table/taken-up.ts';
 import { Account } from './closing/Account.tsx';
 import { accountOf } from './closing/account.ts';
 import { CountSheet } from './closing/CountSheet.tsx';
+import { AftercareSheet } from './closing/AftercareSheet.tsx';
 import { DamageForm } from './closing/DamageForm.tsx';
 import { EndSheet } from './closing/EndSheet.tsx';
 import { FoundMetal } from './closing/FoundMetal.tsx';
@@ -23,7 +24,7 @@ import { TakeBack } from './closing/TakeBack.tsx';
 import { WashSheet } from './closing/WashSheet.tsx';
 import './closing.css';
 
-type Panel = 'account' | 'found' | 'wash' | 'numbers' | 'count' | 'end' | 'damage' | { row: string };
+type Panel = 'account' | 'found' | 'wash' | 'numbers' | 'count' | 'end' | 'damage' | 'aftercare' | { row: string };
 
 /** The end of a case: metal, wash-out, clocks, count; then the work and the case are ended and the record follows. */
 export function Closing() {
@@ -147,8 +148,16 @@ function ClosingOf(props: { open: OpenCase }) {
             <DamageForm tool={null} recorder={recorder} onDone={home} />
           </Sheet>
         </Match>
+        <Match when={panel() === 'aftercare'}>
+          <AftercareSheet recorder={recorder} onClose={() => setPanel('end')} />
+        </Match>
         <Match when={panel() === 'end'}>
-          <EndSheet standing={standing()} recorder={recorder} onClose={home} />
+          <EndSheet
+            standing={standing()}
+            recorder={recorder}
+            onAftercare={() => setPanel('aftercare')}
+            onClose={home}
+          />
         </Match>
         <Match when={rowShown()}>{(row) => <RowSheet row={row()} recorder={recorder} onClose={home} />}</Match>
       </Switch>

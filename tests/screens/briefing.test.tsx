@@ -1,7 +1,7 @@
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { consentOpen, readiness } from '../../machines/readiness.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
-import { readiness } from '../../machines/readiness.ts';
 import { Briefing } from '../../src/screens/Briefing.tsx';
 import { filmFactor } from '../../src/screens/bone/Bone.tsx';
 import { gapsOf, lengthOffers, nextIds, nextQuestion } from '../../src/screens/briefing/plan.ts';
@@ -352,6 +352,22 @@ describe('what was agreed', () => {
     expect(app.open()!.folded.case.context.consent['may-break']).toBe(true);
     await touch(/^The metal may break/);
     expect(app.open()!.folded.case.context.consent['may-break']).toBe(false);
+  });
+
+  it('takes all open consent points as on the form by one touch, an entry each, and none that does not count', async () => {
+    const { touch, app, entries } = await room(Briefing, { drafts: [opening] });
+    await touch(/^Consent/);
+    await touch(/^The metal may break/);
+    const open = consentOpen(app.open()!.folded);
+    expect(open.length).toBeGreaterThan(1);
+    await touch(new RegExp(`^${w('briefing.consent-all')}`));
+    expect(consentOpen(app.open()!.folded)).toEqual([]);
+    const made = entries().slice(-open.length);
+    expect(made).toMatchObject(open.map((point) => ({ type: 'consent-point', point, confirmed: true })));
+    expect(app.open()!.folded.case.context.consent['at-patients-request']).toBeUndefined();
+    expect(screen.queryByRole('button', { name: new RegExp(`^${w('briefing.consent-all')}`) })).toBeNull();
+    await touch(w('briefing.take-back'));
+    expect(consentOpen(app.open()!.folded)).toEqual(open);
   });
 
   it('lists a person by role without a name', async () => {

@@ -11,8 +11,9 @@ import { AppContext, type App, type ScreenName } from '../../src/screens/app.ts'
 import { createSession } from '../../src/session/session.ts';
 import { messagesOf } from '../../src/format/messages.ts';
 
-export const content = loadContent('2026.1') as Content;
-export const w = messagesOf(content);
+const released = loadContent('2026.1') as Content;
+export { released as content };
+export const w = messagesOf(released);
 
 const start = Date.UTC(2026, 1, 17, 9, 0, 0);
 /** The one clock of the tests: the guard against bounces outlives a test, so it only goes forward. */
@@ -59,10 +60,17 @@ export const broke = (screw: string, recovered: number): EntryDraft[] => [
 ];
 
 /** A running app over a log in memory, with the case brought to where `drafts` lead. */
-export async function caseWith(drafts: readonly EntryDraft[], log: LogPort = openMemory(), writer = true) {
+export async function caseWith(
+  drafts: readonly EntryDraft[],
+  log: LogPort = openMemory(),
+  writer = true,
+  content: Content = released,
+) {
+  const w = messagesOf(content);
   const session = createSession({
     log,
     stored: [],
+    pin: () => ({ contentVersion: content.version }),
     now: () => new Date(start + passed).toISOString(),
     newId: () => '6f1d2c3b-0000-4000-8000-000000000001',
   });

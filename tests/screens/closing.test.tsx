@@ -1,6 +1,9 @@
-import { cleanup, render, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, render, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ImageFinding, Role } from '../../content/ids.ts';
+import { loadContent } from '../../content/catalog.ts';
+import { fetchReleases } from '../../content/later.ts';
+import type { Content } from '../../content/types.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { openMemory } from '../../src/store/memory.ts';
 import type { LogPort } from '../../src/store/port.ts';
@@ -29,7 +32,7 @@ const ended = [
 ];
 const brokenEnded = [...broken, plateOut, { type: 'work-ended' as const }];
 
-async function closing(drafts: typeof opening, ...more: [log?: LogPort, writer?: boolean]) {
+async function closing(drafts: typeof opening, ...more: [log?: LogPort, writer?: boolean, content?: Content]) {
   const kit = await caseWith(drafts, ...more);
   const page = kit.show(() => <Closing />);
   const named = (name: string | RegExp) => page.getByRole('button', { name });
@@ -403,5 +406,67 @@ describe('the row of pieces', () => {
     expect([missing?.getAttribute('x'), missing?.getAttribute('width')]).toEqual(['6', '10']);
     expect(missing?.getAttribute('fill')).toMatch(/^url\(#/);
     expect(view.container.querySelectorAll('.metal-row-listed')).toHaveLength(1);
+  });
+});
+
+describe('lines for the time after', () => {
+  const second = async (drafts = ended) => {
+    await fetchReleases(['2026.2-draft']);
+    const content = loadContent('2026.2-draft') as Content;
+    const page = await closing(drafts, openMemory(), true, content);
+    await page.press(key('closing.close-case'));
+    const said = () => page.entries().filter((entry) => entry.type === 'aftercare');
+    return { ...page, content, said };
+  };
+  const pain = /^New pain or a give at the site/;
+
+  it('are none under the first release', async () => {
+    const { press, page } = await closing(ended);
+    await press(key('closing.close-case'));
+    expect(page.queryByRole('button', { name: key('closing.aftercare') })).toBeNull();
+    expect(page.queryByText(w('closing.open.aftercare'))).toBeNull();
+  });
+
+  it('are asked before a case is closed, each accepted, changed or dropped by the surgeon, and none by itself', async () => {
+    const { press, named, said, content, plain } = await second();
+    const lines = content.aftercare.filter(({ bone }) => bone === null).length;
+    expect(plain()).toContain(w('closing.open.aftercare'));
+    await press(key('closing.aftercare'));
+    expect(said()).toEqual([]);
+    await press(pain);
+    await press(w('closing.aftercare.accept'));
+    expect(said()).toMatchObject([{ line: 'new-pain', state: 'accepted', calledBy: 'surgeon' }]);
+    expect(named(pain).textContent).toContain(w('closing.aftercare.accepted'));
+    await press(pain);
+    await press(w('closing.aftercare.drop'));
+    expect(said().at(-1)).toMatchObject({ line: 'new-pain', state: 'dropped' });
+    await press(w('closing.back'));
+    expect(plain()).toContain(w('closing.aftercare.open', { lines: lines - 1 }));
+  });
+
+  it('are changed to other words, which name the line that they stand for', async () => {
+    const { press, page, said, isClosed } = await second();
+    await press(key('closing.aftercare'));
+    await press(pain);
+    expect(isClosed(key('closing.aftercare.record-changed'))).toBe(true);
+    fireEvent.input(page.getByLabelText(w('closing.aftercare.change')), { target: { value: 'Ring the ward' } });
+    await press(w('closing.aftercare.record-changed'));
+    expect(said()).toMatchObject([{ line: 'new-pain', text: 'Ring the ward', state: 'changed' }]);
+  });
+
+  it('take a line in own words, and a change of it drops the old one', async () => {
+    const { press, page, said } = await second();
+    await press(key('closing.aftercare'));
+    await press(w('closing.aftercare.own'));
+    fireEvent.input(page.getByLabelText(w('closing.aftercare.own')), { target: { value: 'Crutches' } });
+    await press(w('closing.aftercare.own-add'));
+    await press(/^Crutches/);
+    fireEvent.input(page.getByLabelText(w('closing.aftercare.change')), { target: { value: 'Two crutches' } });
+    await press(w('closing.aftercare.record-changed'));
+    expect(said().map(({ text, state }) => [text, state])).toEqual([
+      ['Crutches', 'accepted'],
+      ['Crutches', 'dropped'],
+      ['Two crutches', 'changed'],
+    ]);
   });
 });

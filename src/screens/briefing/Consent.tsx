@@ -1,6 +1,7 @@
 import { For, Show, createMemo } from 'solid-js';
 import type { ConsentId } from '../../../content/ids.ts';
 import { departmentSource } from '../../../content/overlay.ts';
+import type { EntryDraft } from '../../../machines/entry.ts';
 import { consentOpen } from '../../../machines/readiness.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
@@ -19,9 +20,20 @@ export function Consent(props: StepProps) {
     if (consent()[point] === true) return w('briefing.consent-seen');
     return open().includes(point) ? w('briefing.consent-open') : w('briefing.consent-not-counted');
   };
+  /** Those that count in this plan and were not seen: an entry each, taken back together. What does not count is not told. */
+  const all = () =>
+    void props.put(...open().map((point): EntryDraft => ({ type: 'consent-point', point, confirmed: true })));
   return (
     <div class="consent">
       <p class="small soft">{w('briefing.consent-lead')}</p>
+      <Show when={open().length > 1}>
+        <div class="choice-row">
+          <Touch onAct={all}>
+            {w('briefing.consent-all')}
+            <small>{w('briefing.consent-all-open', { count: open().length })}</small>
+          </Touch>
+        </div>
+      </Show>
       <div class="tool-cards">
         <For each={app.content().consent}>
           {({ id: point, source }) => (

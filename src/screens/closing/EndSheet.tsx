@@ -1,12 +1,21 @@
 import { For, Show } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
+import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import type { Recorder } from './recorder.ts';
 import type { Standing } from './standing.ts';
 import { Twice } from './Twice.tsx';
 
+export interface EndSheetProps {
+  standing: Standing;
+  recorder: Recorder;
+  /** To the lines for the time after. */
+  onAftercare: () => void;
+  onClose: () => void;
+}
+
 /** The end of the work, then the end of the case. Both are asked twice; what stands open is named first. */
-export function EndSheet(props: { standing: Standing; recorder: Recorder; onClose: () => void }) {
+export function EndSheet(props: EndSheetProps) {
   const app = useApp();
   const { w } = app;
   const end = async () => {
@@ -31,6 +40,16 @@ export function EndSheet(props: { standing: Standing; recorder: Recorder; onClos
             {(key) => <li>{w(`closing.open.${key}`)}</li>}
           </For>
         </ul>
+        <Show when={props.standing.aftercare}>
+          {(lines) => (
+            <Touch onAct={() => props.onAftercare()}>
+              {w('closing.aftercare')}
+              <small>
+                {lines().open > 0 ? w('closing.aftercare.open', { lines: lines().open }) : w('closing.aftercare.all')}
+              </small>
+            </Touch>
+          )}
+        </Show>
         <Show
           when={props.standing.phase === 'working'}
           fallback={

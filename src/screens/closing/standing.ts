@@ -5,9 +5,10 @@ import { closingHolds } from '../../../machines/standing.ts';
 import { rowsOf } from '../../../machines/trace.ts';
 import { phaseOf } from '../../../machines/view.ts';
 import type { Phase } from '../../../machines/view.types.ts';
+import { aftercareRows } from './aftercare-lines.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
 
-export type OpenPoint = 'shavings' | 'count' | 'metal' | 'tourniquet';
+export type OpenPoint = 'shavings' | 'count' | 'metal' | 'tourniquet' | 'aftercare';
 
 export interface Standing {
   phase: Phase;
@@ -19,6 +20,8 @@ export interface Standing {
   /** The answer to the count that holds now. */
   counted: Extract<Entry, { type: 'count-answered' }> | null;
   told: OpenPoint[];
+  /** Lines for the time after, and those of which nobody has said anything; null where there are none. */
+  aftercare: { open: number } | null;
   /** What has to be answered before the case can be closed; null when nothing has. */
   first: 'end' | 'shavings' | 'count' | null;
 }
@@ -38,11 +41,14 @@ export function standingOf(folded: Folded, rows: readonly AccountRow[]): Standin
   const shavings = holds.includes('shavings') && !(answered && answered.n > (cut?.n ?? 0));
   const count = holds.includes('count');
   const counted = count ? undefined : told.findLast((entry) => entry.type === 'count-answered');
+  const lines = aftercareRows(folded);
+  const waiting = lines.filter(({ state }) => state === null).length;
   const open = [
     shavings && ('shavings' as const),
     count && ('count' as const),
     isAnythingOpen(rows) && ('metal' as const),
     folded.case.context.inflations.at(-1)?.down === null && ('tourniquet' as const),
+    waiting > 0 && ('aftercare' as const),
   ].filter((point) => point !== false);
   return {
     phase,
@@ -51,6 +57,7 @@ export function standingOf(folded: Folded, rows: readonly AccountRow[]): Standin
     count,
     counted: counted?.type === 'count-answered' ? counted : null,
     told: open,
+    aftercare: lines.length > 0 ? { open: waiting } : null,
     first: phase === 'working' ? 'end' : shavings ? 'shavings' : count ? 'count' : null,
   };
 }

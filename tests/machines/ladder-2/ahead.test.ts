@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { ToolId } from '../../../content/ids.ts';
 import { forecast } from '../../../machines/forecast.ts';
-import { readiness } from '../../../machines/readiness.ts';
-import { atTable, loose } from './build.ts';
+import { consentOpen, readiness } from '../../../machines/readiness.ts';
+import { atTable, first, loose } from './build.ts';
 
 describe('looking ahead under the second ladder', () => {
   const ready = (tools: readonly ToolId[], facts: object = {}) => readiness(atTable({ ...loose, tools, facts }).folded);
@@ -50,5 +50,15 @@ describe('looking ahead under the second ladder', () => {
       expect(moves).toBeGreaterThan(0);
       expect(moves).toBeLessThan(60);
     }
+  });
+
+  it('takes a consent point that rests on what nobody said for open, and one that was said not to apply for closed', () => {
+    const open = (opened: object) => consentOpen(atTable({ opened }).folded);
+    const both = ['placed-elsewhere', 'over-18-months'];
+    expect(open({})).toEqual(expect.arrayContaining(both));
+    expect(open({ placedBy: 'unknown' })).toContain('placed-elsewhere');
+    const said = open({ placedBy: 'same-team', placedMonthsAgo: 6 });
+    expect(said.filter((point) => both.includes(point))).toEqual([]);
+    expect(consentOpen(atTable({ content: first }).folded).filter((point) => both.includes(point))).toEqual([]);
   });
 });
