@@ -133,6 +133,10 @@ export const Aftercare = v.strictObject({
 });
 export type Aftercare = v.InferOutput<typeof Aftercare>;
 
+/** How high a head is at most, mm, of screws up to a diameter, mm: what a head that is gone may explain of a length. */
+export const HeadHeight = v.strictObject({ upTo: positive, height: positive, source });
+export type HeadHeight = v.InferOutput<typeof HeadHeight>;
+
 export const Antibiotic = v.strictObject({ id: text, redoseHours: v.nullable(positive), dose: text, source });
 export type Antibiotic = v.InferOutput<typeof Antibiotic>;
 
@@ -334,6 +338,8 @@ function build(ids: Ids) {
     rates: Rates,
     beyond: v.optional(v.array(Beyond), []),
     aftercare: v.optional(v.array(Aftercare), []),
+    /** From the thinnest up; above them, and without any, 8 mm count. */
+    headHeights: v.optional(v.array(HeadHeight), []),
     /** Those that a department added; those of a release stand beside it (`hazards.ts`), since no screen shows them. */
     hazards: v.optional(v.array(Hazard), []),
     sources: v.array(SourceRow),

@@ -1,7 +1,8 @@
 /** The account of the metal of a case, by the rules that it is folded by. */
+import type { Content } from '../content/types.ts';
 import type { CaseContext } from './case.context.ts';
 import * as first from './compute/metal-1.ts';
-import { screwMetal, tipMetal, type Around } from './compute/metal.ts';
+import { screwMetal, tipMetal, unknownHeadHeight, type Around } from './compute/metal.ts';
 import { partAccounts as parts, type PartAccount } from './compute/parts.ts';
 import type { Folded } from './folded.ts';
 import { isWorking, type ScrewContext } from './screw.context.ts';
@@ -27,6 +28,12 @@ function holderOf(state: Accounted, { head }: ScrewContext): Around['holder'] {
 /** Is the head of this screw in a plate or part that was said to stay? Then it stays there as well. */
 export const headStays = (state: Accounted, screw: ScrewContext): boolean => holderOf(state, screw) === 'stays';
 
+/** How high the head of a screw is at most, mm, by its diameter; 8 where the content does not say. */
+function headHeightOf({ headHeights }: Content, { facts: { diameter } }: ScrewContext): number {
+  if (diameter === null) return unknownHeadHeight;
+  return headHeights.find(({ upTo }) => diameter <= upTo + 1e-9)?.height ?? unknownHeadHeight;
+}
+
 /**
  * The account of one screw.
  *
@@ -40,6 +47,7 @@ export function screwAccount(state: Accounted, screw: ScrewContext, holder = hol
     stays: context.stopped !== null || staysAsPutIn(state, screw),
     contradicted: state.conflicts.some((conflict) => conflict.screw === screw.id),
     holder,
+    headHeight: headHeightOf(state.content, screw),
   });
 }
 

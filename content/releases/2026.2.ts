@@ -4,6 +4,7 @@ import aftercare from '../2026.2/aftercare.json' with { type: 'json' };
 import beyond from '../2026.2/beyond.json' with { type: 'json' };
 import bones from '../2026.2/bones.json' with { type: 'json' };
 import consent from '../2026.2/consent.json' with { type: 'json' };
+import headHeights from '../2026.2/head-heights.json' with { type: 'json' };
 import holds from '../2026.2/holds.json' with { type: 'json' };
 import { ids } from '../2026.2/ids.ts';
 import limits from '../2026.2/limits.json' with { type: 'json' };
@@ -24,6 +25,7 @@ export const release2026_2 = {
   antibiotics,
   bones,
   consent,
+  headHeights,
   holds,
   limits,
   moves,

@@ -130,7 +130,10 @@ function sorted(things: readonly { as: 'left' | 'destroyed'; length: number | nu
 }
 
 /** What was said of the rest of a screw, and how much of it explains nothing. */
-function saidOf(screw: ScrewContext, holder: Around['holder']): Pick<Told, 'known' | 'said' | 'unknown'> {
+function saidOf(
+  screw: ScrewContext,
+  { holder, headHeight }: Pick<Around, 'holder' | 'headHeight'>,
+): Pick<Told, 'known' | 'said' | 'unknown'> {
   const { stays, destroyed, head, found } = screw;
   const isLeft = screw.stage === 'left-in' || screw.foundAfter === 'stays';
   const left = isLeft && stays ? [{ as: 'left' as const, length: stays.length, how: stays.how }] : [];
@@ -145,14 +148,14 @@ function saidOf(screw: ScrewContext, holder: Around['holder']): Pick<Told, 'know
   }
   for (const one of gone) {
     if (one.length !== null && (one.how === 'measured' || one.how === 'image')) continue;
-    const upTo = one.what === 'head' ? unknownHeadHeight : (found.fragmentLength ?? null);
+    const upTo = one.what === 'head' ? headHeight : (found.fragmentLength ?? null);
     said.push({ what: 'destroyed', upTo });
   }
   const headGone = destroyed.some(({ what }) => what === 'head');
-  if (head?.place === 'shavings' && !headGone) said.push({ what: 'destroyed', upTo: unknownHeadHeight });
+  if (head?.place === 'shavings' && !headGone) said.push({ what: 'destroyed', upTo: headHeight });
   if (head?.place === 'in-plate') {
     // With a plate that stays it stays as well.
-    if (holder !== null) said.push({ what: holder === 'stays' ? 'stays' : 'in-plate', upTo: unknownHeadHeight });
+    if (holder !== null) said.push({ what: holder === 'stays' ? 'stays' : 'in-plate', upTo: headHeight });
     else unknown++;
   }
   if (isHeadLost(screw)) unknown++;
@@ -171,6 +174,8 @@ export interface Around {
   contradicted: boolean;
   /** Where the plate or part is that its head is in; null while nobody said. */
   holder: 'out' | 'stays' | null;
+  /** How high its head is at most, mm. */
+  headHeight: number;
 }
 
 /**
@@ -178,7 +183,7 @@ export interface Around {
  *
  * @param screw what is remembered of it
  * @param perPiece tolerance of a measured piece, mm
- * @example screwMetal(out36Measured29, 1, { ended: true, stays: false, contradicted: false, holder: null })
+ * @example screwMetal(out36Measured29, 1, { ended: true, stays: false, contradicted: false, holder: null, headHeight: 8 })
  * // { listed: 36, recovered: 29, destroyed: 0, left: 0, unaccounted: 7, closes: 'open' }
  */
 export function screwMetal(screw: ScrewContext, perPiece: number, around: Around): MetalAccount {
@@ -191,7 +196,7 @@ export function screwMetal(screw: ScrewContext, perPiece: number, around: Around
     listed: screw.listedWrong ? null : screw.facts.length,
     pieces: screw.pieces,
     imagePieces: screw.imagePieces,
-    ...saidOf(screw, around.holder),
+    ...saidOf(screw, around),
     end: asked && stage !== 'out' ? null : end,
     lastMeasured: !screw.restOut || isMeasuredSince(screw),
     broke: screw.breaks.length > 0,

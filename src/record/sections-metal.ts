@@ -127,6 +127,13 @@ const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
   );
 };
 
+/** How much of a length a head that is gone may explain; nothing where the content does not say. */
+const headsOf = ({ content, locale }: RecordLog): string[] =>
+  content.headHeights.slice(0, 1).map(({ source }) => {
+    const row = content.sources.find(({ id }) => id === source);
+    return locale.sections.metal.heads(row?.what ?? source, row === undefined ? '' : locale.cite(row.cite));
+  });
+
 export function metalSection(log: RecordLog): Section {
   const { titles, metal, noScrew } = log.locale.sections;
   const tolerance = log.content.limits.pieceTolerance;
@@ -153,6 +160,7 @@ export function metalSection(log: RecordLog): Section {
       tips.length ? items(...tips) : text(metal.noTip),
       ...(parts.length ? [items(...parts)] : []),
       text(metal.tolerance(tolerance.value, citeOf(log, tolerance.source))),
+      ...headsOf(log).map(text),
       { kind: 'item', id: 'counts', label: metal.counts, value: recorded(...counts) },
     ],
   };

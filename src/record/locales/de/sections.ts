@@ -177,6 +177,8 @@ export const metal = {
     }
   },
   noTip: 'Keine abgebrochene Werkzeugspitze wurde eingetragen.',
+  heads: (what: string, cite: string): string =>
+    `Ein Kopf, der fehlt, erklärt nicht mehr als seine Höhe. ${what} (${cite}).`,
   tolerance: (value: number, cite: string): string =>
     `Toleranz: ${mm(value)} je gemessenes Stück, mindestens ${mm(value)} und höchstens ${mm(2 * value)} zusammen${cite}. Das ist nicht die offizielle Zählkontrolle von Tupfern und Instrumenten.`,
   counts: 'Nachweis beantwortet',

@@ -177,6 +177,8 @@ export const metal = {
     }
   },
   noTip: 'No broken tool tip was entered.',
+  heads: (what: string, cite: string): string =>
+    `A head that is gone explains no more than its height. ${what} (${cite}).`,
   tolerance: (value: number, cite: string): string =>
     `Tolerance: ${mm(value)} for each measured piece, at least ${mm(value)} and at most ${mm(2 * value)} in all${cite}. This is not the official count of swabs and instruments.`,
   counts: 'Account answered',
