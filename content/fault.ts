@@ -109,6 +109,11 @@ export const faultTexts = {
   'line-long': 'has at most {count} characters',
   'line-seen': 'is one line of characters that can be seen',
   ranked: 'holds a word that ranks, orders about or soothes',
+  'no-step': 'cannot be carried over from {from} to {to}',
+  'order-anew': 'has no place for {ids}, which {version} brought: to be ordered anew',
+  'asks-anew': 'asks something else in {version}: to be worded anew',
+  'left-side': 'says left of something that is no side, which {version} does not',
+  'consent-id': 'is not own- and small letters',
   'hazard-id': 'is D and a number',
   'language-form': 'is not a language such as en',
 

@@ -124,6 +124,9 @@ function ownFaults(release: Content, overlay: Overlay): Fault[] {
     if (!known && dose === undefined) found(`antibiotics[${i}].dose`, 'missing');
     if (antibiotics.findIndex((drug) => drug.id === id) < i) found(`antibiotics[${i}].id`, 'repeats', { id });
   });
+  overlay.consent.forEach(({ id }, i) => {
+    if (overlay.consent.findIndex((point) => point.id === id) < i) found(`consent[${i}].id`, 'repeats', { id });
+  });
   overlay.sources.forEach(({ id, status }, i) => {
     if (id === departmentSource) found(`sources[${i}].id`, 'repeats', { id });
     if (status === 'department') found(`sources[${i}].status`, 'status-own');
@@ -151,12 +154,22 @@ const glances = (
 const set = <R extends { value: number; source: string } | null>(row: R, value: number | undefined) =>
   value === undefined || value === row?.value ? row : { value, source: departmentSource };
 
+/** The words with those of the consent points that the department adds. */
+const withPoints = (phrases: Phrases, { consent }: Overlay): Phrases => ({
+  ...phrases,
+  consent: { ...phrases.consent, ...Object.fromEntries(consent.map(({ id, label, help }) => [id, { label, help }])) },
+});
+
 function merged(release: Content, overlay: Overlay): Content {
   const { limits } = overlay;
   const words: OverlayPhrases = overlay.phrases[release.phrases.language] ?? {};
   const { changedOn, name } = overlay;
   const say = (key: string, fill: Record<string, string>) =>
     fillTemplate(release.phrases.words[key] ?? key, (place) => fill[place] ?? place);
+  const points = overlay.consent as unknown as readonly (Content['consent'][number] & {
+    label: string;
+    help: string;
+  })[];
   const isReordered = overlay.order !== undefined && overlay.order.some((id, i) => id !== release.moves[i]?.id);
   return {
     ...release,
@@ -195,9 +208,15 @@ function merged(release: Content, overlay: Overlay): Content {
         .filter(({ id }) => !release.antibiotics.some((drug) => drug.id === id))
         .map(({ id, redoseHours, dose = '' }) => ({ id, redoseHours, dose, source: departmentSource })),
     ],
-    consent: release.consent.map((point) =>
-      words.consent?.[point.id] ? { ...point, source: departmentSource } : point,
-    ),
+    // The same lists where nothing is added: what is built for them is built once.
+    ids:
+      points.length > 0
+        ? { ...release.ids, consent: [...release.ids.consent, ...points.map(({ id }) => id)] }
+        : release.ids,
+    consent: [
+      ...release.consent.map((point) => (words.consent?.[point.id] ? { ...point, source: departmentSource } : point)),
+      ...points.map(({ id }) => ({ id, source: departmentSource })),
+    ],
     hazards: [...release.hazards, ...overlay.hazards.map((hazard) => ({ ...hazard, tests: [] }))],
     sources: [
       ...release.sources,
@@ -210,7 +229,7 @@ function merged(release: Content, overlay: Overlay): Content {
       ...overlay.sources,
     ],
     phrases: {
-      ...(laidOver(release.phrases, words) as Phrases),
+      ...withPoints(laidOver(release.phrases, words) as Phrases, overlay),
       cautions: [
         ...release.phrases.cautions,
         ...overlay.policy.map((text) => say('department.policy-line', { text, date: changedOn })),
@@ -223,6 +242,7 @@ function merged(release: Content, overlay: Overlay): Content {
       changedOn,
       reason: overlay.reason,
       policy: overlay.policy,
+      ...(overlay.carriedFrom !== undefined && { carriedFrom: overlay.carriedFrom }),
       toolSets: overlay.toolSets,
     },
   };

@@ -11,7 +11,11 @@ export const overlayFormat = 'counterturn-content';
 export const overlayFormatVersion = 1;
 
 /** Base, a short name and a number that counts up, then the first of the file's own checksum. */
-export const versionPattern = /^(\d{4}\.\d+)\+([a-z][a-z0-9]*(?:-[a-z0-9]+)*)-([1-9]\d{0,3})\.([0-9a-f]{8})$/;
+export const versionPattern =
+  /^(\d{4}\.\d+(?:-draft)?)\+([a-z][a-z0-9]*(?:-[a-z0-9]+)*)-([1-9]\d{0,3})\.([0-9a-f]{8})$/;
+
+/** Id of a consent point that a department adds. */
+const ownPoint = /^own-[a-z0-9]+(?:-[a-z0-9]+)*$/;
 
 /** Characters that break a line, or are not seen. */
 const unseen = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
@@ -79,6 +83,8 @@ function build(ids: Ids) {
     formatVersion: v.literal(overlayFormatVersion),
     /** The released version that it lies over. */
     base: line(20),
+    /** The version that it was carried over from. */
+    carriedFrom: v.optional(v.pipe(v.string(), v.regex(versionPattern, says('version-form')))),
     version: v.pipe(v.string(), v.regex(versionPattern, says('version-form'))),
     /** Whose it is, in words. */
     name: line(60),
@@ -116,6 +122,11 @@ function build(ids: Ids) {
     hazards: v.optional(v.array(OwnHazard), []),
     /** Local policy, a line each; stands among the standing cautions. */
     policy: v.optional(v.array(line(240)), []),
+    /** Consent points of its own, in its own words in every language. */
+    consent: v.optional(
+      v.array(v.strictObject({ id: v.pipe(line(40), v.regex(ownPoint, says('consent-id'))), label, help })),
+      [],
+    ),
     /** Offered in every new briefing. */
     toolSets: v.optional(
       v.array(v.strictObject({ name: line(60), tools: v.pipe(v.array(schemasOf(ids).SizedTool), v.minLength(1)) })),

@@ -312,6 +312,8 @@ function build(ids: Ids) {
     changedOn: v.pipe(v.string(), v.isoDate()),
     reason: text,
     policy: v.array(text),
+    /** The version over an earlier release that it was carried over from. */
+    carriedFrom: v.optional(text),
     toolSets: v.array(v.strictObject({ name: text, tools: v.pipe(v.array(SizedTool), v.minLength(1)) })),
   });
 

@@ -1,6 +1,7 @@
 /** The commands of `counterturn`, each from its arguments to what is printed and the exit status. */
 import { readFile, stat } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
+import { carryOver } from '../content/carry.ts';
 import { loadContent } from '../content/catalog.ts';
 import { fetchReleases } from '../content/later.ts';
 import { currentVersion } from '../content/releases/index.ts';
@@ -214,6 +215,15 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut), status };
     const both = rates.map(({ alpha, beta, ...rate }) => ({ ...rate, ...betaInterval(alpha, beta) }));
     return json({ ...figures, leftOut, rates: both, priorTries: content.rates.priorTries.value }, status);
+  },
+
+  async carry(args) {
+    const { positionals, values } = parse(args, { to: { type: 'string' } }, 1);
+    const path = positionals[0] ?? refuse('arguments', 'names no file of a department');
+    const to = (values.to as string | undefined) ?? refuse('--to', 'missing');
+    const carried = carryOver(await readJsonFile(path), to);
+    if ('faults' in carried) throw new Refused(...carried.faults);
+    return json(carried.overlay);
   },
 
   bone(args) {

@@ -7,6 +7,7 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { day } from '../format/figures.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { department } from '../session/department.ts';
 import type { CaseLine } from '../session/session.ts';
 import { oldCases } from '../session/retention.ts';
 import { screenOf, useApp } from './app.ts';
@@ -19,6 +20,7 @@ import './cases.css';
 import '../format/list-messages.ts';
 import { outcomeWords } from './failure-words.ts';
 
+const Carries = later(() => import('./department/Carries.tsx').then((script) => script.Carries));
 const CaseSheet = later(() => import('./cases/CaseSheet.tsx').then((script) => script.CaseSheet));
 const DataSheet = later(() => import('./cases/DataSheet.tsx').then((script) => script.DataSheet));
 const Help = later(() => import('./help/Help.tsx').then((script) => script.Help));
@@ -120,6 +122,9 @@ export function Cases() {
                   )}
                 </Show>
                 <For each={app.startTold()}>{(line) => <p class="small">{line}</p>}</For>
+                <Show when={department().inUse()}>
+                  <Carries />
+                </Show>
                 <For each={going()}>
                   {(line) => (
                     <CaseRow

@@ -1,4 +1,6 @@
-import { For, Show, createSignal } from 'solid-js';
+import { For, Show, createResource, createSignal } from 'solid-js';
+import { stepBetween } from '../../content/carry.ts';
+import { fetchReleases } from '../../content/later.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import type { Fault } from '../../machines/entry.ts';
 import { inZone } from '../../machines/time.ts';
@@ -6,6 +8,7 @@ import { ownZone } from '../device/clock.ts';
 import { download } from '../device/share.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
+import { carriedTo, standingOver } from '../session/carried.ts';
 import { departmentFile, readDepartmentFile } from '../session/department-file.ts';
 import { department, type Department as Kept } from '../session/department.ts';
 import { useApp } from './app.ts';
@@ -61,8 +64,35 @@ export function Department(props: { kept?: Kept }) {
     const done = version ? w('department.now-used', { version }) : w('department.now-released');
     say(sent.ok ? done : w('department.not-kept', { why: failureWords(w, sent.reason) }));
   };
-  const mayNotUse = ({ version }: OverlayFile) =>
-    version === kept().inUse()?.version ? w('department.in-use') : why();
+  const isDraft = ({ base }: OverlayFile) => base.endsWith('-draft');
+  const mayNotUse = (overlay: OverlayFile) => {
+    if (overlay.version === kept().inUse()?.version) return w('department.in-use');
+    // A draft is for invented cases; a real one is opened with what was released.
+    return isDraft(overlay) ? w('department.draft-only') : why();
+  };
+  // What lies over a release that comes later can be read once that is here.
+  const [fetched] = createResource(() =>
+    fetchReleases().then(
+      () => true,
+      () => false,
+    ),
+  );
+  const versions = () => (fetched(), kept().versions());
+  const mayNotCarry = ({ version }: OverlayFile) =>
+    versions().some(({ carriedFrom }) => carriedFrom === version) ? w('department.is-carried') : why();
+  const carry = async (overlay: OverlayFile) => {
+    const stands = await standingOver(overlay);
+    if (stands.state === 'refused')
+      return say(
+        w('department.no-place', { version: overlay.version, to: carriedTo, count: stands.faults.length }),
+        stands.faults,
+      );
+    if (stands.state === 'not-here') return say(w('department.not-here', { to: carriedTo }));
+    keep(
+      stands.overlay,
+      w('department.carried', { version: overlay.version, to: carriedTo, as: stands.overlay.version }),
+    );
+  };
   const hand = (overlay: OverlayFile) => {
     const file = departmentFile(overlay);
     const sent = download(file);
@@ -120,11 +150,11 @@ export function Department(props: { kept?: Kept }) {
             {w('department.off')}
           </Touch>
         </div>
-        <Show when={kept().versions().length > 0}>
+        <Show when={versions().length > 0}>
           <h2>{w('department.versions')}</h2>
         </Show>
         <ul class="versions">
-          <For each={[...kept().versions()].reverse()}>
+          <For each={[...versions()].reverse()}>
             {(overlay) => (
               <li>
                 <p>
@@ -133,6 +163,9 @@ export function Department(props: { kept?: Kept }) {
                     <span class="said-mark">{w('department.in-use')}</span>
                   </Show>
                 </p>
+                <Show when={overlay.carriedFrom}>
+                  {(version) => <p class="small">{w('department.carried-from', { version: version() })}</p>}
+                </Show>
                 <p class="small">
                   {w('department.about', { name: overlay.name, date: overlay.changedOn, reason: overlay.reason })}
                 </p>
@@ -150,6 +183,15 @@ export function Department(props: { kept?: Kept }) {
                   <Touch label={w('department.file-of', { version: overlay.version })} onAct={() => hand(overlay)}>
                     {w('department.file')}
                   </Touch>
+                  <Show when={stepBetween(overlay.base, carriedTo)}>
+                    <Touch
+                      label={mayNotCarry(overlay) ? undefined : w('department.carry-of', { version: overlay.version })}
+                      onAct={() => void carry(overlay)}
+                      closed={mayNotCarry(overlay)}
+                    >
+                      {w('department.carry', { to: carriedTo })}
+                    </Touch>
+                  </Show>
                 </div>
                 <div class="choice-row department-apart">
                   <Touch

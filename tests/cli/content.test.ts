@@ -80,3 +80,24 @@ describe('a case with a department’s content', () => {
     expect(await left('--content', other, '--content', content)).toEqual([]);
   });
 });
+
+describe('carried over to the next release', () => {
+  it('prints the file over that release, which a case over it is read with', async () => {
+    const { order: _, ...plain } = everything;
+    const { status, stdout } = await run(['carry', fileWith(overlayWith(plain)), '--to', '2026.2-draft']);
+    expect(status).toBe(0);
+    const carried = JSON.parse(stdout) as typeof overlay;
+    expect(carried).toMatchObject({ base: '2026.2-draft', carriedFrom: overlayWith(plain).version });
+    const over = fileWith(caseOf(log.entries, { contentVersion: carried.version }));
+    const text = (await run(['note', over, '--as', 'text', '--content', fileWith(carried)])).stdout;
+    expect(text.replace(/\s+/g, ' ')).toContain('lower limit 18 %');
+  });
+
+  it('is refused by the path of what has no place there, with nothing printed', async () => {
+    const refused = await run(['carry', content, '--to', '2026.2-draft']);
+    expect(refused.stdout).toBe('');
+    expect(faults(refused)).toEqual([expect.stringMatching(/^order: has no place for uncover, /)]);
+    expect(faults(await run(['carry', content]))).toEqual(['--to: missing']);
+    expect(faults(await run(['carry']))).toEqual(['arguments: names no file of a department']);
+  });
+});

@@ -5,7 +5,7 @@ import { applyOverlay } from '../../content/overlay.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
 import { fold } from '../../machines/fold.ts';
 import type { Folded } from '../../machines/folded.ts';
-import { readiness } from '../../machines/readiness.ts';
+import { consentOpen, readiness } from '../../machines/readiness.ts';
 import { view } from '../../machines/view.ts';
 import { overlayWith, release } from '../content/overlays.ts';
 import { Log } from './build.ts';
@@ -80,5 +80,16 @@ describe('limits of the department', () => {
   it('never close the count', () => {
     const log = stripped().begins('1', 'grip-head').ends('1', 'out').write({ type: 'work-ended' });
     expect(view(fold(log.entries, content)).holds).toContain('count');
+  });
+});
+
+describe('a consent point of the department', () => {
+  it('is open until it was seen on the form', () => {
+    const consent = [{ id: 'own-blood', label: 'Blood may be given', help: 'Invented for a test' }];
+    const log = new Log(undefined, contentWith({ consent })).opened();
+    expect(consentOpen(log.folded)).toContain('own-blood');
+    log.write({ type: 'consent-point', point: 'own-blood' as never, confirmed: true });
+    expect(consentOpen(log.folded)).not.toContain('own-blood');
+    expect(consentOpen(new Log().opened().folded)).not.toContain('own-blood');
   });
 });

@@ -3,7 +3,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { MoveId } from '../../content/ids.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
+import { Carries } from '../../src/screens/department/Carries.tsx';
 import { Department } from '../../src/screens/Department.tsx';
+import { carriedTo } from '../../src/session/carried.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { createDepartment, department, type Department as Kept } from '../../src/session/department.ts';
 import { everything, overlayWith } from '../content/overlays.ts';
@@ -252,5 +254,52 @@ describe('a limit that the department has set', () => {
     await app.session.record({ type: 'limits-set', tourniquetMinutes: 90 });
     const ofCase = w('clocks.limit-source', { minutes: 90, source: w('briefing.limit-set') });
     await vi.waitFor(() => expect(document.body.textContent).toContain(ofCase));
+  });
+});
+
+describe('carried over to the next release', () => {
+  const carry = () => touchNamed(w('department.carry', { to: carriedTo }));
+  const { order, ...plain } = everything;
+
+  it('is kept as a version of its own that no real case is opened with, and the old one stays in use', async () => {
+    const before = overlayWith(plain);
+    const { touch, kept } = await opened([before], before.version);
+    await touch(w('department.carry-of', { version: before.version }));
+    await vi.waitFor(() => expect(kept.versions()).toHaveLength(2), 20_000);
+    const [, carried] = kept.versions();
+    expect(carried).toMatchObject({ base: carriedTo, carriedFrom: before.version, limits: before.limits });
+    expect(kept.inUse()?.version).toBe(before.version);
+    expect(await screen.findByText(w('department.carried-from', { version: before.version }))).toBeTruthy();
+    expect(screen.getByText(w('department.draft-only'))).toBeTruthy();
+    expect(carry().textContent).toContain(w('department.is-carried'));
+  });
+
+  it('is kept back with the path of what has no place there', async () => {
+    const before = overlayWith({ ...plain, order });
+    const { touch, kept } = await opened([before], before.version);
+    await touch(w('department.carry-of', { version: before.version }));
+    const path = await screen.findByText('order', { selector: 'code' }, { timeout: 20_000 });
+    expect(path.closest('li')?.textContent).toContain('uncover');
+    expect(kept.versions()).toEqual([before]);
+  });
+
+  it('is said on the case list: carried over as what, or what has no place', async () => {
+    const list = async (changes: Partial<OverlayFile>) => {
+      const { kept } = await opened([overlayWith(changes)], overlayWith(changes).version);
+      cleanup();
+      await room(() => <Carries kept={kept} />);
+      return overlayWith(changes).version;
+    };
+    const version = await list(plain);
+    const told = w('department.carried', { version, to: carriedTo, as: '' }).split(' as ')[0] as string;
+    await screen.findByText((text) => text.startsWith(told), {}, { timeout: 20_000 });
+    cleanup();
+    const refused = await list({ ...plain, order });
+    await screen.findByText(
+      w('department.no-place', { version: refused, to: carriedTo, count: 1 }),
+      {},
+      { timeout: 20_000 },
+    );
+    expect(screen.getByText('order', { selector: 'code' })).toBeTruthy();
   });
 });

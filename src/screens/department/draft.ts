@@ -43,7 +43,9 @@ function without<T extends object>(row: T, key: keyof T): T {
  * @param today ISO 8601
  */
 export function createEdit(department: Department, from: OverlayFile | null, today: string) {
-  const start: OverlayDraft = from ? { ...(({ version: _, ...rest }) => rest)(from), reason: '' } : fresh();
+  const start: OverlayDraft = from
+    ? { ...(({ version: _, carriedFrom: __, ...rest }) => rest)(from), reason: '' }
+    : fresh();
   const [draft, setDraft] = createSignal<OverlayDraft>({ ...start, changedOn: today });
   const release = releaseOf(start);
   const language = release.phrases.language;
