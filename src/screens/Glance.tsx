@@ -18,6 +18,19 @@ import './glance.css';
 /** Width of the number before each option, in em: two digits as well. */
 const numberEm = 1.3;
 
+/** Least room before the cortex after an option, em. */
+const afterGapEm = 0.6;
+
+/** What an option says: its number, its words, and the cortex after it at the far end. */
+export function GlanceOptionWords(props: { option: GlanceOption }) {
+  return (
+    <>
+      <span class="glance-number figure">{props.option.number}</span> {capital(props.option.label)}
+      <Show when={props.option.after}>{(after) => <span class="glance-after figure">{after()}</span>}</Show>
+    </>
+  );
+}
+
 /** The lines of a glance page at the size the distance asks for; read aloud where they cannot fit. */
 export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => JSX.Element }) {
   const app = useApp();
@@ -27,7 +40,10 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
     const { width, height } = room();
     const em = Math.max(
       widthEm(props.page.state),
-      ...props.page.options.map(({ label }) => numberEm + widthEm(capital(label))),
+      ...props.page.options.map(
+        ({ label, after }) =>
+          numberEm + widthEm(capital(label)) + (after === undefined ? 0 : afterGapEm + widthEm(after)),
+      ),
     );
     return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: 0 });
   });
@@ -66,7 +82,17 @@ export function createGlance() {
   const page = createMemo((): GlancePage | null => {
     const view = app.view();
     return (
-      view && glancePage(view, app.content(), app.w, side(), labels(), table.isSecond() ? table.pendingHolds() : [])
+      view &&
+      glancePage(
+        view,
+        app.content(),
+        app.w,
+        side(),
+        labels(),
+        table.isSecond() ? table.pendingHolds() : [],
+        app.preferences().distance,
+        table.pendingOffer(),
+      )
     );
   });
   return { app, table, answers, page, where: () => `${side()} ${boneName(app.content(), opened()?.bone ?? '')}` };
@@ -133,7 +159,7 @@ export function Glance() {
             page={now()}
             option={(option) => (
               <Touch size="card" class="glance-option" onAct={() => act(option)}>
-                <span class="glance-number figure">{option.number}</span> {capital(option.label)}
+                <GlanceOptionWords option={option} />
               </Touch>
             )}
           />

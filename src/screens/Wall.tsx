@@ -1,8 +1,7 @@
 import { Show } from 'solid-js';
 import type { HoldId } from '../../content/ids.ts';
 import { span } from '../format/figures.ts';
-import { createGlance, GlanceClocks, GlanceLines } from './Glance.tsx';
-import { capital } from '../format/prose.ts';
+import { createGlance, GlanceClocks, GlanceLines, GlanceOptionWords } from './Glance.tsx';
 import './glance.css';
 
 /** By the second ladder count and clocks are asked of the nurse. */
@@ -24,7 +23,7 @@ export function Wall(props: { /** Sentence when the first window has fallen sile
             page={now()}
             option={(option) => (
               <p class="glance-option">
-                <span class="glance-number figure">{option.number}</span> {capital(option.label)}
+                <GlanceOptionWords option={option} />
               </p>
             )}
           />

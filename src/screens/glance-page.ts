@@ -1,14 +1,17 @@
 /** What the surgeon reads from the set distance: one line of state and at most four options. */
 import type { Content } from '../../content/types.ts';
-import type { CaseState, ScrewView } from '../../machines/view.types.ts';
+import type { CaseState, LimitsView, OfferedMove, ScrewView } from '../../machines/view.types.ts';
 import type { HoldId, MoveId } from '../../content/ids.ts';
 import type { Messages } from '../format/messages.ts';
-import { numberAt } from './numbers.ts';
+import { percent } from '../format/figures.ts';
+import { leaveKey, numberAt } from './numbers.ts';
 
 export interface GlanceOption {
   /** Its number at the table, so that the number the surgeon says is the one the nurse touches; null where it has none. */
   number: number | null;
   label: string;
+  /** Cortex lost after it, as far as it can be read from where the surgeon stands. */
+  after?: string;
   act:
     | { kind: 'start'; move: MoveId }
     | { kind: 'answer'; index: number }
@@ -23,6 +26,27 @@ export interface GlancePage {
   options: GlanceOption[];
   /** Open moves that have no room here. */
   more: number;
+}
+
+/** As far as this, m, a share is read as a figure; from farther off only which limit it is over. */
+const figuresUpTo = 2.5;
+
+/**
+ * Cortex lost after a move, for the surgeon: a figure near by, from farther off the limit that it is over.
+ *
+ * @param distance m
+ * @example afterWords(w, { cortexLost: 0.33, ... }, limits, 3) // 'over 30'
+ */
+export function afterWords(
+  w: Messages,
+  { cortexLost }: Pick<OfferedMove, 'cortexLost'>,
+  { boneConsider, boneStop }: LimitsView,
+  distance: number,
+): string | undefined {
+  if (cortexLost === null) return w('glance.after-unknown');
+  if (distance <= figuresUpTo) return percent(cortexLost);
+  const over = [boneStop, boneConsider].find((limit) => cortexLost >= limit - 1e-9);
+  return over === undefined ? undefined : w('glance.over', { share: Math.round(over * 100) });
 }
 
 /** Two moves at most: leaving in and calling someone always have room. */
@@ -45,6 +69,8 @@ function askedHere(view: CaseState, { holds }: ScrewView, before: readonly HoldI
  * The page for the called screw.
  *
  * @param before holds that stand before the move that was touched
+ * @param distance m from which it is read; left out, no cortex stands beside the options
+ * @param pending the move that was touched
  * @param likely labels of the likeliest answers to the running move, in order; empty when none is running
  * @example glancePage(view, content, w, []).options.length <= 4 // true
  */
@@ -55,6 +81,8 @@ export function glancePage(
   side: string,
   likely: readonly string[],
   before: readonly HoldId[] = [],
+  distance?: number,
+  pending?: OfferedMove | null,
 ): GlancePage {
   const { phrases } = content;
   const id = view.called;
@@ -72,14 +100,22 @@ export function glancePage(
       more: likely.length - options.length,
     };
   }
-  const state = `${id} ${stage.glance} ${side}`;
+  const isSecond = content.ladder === 2;
+  const state = isSecond ? `${side} ${id} ${stage.glance}` : `${id} ${stage.glance} ${side}`;
+  const after = (offered: OfferedMove | null | undefined) => {
+    const words =
+      isSecond && offered && distance !== undefined ? afterWords(w, offered, view.limits, distance) : undefined;
+    return words === undefined ? {} : { after: words };
+  };
   const place = (move: MoveId) => {
+    if (isSecond && move === 'leave-in') return leaveKey;
     const at = screw.offered.findIndex((offered) => offered.move === move);
-    return at < 0 ? null : numberAt(at, content.ladder === 2);
+    return at < 0 ? null : numberAt(at, isSecond);
   };
   const leave = {
     number: place('leave-in'),
     label: phrases.moves['leave-in'].glance,
+    ...after(screw.offered.find(({ move }) => move === 'leave-in')),
     act: { kind: 'leave' },
   } as const;
   const call = { number: null, label: w('glance.call'), act: { kind: 'call' } } as const;
@@ -91,6 +127,7 @@ export function glancePage(
     const table = {
       number: null,
       label: w(isLook ? 'glance.table' : 'glance.answer'),
+      ...(isSurgeons(asked) && after(pending)),
       act: { kind: 'table' },
     } as const;
     return {
@@ -100,10 +137,11 @@ export function glancePage(
       more: isLook ? 0 : moves.length,
     };
   }
-  const first = moves.slice(0, movesShown).map(({ move }) => ({
-    number: place(move),
-    label: phrases.moves[move].glance,
-    act: { kind: 'start', move } as const,
+  const first = moves.slice(0, movesShown).map((offered) => ({
+    number: place(offered.move),
+    label: phrases.moves[offered.move].glance,
+    ...after(offered),
+    act: { kind: 'start', move: offered.move } as const,
   }));
   return {
     state,

@@ -4,6 +4,9 @@ const keys = 8;
 /** The key that leaves the called screw for later, by the second ladder. */
 export const deferKey = 9;
 
+/** The key that lets the called screw stay, by the second ladder. */
+export const leaveKey = 0;
+
 /**
  * The number of an offered move: its place in the ladder; by the second ladder none has the number of `deferKey`.
  *

@@ -376,7 +376,7 @@ describe('the cards', () => {
     const at = await atTable({ screws });
     const row = at.app.view()?.screws['1']?.ifYouWait?.[0];
     expect(row).toMatchObject({ tactic: 'plate-off' });
-    const line = document.querySelector('.stage-aside')?.textContent ?? '';
+    const line = document.querySelector('.stage-note')?.textContent ?? '';
     expect(line).toContain(phrases.moves[row?.opens ?? 'leave-in'].glance);
     expect(line.includes(w('wait.unsure'))).toBe(row?.sure === false);
   });

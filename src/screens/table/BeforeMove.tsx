@@ -5,7 +5,7 @@ import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { effective } from '../../session/effective.ts';
-import { useApp } from '../app.ts';
+import { useApp, type App } from '../app.ts';
 import { sourceWords } from '../source-words.ts';
 import { beforeTitle, costWords } from './before-words.ts';
 import { CheckTouches, createChecks } from './Checks.tsx';
@@ -158,6 +158,12 @@ function thinAsked({ app, context }: Table): boolean {
   return !effective(open).some((entry) => entry.type === 'hold-answered' && entry.checks?.['thinBone'] !== undefined);
 }
 
+/** The source of what lies beyond; of what comes from memory only that it does. */
+function beyondSource(app: App, id: string): string {
+  const status = app.content().sources.find((row) => row.id === id)?.status;
+  return status === 'from-memory' ? `(${app.w('status.from-memory')})` : sourceWords(app, id);
+}
+
 /** What lies beyond the far wall of this bone, each with its source and how far that was read. */
 function Beyond() {
   const app = useApp();
@@ -166,12 +172,12 @@ function Beyond() {
     return app.content().beyond.filter((row) => row.bone === bone);
   };
   return (
-    <ul class="small">
+    <ul class="beyond">
       <For each={rows()} fallback={<li>{app.w('before.nothing-listed')}</li>}>
         {(row) => (
           <li>
             {row.where === null ? '' : `${row.where}: `}
-            {row.text} <small class="soft">{sourceWords(app, row.source)}</small>
+            {row.text} <small class="soft">{beyondSource(app, row.source)}</small>
           </li>
         )}
       </For>

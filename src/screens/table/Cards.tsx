@@ -14,15 +14,29 @@ import { later } from '../later.tsx';
 
 const Closed = later(() => import('./Closed.tsx').then((script) => script.Closed));
 
-/** What an offered move costs in bone, before → after where it changes. */
-export function figuresOf(app: App, offered: OfferedMove): CardFigure[] {
+/** What an offered move costs in bone, before → after where it changes; there the word is short unless it `isWhole`. */
+export function figuresOf(app: App, offered: OfferedMove, isWhole = false): CardFigure[] {
   const { cortexLost, cortexLostBefore, bendingKept } = offered;
   if (cortexLost === null || cortexLostBefore === null)
     return [{ label: app.w('card.lost'), after: app.w('card.unknown-bone') }];
   const changes = cortexLost - cortexLostBefore > 1e-9;
   return [
-    { label: app.w('card.lost'), after: percent(cortexLost), ...(changes && { before: bare(cortexLostBefore) }) },
+    {
+      label: app.w(changes && !isWhole ? 'card.lost-then' : 'card.lost'),
+      after: percent(cortexLost),
+      ...(changes && { before: bare(cortexLostBefore) }),
+    },
     ...(changes ? [{ label: app.w('card.bends'), after: percent(bendingKept) }] : []),
+  ];
+}
+
+/** What stands before an offered move, and what is to be known of it, each in a few words. */
+export function marksOf({ app, script }: Table, offered: OfferedMove): string[] {
+  return [
+    ...offered.holds.map((hold) => app.content().phrases.holds[hold].glance),
+    ...(offered.shavings ? [app.w('card.shavings')] : []),
+    ...offered.assumed.map((what) => app.w(`card.assumed-${what}`)),
+    ...(script()?.cardMarks(app, offered) ?? []),
   ];
 }
 
@@ -35,13 +49,9 @@ export function Cards(props: { table: Table; page: number }) {
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
   createLayoutGuard(() => [...shown().map(({ offered }) => offered.move), defers()].join());
   const before = (offered: OfferedMove) => {
-    const holds = offered.holds.map((hold) => app.content().phrases.holds[hold].glance);
-    const marks = [
-      ...holds,
-      ...(offered.shavings ? [app.w('card.shavings')] : []),
-      ...offered.assumed.map((what) => app.w(`card.assumed-${what}`)),
-      ...(props.table.script()?.cardMarks(app, offered) ?? []),
-    ];
+    const marks = marksOf(props.table, offered);
+    // By the second ladder the rest stands on the sheet about the move.
+    if (props.table.isSecond()) return props.table.script()?.oneLine(app, marks) ?? marks[0];
     return marks.length ? marks.join(' · ') : undefined;
   };
   /** "Here: 7 of 9" for this move at the stage the called screw is in. */
@@ -80,7 +90,13 @@ export function Cards(props: { table: Table; page: number }) {
         )}
       </For>
       <Show when={defers()}>
-        <MoveCard number={deferKey} title={app.w('card.defer')} words={words} onAct={() => void props.table.defer()} />
+        <MoveCard
+          number={deferKey}
+          title={app.w('card.defer')}
+          before={props.table.script()?.deferMark(app)}
+          words={words}
+          onAct={() => void props.table.defer()}
+        />
       </Show>
       <Show when={shown().length === 0}>
         <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / atOnce())} />

@@ -54,7 +54,7 @@ export function HoldRow(props: { table: Table }) {
     >
       {(hold) => (
         <Show when={pausing.every((one) => one !== hold())} fallback={<PauseRow table={props.table} hold={hold()} />}>
-          <div class="hold-row">
+          <div class="hold-row" classList={{ 'ask-row': props.table.isSecond() }}>
             <Band
               kind="hold"
               title={content().phrases.holds[hold()].label}

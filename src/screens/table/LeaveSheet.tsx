@@ -1,13 +1,52 @@
-import { For, createSignal } from 'solid-js';
+import { For, Show, createSignal } from 'solid-js';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { Deciders } from './Deciders.tsx';
+import { sourceWords } from '../source-words.ts';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
 const reasons = ['bone', 'deep', 'tools', 'time', 'harmless', 'patient'] as const;
 const places = ['near', 'through', 'far'] as const;
+
+const twoSided = 'consider-trephine';
+
+/** Of a deep piece: let it stay, or go after it? Both sides in one breath, with the source. */
+function BothSides() {
+  const app = useApp();
+  const phrase = () => app.content().phrases.holds[twoSided];
+  const source = () => app.content().holds.find(({ id }) => id === twoSided)?.source ?? '';
+  return (
+    <p class="small both-sides">
+      <b>{phrase().label}</b> {phrase().help} <small class="soft">{sourceWords(app, source())}</small>
+    </p>
+  );
+}
+
+/** What is known of either way, each figure with its source. */
+function EitherWay() {
+  const app = useApp();
+  const ways = () => app.content().moves.filter(({ id }) => id === 'leave-in' || id === 'hollow-ream');
+  return (
+    <For each={ways()}>
+      {(move) => (
+        <section class="small either-way" aria-label={app.content().phrases.moves[move.id].label}>
+          <b>{app.content().phrases.moves[move.id].label}</b>
+          <ul>
+            <For each={move.evidence}>
+              {(row) => (
+                <li>
+                  {row.text}. <small class="soft">{sourceWords(app, row.source)}</small>
+                </li>
+              )}
+            </For>
+          </ul>
+        </section>
+      )}
+    </For>
+  );
+}
 
 /** Leaving a screw in is a decision: why and where, one touch each, then recorded. What else is known can follow. */
 export function LeaveSheet(props: { table: Table }) {
@@ -16,6 +55,7 @@ export function LeaveSheet(props: { table: Table }) {
   const [where, setWhere] = createSignal<string | null>(null);
   const [typed, setTyped] = createSignal('');
   const [image, setImage] = createSignal(false);
+  const isTwoSided = () => props.table.isSecond() && (props.table.screw()?.notices.includes(twoSided) ?? false);
   const leave = async (reason: string) => {
     const screw = props.table.called();
     if (screw === null) return;
@@ -38,6 +78,9 @@ export function LeaveSheet(props: { table: Table }) {
       close={w('table.back')}
       onClose={() => props.table.home()}
     >
+      <Show when={isTwoSided()}>
+        <BothSides />
+      </Show>
       <div class="leave-row" role="group" aria-label={w('leave.where')}>
         <span class="choice-label">{w('leave.where')}</span>
         <For each={places}>
@@ -73,6 +116,9 @@ export function LeaveSheet(props: { table: Table }) {
       <Touch onAct={() => void leave(typed().trim())} closed={typed().trim() === '' ? w('leave.no-words') : undefined}>
         {w('leave.record')}
       </Touch>
+      <Show when={isTwoSided()}>
+        <EitherWay />
+      </Show>
     </Sheet>
   );
 }

@@ -10,6 +10,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { effective } from '../../session/effective.ts';
 import { once } from './once.ts';
+import { openTips } from './tips.ts';
 import type { SheetName, Table } from './state.ts';
 import { useApp } from '../app.ts';
 import { limitWords } from '../source-words.ts';
@@ -215,7 +216,8 @@ const toolNews = ['here', 'broken', 'tip', 'gone'] as const;
 
 /** A tool came into the room, is broken or blunt, or was the last of its kind. */
 export function ToolSheet(props: Props) {
-  const { w, content, open } = useApp();
+  const app = useApp();
+  const { w, content, open } = app;
   const [what, setWhat] = createSignal<(typeof toolNews)[number]>('here');
   createLayoutGuard(what);
   const label = (tool: ToolId) => content().phrases.tools[tool].label;
@@ -249,6 +251,13 @@ export function ToolSheet(props: Props) {
         onChoose={setWhat}
       />
       <div class="choice-row">
+        <For each={props.table.isSecond() ? openTips(app) : []}>
+          {(tip) => (
+            <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'tip' })}>
+              {w('tip.found-which', { tool: label(tip.tool) })}
+            </Touch>
+          )}
+        </For>
         <For each={tools()}>{(tool) => <Touch onAct={() => note(tool)}>{label(tool)}</Touch>}</For>
       </div>
     </Sheet>

@@ -5,7 +5,7 @@ import { depth } from '../../../machines/screw.context.ts';
 import { percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
-import { figuresOf } from './Cards.tsx';
+import { figuresOf, marksOf } from './Cards.tsx';
 import { countedHere } from '../across/here.ts';
 import { countedWords } from '../across/words.ts';
 import { acrossOf } from '../../session/across.ts';
@@ -39,6 +39,11 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
       return [w(here ? 'about.here' : 'about.not-here', { tool: content().phrases.tools[tool].label })];
     });
   };
+  /** By the second ladder a card has the first of these alone. */
+  const beforeIt = () => {
+    const now = offered();
+    return now && props.table.isSecond() ? marksOf(props.table, now) : [];
+  };
   const closesOff = () => {
     const aim = move().aim;
     if (aim !== 'head-sheared') return [];
@@ -66,7 +71,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
         <Show when={offered()}>
           {(now) => (
             <p>
-              <For each={figuresOf(app, now())}>
+              <For each={figuresOf(app, now(), true)}>
                 {(figure) => (
                   <span>
                     {figure.label} {figure.before ? w('about.from', { before: figure.before }) : ''}{' '}
@@ -86,10 +91,16 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
             </p>
           )}
         </Show>
+        <Show when={beforeIt().length}>
+          <p>
+            <b>{w('about.before')}</b> {beforeIt().join('; ')}
+          </p>
+        </Show>
         <Show when={slipped()}>
           {(now) => (
             <p>
               {w('table.slips', { count: now().slips, share: Math.round((now().chanceLeft ?? 0) * 100) })}.{' '}
+              <Show when={props.table.isSecond()}>{w('slip-line')} </Show>
               <small class="soft">{cite(content().limits.slipKeeps.source)}</small>
             </p>
           )}

@@ -20,6 +20,7 @@ import { MeasureSheet } from './MeasureSheet.tsx';
 import { PauseSheet } from './PauseSheet.tsx';
 import { BoneSheet } from './Pictures.tsx';
 import { pausing, type Table } from './state.ts';
+import { TipSheet } from './TipSheet.tsx';
 import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';
 
 /** What lies over the pictures and the cards: one sheet at a time, which takes their place. */
@@ -98,6 +99,9 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         </Match>
         <Match when={sheet() === 'conflict'}>
           <ConflictSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'tip'}>
+          <TipSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'length'}>
           <LengthSheet table={props.table} />

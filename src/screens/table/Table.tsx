@@ -5,7 +5,7 @@ import { allowTap } from '../../parts/tap-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
-import { deferKey } from '../numbers.ts';
+import { deferKey, leaveKey } from '../numbers.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards } from './Cards.tsx';
@@ -39,7 +39,13 @@ export function Table() {
   });
   return (
     // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
-    <main class="table" data-sheet={sheet()} data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}>
+    <main
+      class="table"
+      data-ladder={app.content().ladder}
+      data-few={Object.keys(app.view()?.screws ?? {}).length < 7 ? '' : undefined}
+      data-sheet={sheet()}
+      data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}
+    >
       <TopBar />
       <LateBand table={table} />
       <Map table={table} />
@@ -108,10 +114,18 @@ function StageLine(props: { table: State }) {
     if (hold) return phrases().holds[hold].say;
     return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
   };
+  /** By the second ladder they stand in lines of their own, with what else there is to know. */
   const notices = () =>
-    [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map(
-      (notice) => props.table.script()?.noticeWords(app, notice) ?? phrases().holds[notice].label,
-    );
+    props.table.isSecond()
+      ? []
+      : [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map(
+          (notice) => phrases().holds[notice].label,
+        );
+  const isFree = () => running() === null && props.table.pending() === null && !props.table.reassess();
+  const notes = createMemo(() =>
+    props.table.isSecond() ? (props.table.script()?.stageNotes(app, props.table.screw(), isFree()) ?? []) : [],
+  );
+  createLayoutGuard(() => notes().length);
   return (
     <section class="table-stage" aria-live="polite">
       <Show when={props.table.screw()} fallback={<Uncalled table={props.table} />}>
@@ -134,15 +148,13 @@ function StageLine(props: { table: State }) {
                   </span>
                 </Show>
                 <For each={notices()}>{(notice) => <b>{notice}</b>}</For>
-                <Show when={running() === null && props.table.script()?.waitWords(app, screw())}>
-                  {(line) => <span>{line()}</span>}
-                </Show>
               </p>
             </div>
             <p class="say">{app.w('table.say', { line: say() })}</p>
           </>
         )}
       </Show>
+      <For each={notes()}>{({ text, strong }) => <p class="stage-note">{strong ? <b>{text}</b> : text}</p>}</For>
     </section>
   );
 }
@@ -342,8 +354,8 @@ function Foot(props: { table: State }) {
         closed={idle() ? w('table.no-screw') : undefined}
       >
         {w('table.leave')}
-        <Show when={props.table.leaveNumber()}>
-          {(n) => <small class="figure">{w('table.number', { n: n() })}</small>}
+        <Show when={props.table.leaveNumber() !== null}>
+          <small class="figure">{w('table.number', { n: props.table.leaveNumber() ?? 0 })}</small>
         </Show>
       </Touch>
     </nav>
@@ -366,6 +378,7 @@ function useNumberKeys(table: State): void {
       if (chosen) void table.end(chosen.end);
     } else if (panel.kind === 'moves' && !table.isLate() && !table.reassess() && table.pending() === null) {
       if (number === deferKey && table.isSecond()) return void table.defer();
+      if (number === leaveKey && table.isSecond()) return void table.setPanel({ kind: 'sheet', sheet: 'leave' });
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);
     }

@@ -9,7 +9,7 @@ import type { Messages } from '../../format/messages.ts';
 import { entering, liftAsk, tipAsk } from './case-asks.ts';
 import type { Ask } from './taken-up.ts';
 
-export { cardMarks, noticeWords, waitWords } from './marks.ts';
+export { cardMarks, deferMark, oneLine, stageNotes } from './marks.ts';
 
 /** Two entries that cannot both be true: both stories, and what may be wrong with each, stand on a sheet. */
 function conflictAsk({ conflicts: [first] }: Folded, w: Messages): Ask | null {

@@ -27,7 +27,7 @@ export function liftAsk(folded: Folded, w: Messages): Ask | null {
   };
 }
 
-/** A tip was found: is it all of it? Put off by the next move. */
+/** A tip was found: is it all of it? How long it is and whether an image was seen may be said. Put off by the next move. */
 export function tipAsk(folded: Folded, w: Messages): Ask | null {
   const last = rowsOf(folded.trace).findLast(
     ({ entry, heard }) =>
@@ -49,6 +49,7 @@ export function tipAsk(folded: Folded, w: Messages): Ask | null {
         ...({ type: 'hold-answered', hold: 'find-tip', answer: 'not-found', ...names } as const),
         reason: w('ask.tip-all.rest'),
       }),
+      { label: w('ask.tip-all.more'), act: (table) => table.setPanel({ kind: 'sheet', sheet: 'tip' }) },
     ],
   };
 }

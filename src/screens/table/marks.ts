@@ -1,17 +1,20 @@
 /** What the second ladder says beside cards and stage: what is not known, what opens if the screw waits, notices. */
 import type { NoticeId } from '../../../content/ids.ts';
 import type { IfYouWait, OfferedMove, ScrewView } from '../../../machines/view.types.ts';
+import { isWorking } from '../../../machines/screw.context.ts';
 import { percent, span } from '../../format/figures.ts';
 import type { App } from '../app.ts';
+import { effective } from '../../session/effective.ts';
+import { openTips } from './tips.ts';
 
 /**
- * What a move rests on that nobody has told: each a short question, and a tool whose size is not known.
+ * What a move rests on that nobody has told: each a short question, a tool's size too.
  *
  * @example cardMarks(app, { ...offered, unknown: ['headProud'] }) // ['head proud?']
  */
 export function cardMarks({ w }: App, { unknown, sizeUnknown }: OfferedMove): string[] {
   const asked = (unknown ?? []).map((fact) => w(`fact.short.${fact}`));
-  return sizeUnknown ? [...asked, w('card.size-unknown')] : asked;
+  return sizeUnknown ? [...asked, w('fact.short.size')] : asked;
 }
 
 function tacticWords({ w, content }: App, { tactic, screws = [] }: IfYouWait): string {
@@ -41,6 +44,48 @@ export function waitWords(app: App, { ifYouWait, offered }: ScrewView): string |
     ...(row.sure ? [] : [w('wait.unsure')]),
   ];
   return parts.join(', ');
+}
+
+/** A line under the stage; `strong` for what is told, not for what might be. */
+export interface StageNote {
+  text: string;
+  strong: boolean;
+}
+
+/**
+ * What stands under the stage: tips that are not found as long as that is so, and, while nothing is asked or running,
+ * notices and what opens if the screw waits.
+ */
+export function stageNotes(app: App, screw: ScrewView | null, isFree: boolean): StageNote[] {
+  const { tools } = app.content().phrases;
+  // While it is asked for in a row of its own, that says it.
+  const asked = app.view()?.holds.includes('find-tip') ?? false;
+  const tips = (asked ? [] : openTips(app)).map(({ tool, guessed }) =>
+    guessed ? app.w('tip.mark-guessed') : app.w('tip.mark', { tool: tools[tool].label }),
+  );
+  const notices = isFree
+    ? [...(screw?.notices ?? []), ...(app.view()?.notices ?? [])].map((notice) => noticeWords(app, notice))
+    : [];
+  const wait = screw && isFree ? waitWords(app, screw) : null;
+  return [
+    ...[...tips, ...notices].map((text) => ({ text, strong: true })),
+    ...(wait === null ? [] : [{ text: wait, strong: false }]),
+  ];
+}
+
+/** What stands before a move or marks it, on one line: the first in words and how many more; all of them on its sheet. */
+export const oneLine = ({ w }: App, marks: readonly string[]): string | undefined =>
+  marks.length > 1 ? w('card.more-marks', { first: marks[0] ?? '', count: marks.length - 1 }) : marks[0];
+
+/** Said on the card that leaves a screw for later, where every other screw that is in waits already. */
+export function deferMark(app: App): string | undefined {
+  const [view, open] = [app.view(), app.open()];
+  if (!view || !open) return undefined;
+  const others = Object.entries(view.screws).filter(([id, { stage }]) => id !== view.called && isWorking(stage));
+  const told = effective(open);
+  const waits = ([id]: (typeof others)[number]) =>
+    told.findLast((entry) => 'screw' in entry && entry.screw === id)?.type === 'deferred';
+  return others.length > 0 && others.every(waits) ? app.w('card.defer-all') : undefined;
 }
 
 /** A notice in the words of the content; a cuff without a limit says so, with its time. */

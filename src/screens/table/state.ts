@@ -13,7 +13,7 @@ import type { RecordResult, When } from '../../session/session.ts';
 import type { App } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
 import { deferred } from '../../deferred.ts';
-import { numberAt } from '../numbers.ts';
+import { leaveKey, numberAt } from '../numbers.ts';
 import { handOver, takeOver } from './handed.ts';
 import { takenUpAsk, type Ask } from './taken-up.ts';
 
@@ -63,7 +63,7 @@ export type SheetName =
       | 'length'
       | 'forecast'
     )
-  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure');
+  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure' | 'tip');
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -99,7 +99,10 @@ export function createTable(app: App) {
   /** Numbers stay with their moves: the place in the ladder as offered. */
   const numbered = createMemo(() => offers().map((offered, i) => ({ number: numberAt(i, isSecond()), offered })));
   const moves = createMemo(() => numbered().filter(({ offered }) => offered.move !== 'leave-in'));
-  const leaveNumber = createMemo(() => numbered().find(({ offered }) => offered.move === 'leave-in')?.number ?? null);
+  const leaveNumber = createMemo(() => {
+    const place = numbered().find(({ offered }) => offered.move === 'leave-in')?.number ?? null;
+    return place !== null && isSecond() ? leaveKey : place;
+  });
   /** All that stands in a row or would, in the order of the content. */
   const queue = createMemo((): HoldId[] => {
     const stands: readonly string[] = [...(screw()?.holds ?? []), ...(app.view()?.holds ?? [])];

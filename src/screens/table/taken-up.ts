@@ -6,7 +6,7 @@ import type { App } from '../app.ts';
 /** What an answer needs of the table. */
 interface Asked {
   record: (draft: EntryDraft) => unknown;
-  setPanel: (panel: { kind: 'sheet'; sheet: 'conflict' }) => unknown;
+  setPanel: (panel: { kind: 'sheet'; sheet: 'conflict' | 'tip' }) => unknown;
 }
 
 export interface Ask {
