@@ -1,19 +1,19 @@
 import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
 import { inZone, epoch } from '../../../machines/time.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { allowTap } from '../../parts/tap-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
-import { deferKey, leaveKey } from '../numbers.ts';
+import { deferred } from '../../deferred.ts';
 import { createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards } from './Cards.tsx';
 import { closedPages } from './closed-pages.ts';
+import { hasAllEnded } from './ended.ts';
 import { LateBand } from './LateBand.tsx';
 import { latePages } from './late-moves.ts';
 import { HoldRow } from './HoldPanels.tsx';
-import { answersFor, Outcomes } from './Outcomes.tsx';
+import { Outcomes } from './Outcomes.tsx';
 import { Pictures } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
 import { createTable, type Table as State } from './state.ts';
@@ -26,7 +26,10 @@ const FactCards = later(() => import('./FactCards.tsx').then((script) => script.
 const BeforeStart = later(() => import('./BeforeStart.tsx').then((script) => script.BeforeStart));
 const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
 const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
+const AfterOut = later(() => import('./AfterOut.tsx').then((script) => script.AfterOut));
 const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
+
+const numberKeys = deferred(() => import('./number-keys.ts'));
 
 /** The main screen: the called screw's stage, what is open for it and what it costs, the map, the clocks. */
 export function Table() {
@@ -114,16 +117,17 @@ function StageLine(props: { table: State }) {
     if (hold) return phrases().holds[hold].say;
     return move ? phrases().moves[move].say : phrases().stages[props.table.screw()?.stage ?? 'seated'].say;
   };
+  const isSecond = () => props.table.isSecond();
   /** By the second ladder they stand in lines of their own, with what else there is to know. */
   const notices = () =>
-    props.table.isSecond()
+    isSecond()
       ? []
       : [...(props.table.screw()?.notices ?? []), ...(app.view()?.notices ?? [])].map(
           (notice) => phrases().holds[notice].label,
         );
   const isFree = () => running() === null && props.table.pending() === null && !props.table.reassess();
   const notes = createMemo(() =>
-    props.table.isSecond() ? (props.table.script()?.stageNotes(app, props.table.screw(), isFree()) ?? []) : [],
+    isSecond() ? (props.table.script()?.stageNotes(app, props.table.screw(), running(), isFree()) ?? []) : [],
   );
   createLayoutGuard(() => notes().length);
   return (
@@ -139,10 +143,10 @@ function StageLine(props: { table: State }) {
                 })}
               </h1>
               <p class="stage-aside">
-                <Show when={running()}>
+                <Show when={isSecond() ? null : running()}>
                   {(move) => <b>{app.w('table.now', { move: phrases().moves[move()].glance })}</b>}
                 </Show>
-                <Show when={screw().slips > 0 && screw().chanceLeft !== null}>
+                <Show when={!isSecond() && screw().slips > 0 && screw().chanceLeft !== null}>
                   <span>
                     {app.w('table.slips', { count: screw().slips, share: Math.round((screw().chanceLeft ?? 0) * 100) })}
                   </span>
@@ -177,6 +181,7 @@ function Uncalled(props: { table: State }) {
 
 /** Cards, outcomes, or the hold that takes their place. */
 function Panel(props: { table: State }) {
+  const app = useApp();
   const page = () => {
     const panel = props.table.panel();
     return panel.kind === 'moves' ? panel.page : 0;
@@ -211,7 +216,9 @@ function Panel(props: { table: State }) {
     <div class="table-panel" data-free={free() ? '' : undefined}>
       <Switch fallback={<Cards table={props.table} page={page()} />}>
         <Match when={shown() === 'ended'}>
-          <AfterOut table={props.table} />
+          <Show when={props.table.lastOut() ?? hasAllEnded(app.view())}>
+            <AfterOut table={props.table} />
+          </Show>
         </Match>
         <Match when={shown() === 'late'}>
           <LateMoves table={props.table} page={page()} />
@@ -232,36 +239,6 @@ function Panel(props: { table: State }) {
           <BeforeStart table={props.table} />
         </Match>
       </Switch>
-    </div>
-  );
-}
-
-function AfterOut(props: { table: State }) {
-  const { w, view, open, go } = useApp();
-  const listed = () => view()?.screws[props.table.lastOut() ?? '']?.metal.listed ?? null;
-  const broke = () => (open()?.folded.screws.get(props.table.lastOut() ?? '')?.context.breaks.length ?? 0) > 0;
-  return (
-    <div class="after-out">
-      <Show when={props.table.lastOut()}>
-        <Touch size="card" onAct={() => void props.table.whole()}>
-          {w(broke() ? 'length.complete-seen' : 'length.whole-seen')}
-        </Touch>
-        <Show when={listed()}>
-          {(length) => (
-            <Touch size="card" onAct={() => void props.table.measured(length())}>
-              {w('length.whole', { length: length() })}
-            </Touch>
-          )}
-        </Show>
-        <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'length' })}>
-          {w('length.other')}
-        </Touch>
-      </Show>
-      <Show when={Object.values(view()?.screws ?? {}).every(({ stage }) => stage === 'out' || stage === 'left-in')}>
-        <Touch size="card" onAct={() => go('closing')}>
-          {w('more.closing')}
-        </Touch>
-      </Show>
     </div>
   );
 }
@@ -362,27 +339,23 @@ function Foot(props: { table: State }) {
   );
 }
 
-/** Number keys, a foot-switch or a wand that types: they choose the numbered cards. */
+/** Number keys choose the numbered cards; what listens to them comes once the table stands. */
 function useNumberKeys(table: State): void {
-  const press = (event: KeyboardEvent) => {
-    const typing = event.target instanceof HTMLElement && event.target.closest('textarea, input, .pad');
-    if (typing || event.repeat || event.ctrlKey || event.metaKey || event.altKey || !/^[0-9]$/.test(event.key)) return;
-    if (!allowTap(performance.now())) return;
-    const number = Number(event.key);
-    const panel = table.panel();
-    if (table.running() && (panel.kind === 'moves' || panel.kind === 'outcomes')) {
-      const all = panel.kind === 'outcomes' && panel.all;
-      if (number === (all ? 0 : 4)) return void table.setPanel({ kind: 'outcomes', all: !all });
-      const answers = answersFor(table);
-      const chosen = all || number <= 3 ? answers[number - 1] : undefined;
-      if (chosen) void table.end(chosen.end);
-    } else if (panel.kind === 'moves' && !table.isLate() && !table.reassess() && table.pending() === null) {
-      if (number === deferKey && table.isSecond()) return void table.defer();
-      if (number === leaveKey && table.isSecond()) return void table.setPanel({ kind: 'sheet', sheet: 'leave' });
-      const chosen = table.moves().find((move) => move.number === number);
-      if (chosen) void table.start(chosen.offered.move);
-    }
+  let stop: (() => void) | null = null;
+  let isGone = false;
+  const listen = ({ listenToNumbers }: typeof import('./number-keys.ts')) => {
+    if (!isGone) stop = listenToNumbers(table);
   };
-  onMount(() => window.addEventListener('keydown', press));
-  onCleanup(() => window.removeEventListener('keydown', press));
+  onMount(() => {
+    const here = numberKeys.loaded();
+    if (here) listen(here);
+    else
+      numberKeys.load().then(listen, () => {
+        // Without it the cards are touched.
+      });
+  });
+  onCleanup(() => {
+    isGone = true;
+    stop?.();
+  });
 }

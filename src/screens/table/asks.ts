@@ -7,6 +7,7 @@ import { attemptsOf, rowsOf, type Attempt } from '../../../machines/trace.ts';
 import { millimetres } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
 import { entering, liftAsk, tipAsk } from './case-asks.ts';
+import './second-style.ts';
 import type { Ask } from './taken-up.ts';
 
 export { cardMarks, deferMark, oneLine, stageNotes } from './marks.ts';

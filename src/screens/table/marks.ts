@@ -1,5 +1,5 @@
 /** What the second ladder says beside cards and stage: what is not known, what opens if the screw waits, notices. */
-import type { NoticeId } from '../../../content/ids.ts';
+import type { AnyMoveId, NoticeId } from '../../../content/ids.ts';
 import type { IfYouWait, OfferedMove, ScrewView } from '../../../machines/view.types.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import { percent, span } from '../../format/figures.ts';
@@ -53,11 +53,12 @@ export interface StageNote {
 }
 
 /**
- * What stands under the stage: tips that are not found as long as that is so, and, while nothing is asked or running,
- * notices and what opens if the screw waits.
+ * What stands under the stage: the running move, tips that are not found as long as that is so, slips, and, while nothing
+ * is asked or running, notices and what opens if the screw waits.
  */
-export function stageNotes(app: App, screw: ScrewView | null, isFree: boolean): StageNote[] {
-  const { tools } = app.content().phrases;
+export function stageNotes(app: App, screw: ScrewView | null, running: AnyMoveId | null, isFree: boolean): StageNote[] {
+  const { moves, tools } = app.content().phrases;
+  const now = running === null ? [] : [app.w('table.now', { move: moves[running].glance })];
   // While it is asked for in a row of its own, that says it.
   const asked = app.view()?.holds.includes('find-tip') ?? false;
   const tips = (asked ? [] : openTips(app)).map(({ tool, guessed }) =>
@@ -68,7 +69,15 @@ export function stageNotes(app: App, screw: ScrewView | null, isFree: boolean): 
     : [];
   const wait = screw && isFree ? waitWords(app, screw) : null;
   return [
-    ...[...tips, ...notices].map((text) => ({ text, strong: true })),
+    ...[...now, ...tips, ...notices].map((text) => ({ text, strong: true })),
+    ...(screw && screw.slips > 0 && screw.chanceLeft !== null
+      ? [
+          {
+            text: app.w('table.slips', { count: screw.slips, share: Math.round(screw.chanceLeft * 100) }),
+            strong: false,
+          },
+        ]
+      : []),
     ...(wait === null ? [] : [{ text: wait, strong: false }]),
   ];
 }

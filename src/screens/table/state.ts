@@ -1,6 +1,7 @@
 /** What the table screen knows besides the case: which panel is open, what is about to start, when the next entry was. */
 import { batch, createMemo, createSignal } from 'solid-js';
 import type { AnyMoveId, Answer, HoldId, MoveId, ToolId } from '../../../content/ids.ts';
+import { comesAlong } from '../../../content/catalog.ts';
 import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
@@ -21,6 +22,9 @@ import { takenUpAsk, type Ask } from './taken-up.ts';
 const asks = deferred(() =>
   Promise.all([import('./asks.ts'), import('../../format/later-messages.ts')]).then(([script]) => script),
 );
+
+// What the second ladder's table says and how it looks is there before a case of its content is shown.
+comesAlong(async () => void (await asks.load()));
 
 /** Holds of the second ladder that stand whatever is done next. */
 export const pausing = ['stop-and-think', 'find-tip', 'still-fixed'] as const satisfies readonly HoldId[];
