@@ -78,9 +78,9 @@ export function Cases() {
     app.go(screenOf(app.view()));
   };
   const demo = async () => {
-    const { demoDrafts } = await demos.load();
+    const { demoDrafts, demoPin } = await demos.load();
     const [opening, ...rest] = demoDrafts(ownZone(), w);
-    const opened = await app.session.create(opening, true);
+    const opened = await app.session.create(opening, true, await demoPin(department().inUse()));
     const all = opened.ok ? await app.session.recordAll(rest) : opened;
     setRefused(all.ok ? null : outcomeWords(w, all.reason));
     if (all.ok) app.go('briefing');

@@ -16,6 +16,7 @@ import { phaseOf } from '../../machines/view.ts';
 import { deferred } from '../deferred.ts';
 import { Failed, type Failure } from '../failure.ts';
 import { serialQueue } from '../store/serial-queue.ts';
+import type { Pin } from './department.ts';
 import type { AppendResult, CaseMeta, LogPort, StoredCase } from '../store/port.ts';
 
 export interface OpenCase {
@@ -56,7 +57,7 @@ export interface SessionParts {
   /** In words, the device that a case is taken up again on; left out: nobody is asked how long a case had lain. */
   device?: () => string;
   /** With which content a new case is opened; left out: the release of this build. */
-  pin?: () => Pick<CaseMeta, 'contentVersion' | 'overlay'>;
+  pin?: () => Pin;
   /** Opens a stored case; left out: folded afresh each time. */
   openStored?: typeof openStored;
 }
@@ -229,8 +230,11 @@ export function createSession(parts: SessionParts) {
     return last;
   };
 
-  async function create(draft: Extract<EntryDraft, { type: 'case-opened' }>, demo = false): Promise<RecordResult> {
-    const pin = parts.pin?.() ?? { contentVersion: currentVersion };
+  async function create(
+    draft: Extract<EntryDraft, { type: 'case-opened' }>,
+    demo = false,
+    pin: Pin = parts.pin?.() ?? { contentVersion: currentVersion },
+  ): Promise<RecordResult> {
     const meta: CaseMeta = { caseId: parts.newId(), ...pin, demo, created: parts.now() };
     if (!mayWrite()) return { ok: false, reason: notHolder };
     const result = heard(await parts.log.create(meta));

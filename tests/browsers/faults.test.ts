@@ -6,6 +6,7 @@ import { readFile } from 'node:fs/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import { loadContent } from '../../content/catalog.ts';
+import { fetchReleases } from '../../content/later.ts';
 import { readCase } from '../../machines/case-file.ts';
 import { readJson } from '../../src/read-json.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
@@ -63,6 +64,7 @@ const setFaults = (faults: Faults) =>
   }, faults);
 
 beforeAll(async () => {
+  await fetchReleases();
   server = await startServer();
   engine = await launchChromium();
   if (!engine) return;
