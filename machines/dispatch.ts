@@ -18,7 +18,7 @@ import { belongs, closedBecause, type Situation } from './offer.ts';
 import type { Timed } from './rules.ts';
 import { isWorking } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
-import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
+import { calledScrew, closingHolds, hardMetalHold, screwStops, situationOf, timedHolds } from './standing.ts';
 import { initialState, transition } from './transition.ts';
 
 export type Handler<T extends Entry['type']> = (state: Folded, taken: Timed & { entry: EntryOf<T> }) => Change | null;
@@ -355,7 +355,7 @@ function openBefore(
   const before = holdsBefore(content, room, screw, move, { loss, costsBone }, entry.tool ?? null).filter(
     (hold) => !screw.answered.includes(hold) && !(hold === 'reverse' && entry.reverseConfirmed === true),
   );
-  const ofScrew = screwHolds(state.screws.get(entry.screw) as ScrewSnapshot);
+  const ofScrew = screwStops(state.screws.get(entry.screw) as ScrewSnapshot);
   return [...ofScrew, ...(second?.pausing(state) ?? []), ...before, ...timedHolds(state, corrected)];
 }
 

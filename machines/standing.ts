@@ -25,12 +25,25 @@ export function situationOf(state: Folded, id: string): Situation | undefined {
   const screw = state.screws.get(id);
   if (!screw) return undefined;
   const lastIn = [...state.screws].every(([other, { context }]) => other === id || context.stage === 'out');
-  const reassess = screw.matches({ reassess: 'open' });
+  const reassess = screw.matches({ reassess: 'open' }) && !screw.context.climb?.lookIsLine;
   const around = secondOf(state.content) !== null && hasPartsUnderHeads(state);
   return { screw: screw.context, reassess, lastIn, ...(around && { around }) };
 }
 
-/** Standing holds of one screw; none once it has ended. */
+/**
+ * Of the standing holds of one screw those that are a line and no stop: they can be answered, no sheet comes, no move is
+ * closed by them, and a start past them is noted nowhere.
+ */
+export const screwLines = (screw: ScrewSnapshot): HoldId[] =>
+  screw.context.climb?.lookIsLine && screwHolds(screw).includes('reassess') ? ['reassess'] : [];
+
+/** Those that stop. */
+export const screwStops = (screw: ScrewSnapshot): HoldId[] => {
+  const lines = screwLines(screw);
+  return screwHolds(screw).filter((hold) => !lines.includes(hold));
+};
+
+/** Standing holds of one screw, stops and lines; none once it has ended. */
 export function screwHolds(screw: ScrewSnapshot): HoldId[] {
   if (!isWorking(screw.context.stage)) return [];
   return (['reassess', 'second-surgeon'] as const).filter((hold) => screw.matches({ [hold]: 'open' }));

@@ -5,7 +5,15 @@ import type { Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { partAccounts, screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
-import { calledScrew, closingHolds, hardMetalHold, screwHolds, situationOf, timedHolds } from './standing.ts';
+import {
+  calledScrew,
+  closingHolds,
+  hardMetalHold,
+  screwHolds,
+  screwLines,
+  situationOf,
+  timedHolds,
+} from './standing.ts';
 import { secondOf } from './second-ladder.ts';
 import { considerTrephine, metalCutOnBone, tourniquetLimitNear } from './guards.ts';
 import { offer, type Offer, type Situation } from './offer.ts';
@@ -73,7 +81,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     metal: screwAccount(state, context),
     mayDefer: mayDefer(state, id),
     lengthAsked: context.lengthAsked?.n ?? null,
-    ...(second && { ifYouWait: second.ifYouWait(state, id) }),
+    ...(second && { lines: screwLines(screw), ifYouWait: second.ifYouWait(state, id) }),
   };
 }
 

@@ -138,7 +138,13 @@ export interface ScrewView {
   slips: number;
   chanceLeft: number | null;
   move: AnyMoveId | null;
+  /** All that can be answered: what stops, and what `lines` names. */
   holds: HoldId[];
+  /**
+   * By the second ladder: those of `holds` that are a line and no stop. They are shown as one line with a way to answer;
+   * no sheet comes for them, no move is closed by them, and a start past them is not noted as unanswered.
+   */
+  lines?: HoldId[];
   notices: NoticeId[];
   offered: OfferedMove[];
   withdrawn: WithdrawnMove[];

@@ -19,7 +19,7 @@ import type { Entry, EntryOf } from '../entry.ts';
 import { settled, step, unfolded } from '../fold.ts';
 import type { Folded, ScrewSnapshot } from '../folded.ts';
 import { driveMustRunInReverse } from '../guards.ts';
-import { calledScrew, screwHolds, situationOf } from '../standing.ts';
+import { calledScrew, screwStops, situationOf } from '../standing.ts';
 import { closedBecause, movesFor, type Situation } from '../offer.ts';
 import type { RunningMove } from '../events.ts';
 import { isWorking, type ScrewFacts } from '../screw.context.ts';
@@ -151,7 +151,7 @@ class Reader {
   /** Holds of a screw that something else than an answer closed. */
   #closed(old: ScrewSnapshot | undefined, screw: ScrewSnapshot, entry: Entry): void {
     if (!old || entry.type === 'hold-answered' || !isWorking(screw.context.stage)) return;
-    for (const hold of screwHolds(old).filter((open) => !screwHolds(screw).includes(open)))
+    for (const hold of screwStops(old).filter((open) => !screwStops(screw).includes(open)))
       this.answers.push({ hold, answer: entry.type === 'colleague-called' ? 'called' : 'looked-again' });
   }
 

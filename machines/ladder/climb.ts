@@ -39,6 +39,11 @@ export interface Climb {
   movedThenStuck: boolean;
   /** Bone was opened, and nobody said how far. */
   boneUnsaid: boolean;
+  /**
+   * The look that the last first slip with a kind of tool asks for stops nobody: it was not the first slip on the screw,
+   * and a second surgeon was asked about before it.
+   */
+  lookIsLine: boolean;
 }
 
 /** What tells one tool in the room from another: its kind and its sizes. */

@@ -4,6 +4,7 @@ import type { Stage } from '../../content/ids.ts';
 import type { Content, Move } from '../../content/types.ts';
 import type { EntryOf } from '../entry.ts';
 import type { RunningMove, ScrewEvent } from '../events.ts';
+import { stopAfterFirstSlip } from '../guards.ts';
 import { isWithoutGain, slipStrips, type ScrewContext } from '../screw.context.ts';
 import { onlyKind, type Climb, type Try } from './climb.ts';
 
@@ -23,7 +24,14 @@ const withClimb = (screw: ScrewContext, climb: Climb): ScrewContext => ({
 export const listed = (screw: ScrewContext, plateOff: boolean): ScrewContext =>
   withClimb(screw, {
     ...{ tries: [], reamings: [], reaming: null, windowed: false, shank: null, plateOff },
-    ...{ turnedWithoutGain: false, turnedFree: false, moved: false, movedThenStuck: false, boneUnsaid: false },
+    ...{
+      turnedWithoutGain: false,
+      turnedFree: false,
+      moved: false,
+      movedThenStuck: false,
+      boneUnsaid: false,
+      lookIsLine: false,
+    },
   });
 
 /**
@@ -83,6 +91,10 @@ function isSpent({ outcome }: End, move: Move): boolean {
 const isUnsaid = (move: Move, running: RunningMove, end?: End) =>
   move.boneAsked && end?.bores === undefined && running.bores.length === 0;
 
+/** A look was asked for with another kind of tool, and a word was said on a second surgeon since the work on it began. */
+const isFurtherLook = ({ slippedWith, secondAsked, colleague }: ScrewContext): boolean =>
+  slippedWith.length > 0 && (secondAsked > 0 || colleague);
+
 const gains = ['moving', 'set-up-done'];
 
 /** What the ladder remembers once a move has ended so. `isNewest`: nothing was done to the screw since. */
@@ -111,6 +123,7 @@ function climbed(before: ScrewContext, end: End, move: Move, running: RunningMov
     moved: climb.moved || outcome === 'moving',
     movedThenStuck: climb.movedThenStuck || (climb.moved && without),
     boneUnsaid: climb.boneUnsaid || isUnsaid(move, running, end),
+    lookIsLine: stopAfterFirstSlip(before, end, move) ? isFurtherLook(before) : climb.lookIsLine,
   };
 }
 
@@ -163,7 +176,8 @@ function afterPlateOff(after: ScrewContext, { part }: EntryOf<'plate-off'>): Scr
 
 const afterLook = (after: ScrewContext): ScrewContext => {
   const climb = climbOf(after);
-  return withClimb(after, { ...climb, tries: climb.tries.filter(({ move }) => after.usedUp.includes(move)) });
+  const tries = climb.tries.filter(({ move }) => after.usedUp.includes(move));
+  return withClimb(after, { ...climb, tries, lookIsLine: false });
 };
 
 /** What a screw remembers once an event was heard; `after` as every ladder has it. */

@@ -29,7 +29,7 @@ describe('the section modulus', () => {
     expect(Math.abs((level(log)?.modulus as number) / counted - 1)).toBeLessThan(0.003);
   });
 
-  it('is held against a sound adult bone of the same name, and stands in the offer of a move as well', () => {
+  it('[Z33] is held against a sound adult bone of the same name, and stands in the offer of a move as well', () => {
     const log = atTable(stripped);
     const sound = shaft(24, 5);
     expect(boneOf(log).sound).toBeCloseTo(sound, 6);

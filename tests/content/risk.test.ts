@@ -34,7 +34,7 @@ describe('the risk file', () => {
       ...['holds are answered', 'ready is shown', 'reassuring figure', 'drawn from counts', 'because it has begun'],
       ...['fracture, a non-union or an infection', 'tip is not looked for', 'beyond the far wall', "patient's page"],
       ...['never named', 'slips are left unlogged', 'quoted to the patient', 'germs, falls, or runs empty', '100 %'],
-      'refused and nobody notices',
+      ...['refused and nobody notices', 'is driven forward'],
     ];
     const situations = rows.slice(30).map(({ situation }) => situation.toLowerCase());
     expect(since.filter((words) => !situations.some((situation) => situation.includes(words)))).toEqual([]);

@@ -114,7 +114,9 @@ export function createTable(app: App) {
   });
   /** What gives pause comes before a look at the recess; one question at a time. */
   const pauses = () => pausing.some((hold) => hold === queue()[0]);
-  const reassess = createMemo(() => (screw()?.holds.includes('reassess') ?? false) && !pauses());
+  const reassess = createMemo(
+    () => (screw()?.holds.includes('reassess') ?? false) && !screw()?.lines?.includes('reassess') && !pauses(),
+  );
   /** A look nobody is held to opens turning out once more. */
   const mayLook = createMemo(() => {
     const now = context();

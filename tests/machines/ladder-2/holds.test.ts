@@ -37,7 +37,7 @@ describe('a second surgeon', () => {
   const stripped = () => atTable({ facts: { stage: 'recess-stripped' } });
   const asked = (log: Log) => log.of('1').holds.includes('second-surgeon');
 
-  it('is asked for after two moves without gain, and once more when two further ones brought nothing', () => {
+  it('[Z35] is asked for after two moves without gain, and once more when two further ones brought nothing', () => {
     const log = stuck(stripped(), 'pack-recess');
     expect(asked(log)).toBe(false);
     expect(asked(stuck(log, 'grip-head'))).toBe(true);
@@ -71,7 +71,7 @@ describe('a second surgeon', () => {
 describe('the tip of a tool that broke', () => {
   const broke = () => atTable({ facts: { stage: 'recess-stripped' } }).tries('1', 'reverse-tap', 'tool-broke');
 
-  it('is to be found at once; put off, the question is answered and the tip is not', () => {
+  it('[Z37] is to be found at once; put off, the question is answered and the tip is not', () => {
     const log = broke();
     expect(log.view.holds).toEqual(['find-tip']);
     log.answers('find-tip', { answer: 'later', tool: 'reverse-tap' });
@@ -149,7 +149,7 @@ describe('a part that may still be fixed', () => {
 });
 
 describe('the far wall', () => {
-  it('is asked about before a tool goes through it, once for the same finding and tool', () => {
+  it('[Z38] is asked about before a tool goes through it, once for the same finding and tool', () => {
     const log = atTable({ facts: deep }).finds('1', proud);
     expect(holdsBefore(log, 'push-through')).toEqual(['far-wall']);
     log.answers('far-wall', { screw: '1', answer: 'confirmed', checks: { corridor: 'yes' } });
@@ -190,7 +190,7 @@ describe('stop and think', () => {
   const happens = (kind: 'bone-broke' | 'not-healed' | 'infection-found' | 'bleeding') =>
     atTable({ facts: { stage: 'recess-stripped' } }).write({ type: 'event', kind });
 
-  it('is asked when the bone broke, has not healed or is infected, and not at any bleeding', () => {
+  it('[Z36] is asked when the bone broke, has not healed or is infected, and not at any bleeding', () => {
     expect(happens('bone-broke').view.holds).toEqual(['stop-and-think']);
     expect(happens('not-healed').view.holds).toEqual(['stop-and-think']);
     expect(happens('infection-found').view.holds).toEqual(['stop-and-think']);
@@ -220,7 +220,7 @@ describe('the bone', () => {
   const at = (more: Parameters<typeof atTable>[0] = {}) => atTable({ facts: stump, ...more });
   const gouge = (log: Log) => holdsBefore(log, 'gouge-and-grip');
 
-  it('is asked about by its limits where a shaft was measured', () => {
+  it('[Z35] is asked about by its limits where a shaft was measured', () => {
     expect(gouge(at().bone(14, 3))).toEqual(['bone-stop']);
     expect(gouge(at().bone(60, 6))).toEqual([]);
   });
@@ -234,7 +234,7 @@ describe('the bone', () => {
     expect(gouge(log)).toEqual([]);
   });
 
-  it('is a matter of its own with every bore where it was said to be fragile, or a child’s', () => {
+  it('[Z33] is a matter of its own with every bore where it was said to be fragile, or a child’s', () => {
     expect(gouge(at({ opened: { fragile: true } }).bone(60, 6))).toEqual(['bone-consider']);
     expect(gouge(at({ opened: { patient: 'child' } }).bone(60, 6))).toEqual(['bone-consider']);
     expect(gouge(at({ opened: { fragile: false, patient: 'adult' } }).bone(60, 6))).toEqual([]);
@@ -263,7 +263,7 @@ describe('the bone', () => {
     expect(gouge(no.begins('1', 'grip-shank').ends('1', 'no-change'))).toEqual([]);
   });
 
-  it('is not modelled near a joint, in the neck, round a lag screw, or once it broke: no figure, no limit', () => {
+  it('[Z33] is not modelled near a joint, in the neck, round a lag screw, or once it broke: no figure, no limit', () => {
     const figures = (log: Log) => offer(log.of('1'), 'gouge-and-grip');
     for (const place of ['near-joint', 'neck'] as const)
       expect(figures(at().bone(14, 3, { place }))).toMatchObject({ holds: [], cortexLost: null });
