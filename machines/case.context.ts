@@ -42,6 +42,8 @@ export interface Lifting {
   out: number | null;
   /** Somebody said to go on all the same. */
   passed: boolean;
+  /** It is being lifted, and whether it is off is asked; false where only its screws were counted before another move. */
+  asks: boolean;
 }
 
 /** A broken tip of a tool. */

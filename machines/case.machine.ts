@@ -53,10 +53,18 @@ function afterBoneAnswer(room: Room, { hold, answer, checks }: EntryOf<'hold-ans
   return { ...room, said: { ...said, unmeasured: said.unmeasured || unmeasured, thin: said.thin || thin } };
 }
 
-/** What was counted before a part is lifted; a word to stop gives the lift up. */
-function afterCounting(lifting: Lifting | null, { answer, seen, out }: EntryOf<'hold-answered'>): Lifting | null {
-  if (lifting === null || answer === 'stop') return null;
-  return { ...lifting, seen: seen ?? null, out: out ?? null, passed: answer === 'go-on' };
+/**
+ * What was counted before a part is lifted, or before another move on the plate or nail of the case; a word to stop
+ * gives it up.
+ */
+function afterCounting({ lifting, room }: CaseContext, entry: EntryOf<'hold-answered'>): Lifting | null {
+  const { n, answer, seen, out } = entry;
+  const construct = room.opened?.construct;
+  const own = construct === 'plate' || construct === 'nail' ? construct : null;
+  const part = lifting?.part ?? own;
+  if (part === null || answer === 'stop') return null;
+  const of = lifting ?? { part, n, asks: false };
+  return { ...of, seen: seen ?? null, out: out ?? null, passed: answer === 'go-on' };
 }
 
 /** Why work was stopped, if it is. */
@@ -250,10 +258,12 @@ const machine = setup({
       const { part, move, outcome, tool, n } = eventOf(event, 'part-move').entry;
       // By ladder 2 the touch only asks for the lift: that the part is off is told by itself.
       const asks = move === 'lift' && outcome === undefined && context.ladder > 1;
-      if (asks) return { lifting: { part, n, seen: null, out: null, passed: false } };
+      if (asks) return { lifting: { part, n, seen: null, out: null, passed: false, asks } };
       const broken = outcome === 'bone-broke' ? { room: withBrokenBone(context.room), pause: n } : {};
-      const lifting = context.lifting?.part === part ? null : context.lifting;
       const isOff = outcome === 'out' || (move === 'lift' && outcome !== 'no-change');
+      // A word on what still holds it stands for the next blow, too, until it is off.
+      const isOver = context.lifting?.part === part && (isOff || context.lifting.asks);
+      const lifting = isOver ? null : context.lifting;
       const tips = outcome === 'tool-broke' && tool ? withBroken(context.tips, { tool, named: true }, n) : context.tips;
       if (!isOff) return { tips, lifting, ...broken };
       // What came out is off the bone and out; what was lifted is off the bone alone.
@@ -327,7 +337,7 @@ const machine = setup({
       const { hold, answer } = entry;
       if (hold === 'stop-and-think') return { pause: null };
       if (hold === 'find-tip') return withTipAnswer(context, entry);
-      if (hold === 'still-fixed') return { lifting: afterCounting(context.lifting, entry) };
+      if (hold === 'still-fixed') return { lifting: afterCounting(context, entry) };
       if (hold === 'second-surgeon') return answer === 'called' ? { colleague: true } : {};
       if (hold === 'bone-unmeasured' || hold === 'bone-consider') return { room: afterBoneAnswer(context.room, entry) };
       const inflation = currentInflation(context);

@@ -33,8 +33,11 @@ export const eventFor = (state: Folded, { entry, corrected, format }: Timed): Sc
   } as ScrewEvent & CaseEvent;
 };
 
-/** Ways to get a part out that a screw left in would turn against the bone. */
-const drivesPart: readonly PartMove[] = ['lever-plate', 'hammer-nail', 'seat-extractor'];
+/**
+ * Ways to get a part out that a screw left in would turn against the bone. Seating the extractor is none: it goes on
+ * before the last bolt comes out, or the nail spins (Erturan 2012).
+ */
+export const drivesPart: readonly PartMove[] = ['lever-plate', 'hammer-nail'];
 
 const toCase = (state: Folded, taken: Timed) => onCase(state, eventFor(state, taken));
 

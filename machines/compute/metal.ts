@@ -73,6 +73,8 @@ function closingOf(told: Told, perPiece: number): Closing {
   const measured = pieces.length + imagePieces.length;
   if (told.whole && !broke && measured === 1)
     return { ...open, closes: imagePieces.length ? 'difference' : 'measured' };
+  // Tip and head were seen, and nobody measured it: whichever way it came out.
+  if (told.whole && !broke && measured + known.length + unknown === 0) return { ...open, closes: 'assumed' };
   const isWhole = !broke && measured === (end === 'out' && told.lastMeasured ? 1 : 0);
   if (listed === null) return { ...open, closes: isWhole || (told.complete && unknown === 0) ? 'assumed' : 'open' };
   const images = imagePieces.length + known.filter(({ image }) => image).length;

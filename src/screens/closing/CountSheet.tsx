@@ -10,7 +10,8 @@ import { localeOf } from '../../record/locales/index.ts';
 import { useApp } from '../app.ts';
 import { isAnythingOpen, type AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
-import { partName, rowName, rowState } from './row-words.ts';
+import { partName } from '../part-words.ts';
+import { rowName, rowState } from './row-words.ts';
 import { Twice } from './Twice.tsx';
 
 /** What the answer still lacks; null when it is complete. H10: metal missing needs words and an image, without exception. */

@@ -2,7 +2,7 @@ import { inSentence } from '../../../content/names.ts';
 import type { Content } from '../../../content/types.ts';
 import { millimetres } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
-import type { PartAccount } from '../../../machines/compute/parts.ts';
+import { partName, partState } from '../part-words.ts';
 import type { AccountRow } from './account.ts';
 
 /** What a row is called: "Screw 3: left in", or "Tip of the gouge". */
@@ -12,17 +12,6 @@ export const rowName = (row: AccountRow, w: Messages, content: Content): string 
     : row.screw !== null && row.stage !== null
       ? w('closing.screw', { screw: row.screw, stage: inSentence(content, content.phrases.stages[row.stage].label) })
       : w('closing.tip', { tool: content.phrases.tools[row.tool ?? 'pick'].label });
-
-/** The plate or nail of the case by its name, any other part by its kind and its id. */
-export const partName = ({ id, kind, what }: PartAccount, w: Messages): string =>
-  id === kind ? w(`part.${kind}`) : w('closing.part', { kind: what ?? w(`part.${kind}`), part: id });
-
-function partState({ end, closes }: PartAccount, w: Messages): string {
-  if (end === null) return w('closing.state.open');
-  if (end !== 'put-in' && closes === 'open')
-    return w(end === 'not-found' ? 'closing.part-state.not-found' : 'closing.part-state.rest');
-  return w(closes === 'difference' ? 'closing.part-state.some' : `closing.part-state.${end}`);
-}
 
 /** Whether it is accounted for, in words. */
 export function rowState(row: AccountRow, w: Messages): string {

@@ -21,7 +21,7 @@ interface Props {
 
 const menu: readonly SheetName[] = [
   ...(['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'] as const),
-  ...(['hand-over', 'event'] as const),
+  ...(['hand-over', 'event', 'parts'] as const),
 ];
 
 /** What is not needed every minute, one touch further. */
@@ -30,6 +30,14 @@ export function MoreSheet(props: Props) {
   const liftable = () => {
     const room = open()?.folded.case.context.room;
     return props.table.isSecond() && room?.opened?.construct === 'plate' && !room.plateOff;
+  };
+  /** Where there is no plate, none is taken off. */
+  const hasPlate = () => {
+    const context = open()?.folded.case.context;
+    return (
+      context?.room.opened?.construct === 'plate' ||
+      [...(context?.parts.values() ?? [])].some(({ id }) => id === 'plate')
+    );
   };
   /** What a notice of the second ladder asks to be looked at: a word that it was. */
   const unchecked = (): Extract<EntryDraft, { type: 'checked' }>[] => {
@@ -72,9 +80,11 @@ export function MoreSheet(props: Props) {
             </Touch>
           )}
         </For>
-        <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off' })}>
-          {w('more.plate-off')}
-        </Touch>
+        <Show when={hasPlate()}>
+          <Touch size="card" onAct={() => void once(props.table, { type: 'plate-off' })}>
+            {w('more.plate-off')}
+          </Touch>
+        </Show>
         <Touch size="card" onAct={() => void once(props.table, { type: 'washed-out' })}>
           {w('more.washed-out')}
         </Touch>

@@ -17,6 +17,7 @@ import {
 } from './MoreSheets.tsx';
 import { MoveSheet } from './MoveSheet.tsx';
 import { MeasureSheet } from './MeasureSheet.tsx';
+import { PartsSheet } from './PartsSheet.tsx';
 import { PauseSheet } from './PauseSheet.tsx';
 import { BoneSheet } from './Pictures.tsx';
 import { pausing, type Table } from './state.ts';
@@ -99,6 +100,9 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         </Match>
         <Match when={sheet() === 'conflict'}>
           <ConflictSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'parts'}>
+          <PartsSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'tip'}>
           <TipSheet table={props.table} />

@@ -15,7 +15,7 @@ export const entering = (label: string, draft: EntryDraft): Ask['options'][numbe
 /** A part is being lifted and nothing holds it any more: that it is off is said by whoever sees it. */
 export function liftAsk(folded: Folded, w: Messages): Ask | null {
   const { lifting } = folded.case.context;
-  if (lifting === null || secondOf(folded.content)?.stillFixed(folded, lifting.part) !== false) return null;
+  if (!lifting?.asks || secondOf(folded.content)?.stillFixed(folded, lifting.part) !== false) return null;
   const { part, n } = lifting;
   return {
     key: `lift ${n}`,

@@ -67,7 +67,7 @@ export type SheetName =
       | 'length'
       | 'forecast'
     )
-  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure' | 'tip');
+  | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure' | 'tip' | 'parts');
 
 /** How a move ended, without the screw that it was made on. */
 export type MoveEnd = Omit<Extract<EntryDraft, { type: 'move-ended' }>, 'type' | 'screw'>;
@@ -345,8 +345,8 @@ export function createTable(app: App) {
     if (id !== null && (await record({ type: 'deferred', screw: id })).ok) home();
   }
   /** The plate is about to be lifted: what still holds it is asked first. That it is off is told by itself. */
-  async function lift(): Promise<void> {
-    if ((await record({ type: 'part-move', part: 'plate', move: 'lift' })).ok) home();
+  async function lift(part = 'plate'): Promise<void> {
+    if ((await record({ type: 'part-move', part, move: 'lift' })).ok) home();
   }
   /** Cards on a page: by the second ladder the fourth is to come back later, where that can be said. */
   const cardsAtOnce = () => (isSecond() && mayDefer() !== null ? 3 : 4);
