@@ -24,21 +24,21 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
     else props.onGone?.();
   };
   return (
-    <>
+    <div class="still-fixed">
       <Choice label={w('pause.seen')} options={options()} value={seen()} onChoose={setSeen} />
       <Choice label={w('pause.out')} options={options()} value={out()} onChoose={setOut} />
-      <Touch
-        onAct={() => void give('confirmed')}
-        closed={seen() === null || out() === null ? w('pause.both-counts') : undefined}
-      >
-        {w('pause.counted')}
-      </Touch>
-      <div class="choice-row" role="group" aria-label={w('hold.reasons')}>
+      <div class="still-fixed-answers" role="group" aria-label={w('hold.reasons')}>
+        <Touch
+          onAct={() => void give('confirmed')}
+          closed={seen() === null || out() === null ? w('pause.both-counts') : undefined}
+        >
+          {w('pause.counted')}
+        </Touch>
+        <Touch onAct={() => void give('stop')}>{w('answer.stop')}</Touch>
         <For each={reasons()}>
           {(reason) => <Touch onAct={() => void give('go-on', reason)}>{w('hold.go-on-because', { reason })}</Touch>}
         </For>
-        <Touch onAct={() => void give('stop')}>{w('answer.stop')}</Touch>
       </div>
-    </>
+    </div>
   );
 }
