@@ -54,10 +54,9 @@ export function hindsightOf(entries: readonly Entry[], corrected: Corrected, for
     if (entry.type === 'tourniquet') told.push({ n: entry.n, to: entry.to, corrected: corrected(at, entry.n, jumps) });
     if (entry.type === 'move-ended' && entry.start !== undefined) awaited.add(entry.start);
   }
-  const changing = new Set(cuffChanges(told).map(({ n }) => n));
   const changed = (n: number, upTo: number) => cuffChanges(told.slice(0, upTo)).some((one) => one.n === n);
   // What was heard once, entry by entry, stays heard, whatever was told of the time before it since.
-  const idle = told.filter(({ n }, i) => !changing.has(n) && !told.some((_, k) => k >= i && changed(n, k + 1)));
+  const idle = told.filter(({ n }, i) => !told.some((_, k) => k >= i && changed(n, k + 1)));
   const none = { screwOf: new Map(), answered: new Map(), asked: new Map() };
   const closing = entries.find(({ type, n }) => type === 'case-closed' && !struck.has(n))?.n ?? Infinity;
   return { struck, refused, idle: new Set(idle.map(({ n }) => n)), awaited, closing, ...none };

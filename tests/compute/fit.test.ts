@@ -9,6 +9,7 @@ import {
   fitsDiameter,
   missingFor,
   serves,
+  toolsFor,
   workingTool,
 } from '../../machines/compute/fit.ts';
 import type { ScrewFacts } from '../../machines/screw.context.ts';
@@ -48,6 +49,14 @@ describe('a tool and a diameter', () => {
     [{ outer: 4, fits: [4.5] }, false],
   ])('of measures %j goes with a screw of 4.5 mm: %s', (measures, fits) =>
     expect(fitsDiameter({ tool: 'hollow-reamer', ...measures }, 4.5)).toBe(fits),
+  );
+});
+
+it('nobody can say that a tool does not go with a screw whose diameter is not known', () => {
+  for (const measures of [{}, { fits: [3.5] }, { fits: [] }, { inner: 2 }, { outer: 2 }])
+    expect(fitsDiameter({ tool: 'hollow-reamer', ...measures }, null)).toBe(true);
+  expect(serves({ tool: 'reverse-tap', fits: [3.5] }, { anyOf: ['reverse-tap'] }, facts({ diameter: null }))).toBe(
+    true,
   );
 });
 
@@ -139,6 +148,52 @@ describe('the tool that a move works with', () => {
 
   it('is taken for narrow forceps where a move needs none', () => {
     expect(workingTool(move('leave-in'), facts())).toBe('narrow-forceps');
+  });
+});
+
+describe('the tools that a move is tried with', () => {
+  const tried = (id: MoveId, room: readonly RoomTool[], more: Partial<ScrewFacts> = {}) =>
+    toolsFor(move(id), facts(more), room);
+
+  it.each<[MoveId, ToolId[], ToolId[]]>([
+    // The tap, not the drill before it nor the handle.
+    ['reverse-tap', ['hard-metal-drill', 'reverse-tap', 't-handle'], ['reverse-tap']],
+    // The driver, not the foil or the mallet.
+    ['pack-recess', ['metal-foil', hexagonal], [hexagonal]],
+    ['drive-oversize', ['mallet', slotted, hexalobular], [slotted, hexalobular]],
+    // What grips, not what clears the way for it; in a slot a driver grips too.
+    ['gouge-and-grip', ['gouge', 'head-gripper', 'locking-pliers'], ['head-gripper', 'locking-pliers']],
+    ['slot-head', ['metal-cutting-burr', 'locking-pliers', slotted], ['locking-pliers', slotted]],
+    // Else what stands first.
+    ['conical-extractor', ['t-handle', 'conical-extractor'], ['conical-extractor']],
+    ['hollow-ream', ['reversing-drive', 'hollow-reamer'], ['hollow-reamer']],
+    ['turn-out', ['mallet', hexagonal], [hexagonal]],
+  ])('of %s with %j in the room are %j', (id, room, counted) => {
+    expect(tried(id, tools(...room))).toEqual(counted);
+    expect(tried(id, [])).toEqual([]);
+  });
+
+  it('are each kind once, in the order in which they were brought', () => {
+    const room: RoomTool[] = [
+      { tool: 'locking-pliers' },
+      { tool: 'head-gripper' },
+      { tool: 'locking-pliers', size: 2 },
+    ];
+    expect(tried('grip-head', room)).toEqual(['locking-pliers', 'head-gripper']);
+  });
+
+  it('are those that go with the screw', () => {
+    const taps: RoomTool[] = [{ tool: 'reverse-tap', fits: [3.5] }];
+    expect(tried('reverse-tap', taps, { diameter: 4.5 })).toEqual([]);
+    expect(tried('reverse-tap', taps, { diameter: 3.5 })).toEqual(['reverse-tap']);
+    expect(tried('turn-out', tools(hexalobular), { drive: 'hexagonal' })).toEqual([]);
+  });
+
+  it('are none of a move that needs none', () => expect(tried('leave-in', tools(hexagonal, 'gouge'))).toEqual([]));
+
+  it('are of the first need where a department made the move with others', () => {
+    const other: Move = { ...move('gouge-and-grip'), needs: [{ anyOf: ['pick'] }, { driver: 'matched' }] };
+    expect(toolsFor(other, facts(), tools('pick', hexagonal, 'head-gripper'))).toEqual(['pick']);
   });
 });
 

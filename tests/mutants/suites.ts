@@ -21,7 +21,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
     ...machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
     ...machine('metal-later', 'answered'),
   ],
-  'machines/standing.ts': machine('holds', 'holds-case', 'order', 'folded'),
+  'machines/standing.ts': machine('standing', 'holds', 'holds-case', 'order', 'folded'),
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
   'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
   'machines/compute/bone-cost.ts': compute('bone-cost'),
