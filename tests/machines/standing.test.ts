@@ -1,7 +1,15 @@
 /** What stands open of one screw and of the case, and what lies under the heads. */
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
-import { calledScrew, closingHolds, hasPartsUnderHeads, screwHolds, situationOf } from '../../machines/standing.ts';
+import {
+  calledScrew,
+  closingHolds,
+  hasPartsUnderHeads,
+  screwHolds,
+  screwLines,
+  screwStops,
+  situationOf,
+} from '../../machines/standing.ts';
 import type { ScrewSnapshot } from '../../machines/folded.ts';
 import { table2 } from './build-2.ts';
 import { atTheTable, inTheRoom, Log } from './build.ts';
@@ -82,6 +90,35 @@ describe('holds of a screw', () => {
     expect(holds(log().leaves('1'))).toEqual([]);
     expect(holds(log().tries('1', 'grip-head', 'out'))).toEqual([]);
   });
+});
+
+describe('a look that is asked for again', () => {
+  const snapshot = (log: Log) => log.folded.screws.get('1') as ScrewSnapshot;
+  const said = (log: Log) => ({ stops: screwStops(snapshot(log)), lines: screwLines(snapshot(log)) });
+  /** A slip under the driver, looked at, then one under the pliers. */
+  const twice = (log: Log, between: (log: Log) => Log = (same) => same) =>
+    between(log.tries('1', 'turn-out', 'slipped').looksAgain('1')).tries('1', 'grip-head', 'slipped');
+  const called = (log: Log) => log.write({ type: 'colleague-called' });
+
+  it('stops as long as nobody has spoken of a second surgeon', () => {
+    expect(said(atTable().tries('1', 'turn-out', 'slipped'))).toEqual({ stops: ['reassess'], lines: [] });
+    expect(said(twice(atTable()))).toEqual({ stops: ['reassess', 'second-surgeon'], lines: [] });
+    expect(situationOf(twice(atTable()).folded, '1')?.reassess).toBe(true);
+  });
+
+  it('is a line once one was called, and closes no move', () => {
+    const log = twice(atTable(), called);
+    expect(said(log)).toEqual({ stops: [], lines: ['reassess'] });
+    expect(screwHolds(snapshot(log))).toEqual(['reassess']);
+    expect(situationOf(log.folded, '1')?.reassess).toBe(false);
+    expect(said(log.looksAgain('1'))).toEqual({ stops: [], lines: [] });
+  });
+
+  it('is no line any more once the screw is out', () =>
+    expect(said(twice(atTable(), called).tries('1', 'grip-head', 'out'))).toEqual({ stops: [], lines: [] }));
+
+  it('always stops by the first ladder', () =>
+    expect(said(twice(atTheTable(), called))).toEqual({ stops: ['reassess'], lines: [] }));
 });
 
 describe('holds at the end of the work', () => {
