@@ -313,6 +313,8 @@ describe('two fields of one entry', () => {
     const missing = ['it.length: needs a length, or whole or complete'];
     expect(piece({})).toEqual(missing);
     expect(piece({ complete: false })).toEqual(missing);
+    expect(piece({ length: 20, lengthHow: 'measured' })).toEqual([]);
+    expect(piece({ length: 20, lengthHow: 'image', complete: false })).toEqual([]);
     expect(piece({ complete: true })).toEqual([]);
     expect(piece({ whole: true })).toEqual([]);
     expect(piece({ whole: false })).toEqual(['it.whole: expected true']);
@@ -347,6 +349,9 @@ describe('two fields of one entry', () => {
       expect(said(none)).toEqual(neither);
     expect(said({ entries: [3], screw: '2', from: 4 })).toEqual(neither);
     expect(said({ entries: [3], screw: '2', swap: ['1', '2'], from: 4 })).toEqual(neither);
+    // Half of the one beside half of the other says neither.
+    for (const entries of [{ entries: [3] }, { screw: '2' }])
+      for (const swap of [{ swap: ['1', '2'] }, { from: 4 }]) expect(said({ ...entries, ...swap })).toEqual(neither);
     expect(said({ entries: [], screw: '2' })).toEqual(['it.entries: holds nothing']);
     expect(said({ entries: [3, 0], screw: '2' })).toEqual(['it.entries[1]: must be at least 1']);
     expect(said({ swap: ['1', '1'], from: 4 })).toEqual(['it.swap: names one screw twice']);
@@ -378,6 +383,17 @@ describe('two fields of one entry', () => {
       expect(said(none)).toEqual(['it: needs either a line or a text']);
     expect(said({ line: 'no-load' })).toEqual([]);
     expect(said({ line: '' })).toEqual(['it.line: must not be empty']);
+  });
+
+  it('a line of content that was changed is named, and told as it reads now', () => {
+    const said = (more: object) => faults({ type: 'aftercare', ...more });
+    const both = { line: 'no-load', text: 'no load for six weeks' };
+    const wrong = ['it: needs either a line or a text'];
+    expect(said({ state: 'changed', ...both })).toEqual([]);
+    expect(said({ state: 'changed', text: both.text })).toEqual([]);
+    expect(said({ state: 'changed', line: both.line })).toEqual([]);
+    expect(said({ state: 'changed' })).toEqual(wrong);
+    for (const state of ['accepted', 'dropped']) expect(said({ state, ...both })).toEqual(wrong);
   });
 });
 
