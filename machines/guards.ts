@@ -41,12 +41,19 @@ export const sideTurns = (
   workStarted: number | null,
 ): boolean => workStarted !== null && side !== undefined && side !== before.side;
 
-/** H15: a screw with its head holds the part still, or the screws on the image and those that are out do not agree. */
+/**
+ * H15: something is still in that holds the part, or the screws on the image and those that are out do not agree. A plate
+ * is held by screws with their heads; a nail by every bolt that goes through it, its head drilled off or not, and by one
+ * that was left in (a forgotten bolt broke a tibia, Boerger 1999).
+ *
+ * @example partStillFixed([{ stage: 'head-sheared' }], { seen: null, out: null }, 'plate') // false; of a nail: true
+ */
 export const partStillFixed = (
   screws: readonly Pick<ScrewContext, 'stage'>[],
   counted: { seen: number | null; out: number | null },
+  part: string,
 ): boolean =>
-  screws.some(({ stage }) => stage === 'seated' || stage === 'recess-stripped') ||
+  screws.some(({ stage }) => (part === 'nail' ? stage !== 'out' : stage === 'seated' || stage === 'recess-stripped')) ||
   (counted.seen !== null && counted.out !== null && counted.seen !== counted.out);
 
 /** H16: the tool goes towards what lies beyond the far wall. */

@@ -28,7 +28,7 @@ const screwsOf = (state: Standing, part: string): ScrewContext[] =>
 export function stillFixed(state: Standing, part: string): boolean {
   const { lifting } = state.case.context;
   const of = lifting?.part === part ? lifting : { seen: null, out: null, passed: false };
-  return !of.passed && partStillFixed(screwsOf(state, part), of);
+  return !of.passed && partStillFixed(screwsOf(state, part), of, part);
 }
 
 /** What stands on the case whatever is done next, in the order of the content. */

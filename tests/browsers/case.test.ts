@@ -70,7 +70,7 @@ describe('a case in Chromium', () => {
 
   it('answers the second surgeon, and resumes the case first after the browser dies, with the move still running [Z14]', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
-    await nurse.touch(/^Nobody free/);
+    await nurse.touch(/^None available/);
     await nurse.touch(/^Damaged/);
     await nurse.touch(/Moves 4/);
     await nurse.touch(/Moves 7/);

@@ -116,7 +116,7 @@ describe.each(engines)('a short case in %s', (name, launch) => {
     await click(/Pack with foil/);
     await see(/now: pack with foil/);
     await click(/No change/);
-    await click(/^Nobody free/);
+    await click(/^None available/);
     await see(/3\s*stripped/);
     await keep('table');
   });

@@ -99,6 +99,19 @@ it('asks what still holds the nail before it is hammered, in numbers or in words
   expect(viewOf(table).parts.nail).toMatchObject({ end: 'out' });
 });
 
+it('asks it of a bolt without a head, too: its shank goes through the nail', async () => {
+  const table = await partsAt('nail', [
+    ...gone('1'),
+    { type: 'screw-called', screw: '2' },
+    { type: 'move-started', screw: '2', move: 'drill-head-off' },
+    { type: 'move-ended', screw: '2', outcome: 'head-sheared' },
+  ]);
+  await table.touch(w('parts.move.hammer-nail'));
+  expect(screen.queryByRole('button', { name: w('parts.outcome.out') })).toBeNull();
+  await table.touch(w('hold.go-on-because', { reason: "on the surgeon's word" }));
+  expect(last(table)).toMatchObject([{ hold: 'still-fixed', answer: 'go-on' }]);
+});
+
 it('goes no further on the word stop, and asks nothing of a nail whose bolts are out', async () => {
   const stopped = await partsAt('nail', gone('1'));
   await stopped.touch(w('parts.move.hammer-nail'));

@@ -68,7 +68,7 @@ const partMoves: Record<EntryOf<'part-move'>['move'], string> = {
   lift: 'Anheben',
   'lever-plate': 'Abhebeln der Platte',
   'cap-off': 'Abnehmen der Kappe',
-  'seat-extractor': 'Ansetzen des Ausziehers',
+  'seat-extractor': 'Ansetzen des Ausziehgeräts',
   'hammer-nail': 'Ausschlagen des Nagels',
   'hook-from-below': 'Fassen mit dem Haken von unten',
 };
@@ -83,7 +83,7 @@ const partOutcomes: Record<NonNullable<EntryOf<'part-move'>['outcome']>, string>
 const checks: Record<EntryOf<'checked'>['what'], string> = {
   'loosen-first': 'ob zuerst gelöst wurde',
   'first-turn': 'die erste Umdrehung',
-  'extractor-on': 'ob der Auszieher sitzt',
+  'extractor-on': 'ob das Ausziehgerät sitzt',
   'eyes-and-swabs': 'Augen und Tupfer',
 };
 
