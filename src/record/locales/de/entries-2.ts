@@ -237,11 +237,10 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       e.text !== undefined && clean(e.text),
     ),
   'move-answered': (e) =>
-    semicolons(
-      `zum Schritt in Eintrag ${e.of} wurde gesagt`,
+    `zum Schritt in Eintrag ${e.of} wurde gesagt: ${semicolons(
       ...afterwards(e),
       e.bores && `gemachte Bohrungen: ${e.bores.length ? and(e.bores.map(bore)) : 'keine'}`,
-    ),
+    )}`,
   'length-answered': (e) => {
     const answers = {
       broke: 'sie brach, der Rest steckt noch',

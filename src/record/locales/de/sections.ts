@@ -166,6 +166,7 @@ export const metal = {
         if (how.complete)
           return 'vollständig nach Augenschein: die Stücke wurden aneinandergelegt, nicht alle gemessen';
         if (how.stopped) return 'bleibt: die Arbeit wurde abgebrochen; kein Bruch eingetragen';
+        if (how.whole) return 'nicht gemessen; heil, Spitze und Kopf gesehen';
         return 'als ganz genommen: nicht gemessen, kein Bruch eingetragen';
       default:
         if (how.asked) return `NICHT NACHGEWIESEN: sie kam ${short} zu kurz heraus, und warum, wurde nicht gesagt`;

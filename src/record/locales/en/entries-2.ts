@@ -233,11 +233,10 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       e.text !== undefined && clean(e.text),
     ),
   'move-answered': (e) =>
-    semicolons(
-      `of the move in entry ${e.of} it was said`,
+    `of the move in entry ${e.of} it was said: ${semicolons(
       ...afterwards(e),
       e.bores && `bores made: ${e.bores.length ? and(e.bores.map(bore)) : 'none'}`,
-    ),
+    )}`,
   'length-answered': (e) => {
     const answers = {
       broke: 'it broke, the rest is still in',

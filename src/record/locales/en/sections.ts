@@ -166,6 +166,7 @@ export const metal = {
       case 'assumed':
         if (how.complete) return 'complete by eye: its pieces were laid together, not all measured';
         if (how.stopped) return 'stays: the work was stopped; no break entered';
+        if (how.whole) return 'not measured; whole, tip and head seen';
         return 'taken as whole: not measured, and no break entered';
       default:
         if (how.asked) return `NOT ACCOUNTED FOR: it came out ${short} short, and why was not said`;
