@@ -4,10 +4,11 @@
  */
 import { everyId } from '../content/catalog.ts';
 import { workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
-import type { Content, Move, ToolGroup } from '../content/types.ts';
-import type { Room, RoomTool } from './case.context.ts';
+import type { Content, Move } from '../content/types.ts';
+import type { Room } from './case.context.ts';
 import { expectedReamer, candidates, serves } from './compute/fit.ts';
 import { boneAt } from './compute/bone-cost.ts';
+import { meets } from './fitting.ts';
 import type { Folded } from './folded.ts';
 import { noHardMetalDrillFits } from './guards.ts';
 import { initialState } from './transition.ts';
@@ -80,12 +81,6 @@ function minimal(order: Order, sets: readonly ToolId[][]): ToolId[][] {
   for (const set of [...sets].sort((a, b) => compareSets(order, a, b)))
     if (!kept.some((way) => way.every((tool) => set.includes(tool)))) kept.push(set);
   return kept;
-}
-
-/** Does a tool go with a need of a move, or may it? */
-function meets(content: Content, tool: RoomTool, group: ToolGroup, facts: ScrewContext['facts']): boolean {
-  const second = secondOf(content);
-  return second ? second.fit(content, tool, group, facts) !== 'no' : serves(tool, group, facts);
 }
 
 /**

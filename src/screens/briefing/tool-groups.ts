@@ -3,7 +3,7 @@ import type { ToolId, WorkingStage } from '../../../content/ids.ts';
 import { moveOf } from '../../../content/moves.ts';
 import type { Content, Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
-import { missingFor } from '../../../machines/compute/fit.ts';
+import { missingOf } from '../../../machines/fitting.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
 
@@ -63,7 +63,7 @@ export function undriven({ content, screws, case: { context } }: Folded): { tool
   const found = new Map<ToolId, string[]>();
   for (const [id, screw] of screws)
     if (screw.context.stage === 'seated')
-      for (const tool of missingFor(moveOf(content, 'turn-out'), screw.context.facts, context.room.tools))
+      for (const tool of missingOf(content, moveOf(content, 'turn-out'), screw.context.facts, context.room.tools))
         found.set(tool, [...(found.get(tool) ?? []), id]);
   return [...found].map(([tool, of]) => ({ tool, screws: of }));
 }

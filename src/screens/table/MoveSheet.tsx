@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import type { MoveId } from '../../../content/ids.ts';
-import { candidates, serves } from '../../../machines/compute/fit.ts';
+import { candidates } from '../../../machines/compute/fit.ts';
+import { meets } from '../../../machines/fitting.ts';
 import { depth } from '../../../machines/screw.context.ts';
 import { percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
@@ -33,7 +34,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
     const tools = app.open()?.folded.case.context.room.tools ?? [];
     if (!facts) return [];
     return move().needs.flatMap((need) => {
-      const here = tools.find((tool) => serves(tool, need, facts));
+      const here = tools.find((tool) => meets(content(), tool, need, facts));
       const tool = here?.tool ?? candidates(need, facts)[0];
       if (tool === undefined) return [];
       return [w(here ? 'about.here' : 'about.not-here', { tool: content().phrases.tools[tool].label })];

@@ -5,7 +5,7 @@ import { comesAlong } from '../../../content/catalog.ts';
 import { moveOf as moveIn } from '../../../content/moves.ts';
 import type { Move } from '../../../content/types.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
-import { toolsFor } from '../../../machines/compute/fit.ts';
+import { toolsOf } from '../../../machines/fitting.ts';
 import { isWorking, lookReopens, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { RunningMove } from '../../../machines/events.ts';
 import type { OfferedMove, ScrewView, UnknownFact } from '../../../machines/view.types.ts';
@@ -205,7 +205,7 @@ export function createTable(app: App) {
   const fittingTools = (move: AnyMoveId): readonly ToolId[] => {
     const facts = context()?.facts;
     const room = app.open()?.folded.case.context.room;
-    return facts && room ? toolsFor(moveOf(move), facts, room.tools) : [];
+    return facts && room ? toolsOf(app.content(), moveOf(move), facts, room.tools) : [];
   };
 
   /**
