@@ -13,7 +13,7 @@ import { capital } from '../format/prose.ts';
 import { answersFor } from './table/Outcomes.tsx';
 import { createTable } from './table/state.ts';
 import { createRoomOf } from './size.ts';
-import './glance.css';
+import './glance-style.ts';
 
 /** Width of the number before each option, in em: two digits as well. */
 const numberEm = 1.3;

@@ -2,7 +2,7 @@ import { Show } from 'solid-js';
 import type { HoldId } from '../../content/ids.ts';
 import { span } from '../format/figures.ts';
 import { createGlance, GlanceClocks, GlanceLines, GlanceOptionWords } from './Glance.tsx';
-import './glance.css';
+import './glance-style.ts';
 
 /** By the second ladder count and clocks are asked of the nurse. */
 const nurses: readonly HoldId[] = ['count', 'shavings', 'tourniquet', 'time'];

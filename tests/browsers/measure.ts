@@ -172,3 +172,61 @@ export async function glanceCapitals(page: Page, pxPerMm: number, distance: numb
   const capMm = cap / pxPerMm;
   return { capMm, arcminutes: (2 * Math.atan(capMm / 2 / (distance * 1000)) * 10_800) / Math.PI, lines };
 }
+
+/**
+ * Words that are not whole to be read: beyond the edge of their own touch or band, or cut off by whatever holds them. A
+ * label that ends in dots says so itself. Names each with the touch it belongs to.
+ */
+export const cutText = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const faults = new Set<string>();
+    const walker = document.createTreeWalker(document.querySelector('main') as Element, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const parent = node.parentElement;
+      if (!parent || !node.textContent?.trim() || getComputedStyle(parent).visibility === 'hidden') continue;
+      if (parent.closest('svg, .bar-label')) continue;
+      const range = document.createRange();
+      range.selectNodeContents(node);
+      const lines = [...range.getClientRects()].filter(({ width, height }) => width > 1 && height > 1);
+      const held = parent.closest('button, .band, .section-ring, .table-stage, .glance-state');
+      const edges: Element[] = held ? [held] : [];
+      for (let at: Element | null = parent; at && at !== document.body; at = at.parentElement) {
+        const { overflow, clipPath } = getComputedStyle(at);
+        // What is only spoken is cut off on purpose, and what can be scrolled is a sheet.
+        if (clipPath !== 'none' || overflow.includes('auto')) {
+          edges.length = 0;
+          break;
+        }
+        if (overflow !== 'visible') edges.push(at);
+      }
+      for (const edge of edges) {
+        const box = edge.getBoundingClientRect();
+        // The line of a text is higher than its letters.
+        const spare = 0.15 * parseFloat(getComputedStyle(parent).fontSize) + 1;
+        const isOut = lines.some(
+          (line) =>
+            line.right > box.right + 1 ||
+            line.left < box.left - 1 ||
+            line.bottom > box.bottom + spare ||
+            line.top < box.top - spare,
+        );
+        if (isOut) faults.add(`"${node.textContent.trim().slice(0, 40)}" in ${edge.className || edge.tagName}`);
+      }
+    }
+    return [...faults];
+  });
+
+/** Drawings that reach beyond the room of the pictures. Names them. */
+export const cutPictures = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('.table-pictures')].flatMap((room) => {
+      const box = room.getBoundingClientRect();
+      return [...room.querySelectorAll('.pictures svg, .section-ring')]
+        .map((drawn) => ({ drawn, at: drawn.getBoundingClientRect() }))
+        .filter(({ at }) => box.height > 60 && at.width > 0 && (at.right > box.right + 1 || at.bottom > box.bottom + 1))
+        .map(
+          ({ drawn, at }) =>
+            `${drawn.getAttribute('class') ?? drawn.tagName} by ${Math.round(at.right - box.right)} px`,
+        );
+    }),
+  );

@@ -47,6 +47,16 @@ describe('a tip that was found', () => {
     expect(document.querySelector('.hold-row')).toBeNull();
   });
 
+  it('is asked about before a colleague is, and the row says that this waits', async () => {
+    const [, ...then] = stripped.then ?? [];
+    const at = await atTable({ ...stripped, then });
+    await at.touch(w('answer.found'));
+    expect(document.querySelector('.hold-row')?.textContent).toContain(phrases.holds['second-surgeon'].label);
+    await at.touch(w('ask.tip-all.yes'));
+    expect(at.app.view()?.toolTips).toMatchObject([{ closes: 'assumed' }]);
+    expect(at.app.view()?.screws['1']?.holds).toContain('second-surgeon');
+  });
+
   it('of which nobody said how long it is has no length, and no image that nobody saw', async () => {
     const at = await atTable(stripped);
     await at.touch(w('answer.found'));

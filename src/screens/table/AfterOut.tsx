@@ -1,5 +1,6 @@
 import { Show } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
+import './sheets-style.ts';
 import { useApp } from '../app.ts';
 import { hasAllEnded } from './ended.ts';
 import type { Table } from './state.ts';

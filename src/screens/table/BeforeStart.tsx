@@ -3,6 +3,7 @@ import type { HoldId } from '../../../content/ids.ts';
 import { Band } from '../../parts/Band.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
+import './sheets-style.ts';
 import { useApp } from '../app.ts';
 import { BeforeMove } from './BeforeMove.tsx';
 import { beforeTitle, costWords } from './before-words.ts';

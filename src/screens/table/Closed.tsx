@@ -3,6 +3,7 @@ import type { WithdrawnMove } from '../../../machines/view.types.ts';
 import { capital } from '../../format/prose.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
+import './sheets-style.ts';
 import { useApp, type App } from '../app.ts';
 import { closedAtOnce } from './closed-pages.ts';
 import type { Table } from './state.ts';

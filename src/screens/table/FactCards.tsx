@@ -5,6 +5,7 @@ import type { UnknownFact } from '../../../machines/view.types.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { NumberPad } from '../../parts/NumberPad.tsx';
+import './sheets-style.ts';
 import { useApp } from '../app.ts';
 import type { Table } from './state.ts';
 

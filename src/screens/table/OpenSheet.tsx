@@ -1,4 +1,5 @@
 import { Match, Show, Switch } from 'solid-js';
+import './sheets-style.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { useApp } from '../app.ts';
 import { Forecast } from '../forecast/later.ts';

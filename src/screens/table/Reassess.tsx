@@ -6,6 +6,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { ReassessByTool } from './ReassessByTool.tsx';
 import { LookAnswers } from './LookAnswers.tsx';
 import type { Table } from './state.ts';
+import './sheets-style.ts';
 import { useApp } from '../app.ts';
 
 const checks = ['recessCleared', 'fullySeated', 'inLine', 'freshDriver'] as const;

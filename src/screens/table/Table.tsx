@@ -19,7 +19,6 @@ import { sayEntry } from './said.ts';
 import { createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
 import './table.css';
-import './sheets.css';
 
 const Reassess = later(() => import('./Reassess.tsx').then((script) => script.Reassess));
 const FactCards = later(() => import('./FactCards.tsx').then((script) => script.FactCards));

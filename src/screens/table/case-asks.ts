@@ -42,6 +42,7 @@ export function tipAsk(folded: Folded, w: Messages): Ask | null {
   const names = { tool: tip.tool, tip: tip.entry };
   return {
     key: `tip ${last.n}`,
+    goesOn: true,
     title: w('ask.tip-all', { tool: folded.content.phrases.tools[tip.tool].label }),
     options: [
       entering(w('ask.tip-all.yes'), { type: 'piece-recovered', ...names, complete: true }),

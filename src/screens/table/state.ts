@@ -152,8 +152,9 @@ export function createTable(app: App) {
   });
   /** What the row above the cards holds. */
   const row = createMemo((): HoldId | 'ask' | 'look' | null => {
-    const hold = app.session.takenUp() && ask() ? undefined : standing()[0];
-    return hold ?? (ask() ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
+    const now = ask();
+    const hold = now && (app.session.takenUp() || (now.goesOn && !pauses())) ? undefined : standing()[0];
+    return hold ?? (now ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
   });
   const home = () =>
     batch(() => {

@@ -13,6 +13,8 @@ export interface Ask {
   /** Tells one question from another. */
   key: string;
   title: string;
+  /** It goes on with what was just told: asked before a hold that lets the next touch pass. */
+  goesOn?: true;
   options: { label: string; act: (table: Asked) => unknown }[];
 }
 
