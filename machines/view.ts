@@ -69,7 +69,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const { context } = screw;
   const second = secondOf(content);
   const { offered, withdrawn } = offerFor(content, state.case.context.room, situationOf(state, id) as Situation);
-  return {
+  const shown: ScrewView = {
     stage: context.stage,
     slips: context.slips,
     chanceLeft: context.brokenFromStart ? null : chanceLeft(context.slips, content.limits.slipKeeps.value),
@@ -81,8 +81,11 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     metal: screwAccount(state, context),
     mayDefer: mayDefer(state, id),
     lengthAsked: context.lengthAsked?.n ?? null,
-    ...(second && { lines: screwLines(screw), ifYouWait: second.ifYouWait(state, id) }),
+    ...(second && { lines: screwLines(screw) }),
   };
+  // Worked out for who reads it: a touch shows that of one screw.
+  if (second) Object.defineProperty(shown, 'ifYouWait', { enumerable: true, get: () => second.ifYouWait(state, id) });
+  return shown;
 }
 
 /** Holds on the case as of a corrected time, in the order of their ids. After closing: those that nobody had answered. */

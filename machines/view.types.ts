@@ -151,7 +151,7 @@ export interface ScrewView {
   metal: MetalAccount;
   /** It can be come back to: another screw is in, or a plate is on. */
   mayDefer: boolean;
-  /** By the second ladder: at most one row; none for a screw that has ended. */
+  /** By the second ladder: at most one row; none for a screw that has ended. Worked out when it is read. */
   ifYouWait?: IfYouWait[];
   /** It came out short, and nobody has said why: number of the entry. */
   lengthAsked: number | null;

@@ -5,13 +5,12 @@
 import type { MoveId, ToolId } from '../../content/ids.ts';
 import type { Content, Move } from '../../content/types.ts';
 import { caseMachine } from '../case.machine.ts';
-import type { Room, RoomTool } from '../case.context.ts';
+import { withTool as toolsWith, type Room, type RoomTool } from '../case.context.ts';
 import { boneCost } from '../compute/bone-cost.ts';
 import { candidates } from '../compute/fit.ts';
-import type { CaseEvent, ScrewEvent } from '../events.ts';
+import type { CaseEvent } from '../events.ts';
 import type { CaseSnapshot, Folded, ScrewSnapshot } from '../folded.ts';
 import { closedBecause, movesFor } from '../offer.ts';
-import { eventsOf } from '../play.ts';
 import { isWorking, type ScrewContext } from '../screw.context.ts';
 import { screwMachine } from '../screw.machine.ts';
 import type { Stood } from '../second-ladder.ts';
@@ -24,16 +23,18 @@ import { liesUnderPlate, marks, shankTools } from './moves.ts';
 /** The other screws and the case, as far as an offer for one screw depends on them. */
 interface Scene {
   case: CaseSnapshot;
+  /** As it would be: that of the case, or with one tool more. */
+  room: Room;
   screw: ScrewSnapshot;
   others: readonly ScrewSnapshot[];
+  /** Of the others, those that are out by then. */
+  gone: ReadonlySet<ScrewSnapshot>;
   around: boolean;
 }
 
 const time = '2000-01-01T00:00:00Z';
 const common = { n: 1, at: time, logged: time };
-const roomOf = ({ case: { context } }: Scene): Room => context.room;
-
-const isLastIn = ({ others }: Scene) => others.every(({ context }) => context.stage === 'out');
+const isLastIn = ({ others, gone }: Scene) => others.every((other) => gone.has(other) || other.context.stage === 'out');
 
 /** As it is, with the others out, with the plate off as well. */
 const mostKept = 4;
@@ -45,7 +46,7 @@ const mostKept = 4;
 function keptFor<T>(make: (content: Content, scene: Scene) => T): (content: Content, scene: Scene) => T {
   const kept = new WeakMap<ScrewSnapshot, { key: readonly unknown[]; value: T }[]>();
   return (content, scene) => {
-    const key = [content, roomOf(scene), isLastIn(scene), scene.around];
+    const key = [content, scene.room, isLastIn(scene), scene.around];
     const all = kept.get(scene.screw) ?? [];
     const known = all.find((one) => one.key.every((part, i) => part === key[i]));
     if (known) return known.value;
@@ -61,7 +62,7 @@ const openIn = keptFor((content, scene): Move[] => {
   const lastIn = isLastIn(scene);
   const situation = { screw: screw.context, reassess: false, lastIn, around };
   return movesFor(content, screw.context).filter(
-    (move) => move.aim !== 'left-in' && closedBecause(move, situation, roomOf(scene), content) === null,
+    (move) => move.aim !== 'left-in' && closedBecause(move, situation, scene.room, content) === null,
   );
 });
 
@@ -69,17 +70,8 @@ const openIn = keptFor((content, scene): Move[] => {
 const holdsPlate = ({ context: { stage, facts } }: ScrewSnapshot, underPlate: boolean): boolean =>
   (stage === 'seated' || stage === 'recess-stripped') && facts.form !== 'headless' && underPlate;
 
-/** A screw that came out by a move, or by the one that runs; as it was where the statechart does not take that. */
-function cameOut(content: Content, screw: ScrewSnapshot, move: Move): ScrewSnapshot {
-  const machine = screwMachine(content);
-  const events: ScrewEvent[] = eventsOf(screw.context.id, move, { outcome: 'out' });
-  const from = screw.context.running ? events.slice(1) : events;
-  return from.reduce<ScrewSnapshot | null>((now, event) => now && transition(machine, now, event), screw) ?? screw;
-}
-
-/** What the others could do now: each that has an open move, out by its first one. */
+/** What another screw could do now: it has an open move, and comes out by its first one. */
 interface Exit {
-  out: ScrewSnapshot;
   isSure: boolean;
 }
 
@@ -92,9 +84,7 @@ const exitOf = keptFor((content, scene): Exit | null => {
   const { screw } = scene;
   if (!isWorking(screw.context.stage)) return null;
   const [first] = openIn(content, scene);
-  return first
-    ? { out: cameOut(content, screw, first), isSure: isSure(content, first, screw.context, roomOf(scene)) }
-    : null;
+  return first ? { isSure: isSure(content, first, screw.context, scene.room) } : null;
 });
 
 interface Step {
@@ -107,16 +97,16 @@ interface Step {
 
 function heardByCase(scene: Scene, event: CaseEvent): Scene | null {
   const next = transition(caseMachine, scene.case, event);
-  return next && { ...scene, case: next };
+  return next && { ...scene, case: next, room: next.context.room };
 }
 
 /** The case and the screw once the plate is off; null where the case does not hear of it. */
-const plateOff = keptFor((content, scene): Pick<Scene, 'case' | 'screw'> | null => {
+const plateOff = keptFor((content, scene): Pick<Scene, 'case' | 'room' | 'screw'> | null => {
   const entry = { ...common, type: 'plate-off' as const };
   const off = { type: 'plate-off', entry, corrected: 0, format: 2 } as const;
   const after = heardByCase(scene, off);
   const screw = after && transition(screwMachine(content), after.screw, off);
-  return screw && { case: after.case, screw };
+  return screw && { case: after.case, room: after.room, screw };
 });
 
 function withPlateOff(content: Content, scene: Scene): Scene | null {
@@ -135,12 +125,12 @@ function fitting(content: Content, tool: ToolId, { diameter, drive, driveSize }:
   };
 }
 
-const withTool = (content: Content, scene: Scene, tool: ToolId): Scene | null =>
-  heardByCase(scene, {
-    type: 'tool-in-room',
-    corrected: 0,
-    entry: { ...common, type: 'tool-in-room', present: true, ...fitting(content, tool, scene.screw.context.facts) },
-  });
+/** One tool more in the room, as the case would note it. Not told to its chart: there are many. */
+function withTool(content: Content, scene: Scene, tool: ToolId): Scene {
+  const { facts } = scene.screw.context;
+  const brought = { ...common, type: 'tool-in-room' as const, present: true, ...fitting(content, tool, facts) };
+  return { ...scene, room: { ...scene.room, tools: toolsWith(scene.room.tools, brought) } };
+}
 
 const levers: readonly ToolId[] = ['elevator', 'osteotome'];
 
@@ -148,18 +138,15 @@ const levers: readonly ToolId[] = ['elevator', 'osteotome'];
 function canCut(content: Content, scene: Scene): boolean {
   const need = content.moves.find(({ id }) => id === 'free-plate')?.needs ?? [];
   return need.every((group) =>
-    roomOf(scene).tools.some((tool) => fit(content, tool, group, scene.screw.context.facts) !== 'no'),
+    scene.room.tools.some((tool) => fit(content, tool, group, scene.screw.context.facts) !== 'no'),
   );
 }
 
 /** The tactics that can be taken from here, in the order in which they are thought of. */
 function* stepsFrom(content: Content, now: Scene, exits: ReadonlyMap<string, Exit>): Generator<Step> {
   const { screw, others } = now;
-  const room = roomOf(now);
-  const leave = (going: readonly ScrewSnapshot[]): Scene => ({
-    ...now,
-    others: others.map((other) => (going.includes(other) ? (exits.get(other.context.id) as Exit).out : other)),
-  });
+  const room = now.room;
+  const leave = (going: readonly ScrewSnapshot[]): Scene => ({ ...now, gone: new Set(going) });
   const ids = (of: readonly ScrewSnapshot[]) => of.map(({ context }) => context.id);
   const sure = (of: readonly ScrewSnapshot[]) => of.every(({ context }) => exits.get(context.id)?.isSure === true);
   const going = others.filter(({ context }) => exits.has(context.id));
@@ -192,7 +179,7 @@ const bestTool = keptFor((content, now): Step | null => {
   const asked = content.ids.tools.filter((tool) => named.has(tool) || shankTools.includes(tool));
   for (const tool of asked) {
     const after = withTool(content, now, tool);
-    const first = after && openIn(content, after).find((move) => !before.includes(move));
+    const first = openIn(content, after).find((move) => !before.includes(move));
     const place = first ? places.findIndex((move) => move === first) : -1;
     if (place < 0 || (best && best.place <= place)) continue;
     best = { place, step: { tactic: `tool:${tool}`, screws: [], after, isSure: true } };
@@ -208,7 +195,10 @@ const known = new WeakMap<
 function sceneOf(state: Folded, id: string): Scene {
   const others = [...state.screws].filter(([other]) => other !== id).map(([, screw]) => screw);
   const screw = state.screws.get(id) as ScrewSnapshot;
-  return { case: state.case, screw, others, around: hasPartsUnderHeads(state) };
+  return {
+    ...{ case: state.case, room: state.case.context.room, screw, others },
+    ...{ gone: new Set<ScrewSnapshot>(), around: hasPartsUnderHeads(state) },
+  };
 }
 
 function exitsIn(state: Folded): ReadonlyMap<string, Exit> {
@@ -229,7 +219,7 @@ function worked(state: Folded, id: string, exits: ReadonlyMap<string, Exit>): If
     if (!after) return null;
     const opened = openIn(content, after).find((move) => !before.includes(move));
     if (!opened) return null;
-    const room = roomOf(after);
+    const room = after.room;
     return {
       tactic,
       ...(screws.length && { screws }),
