@@ -38,7 +38,11 @@ export function translated(content: Content, { phrases, words, trade }: Translat
     phrases: checked.output,
     orderStatus: trade.orderStatus ?? content.orderStatus,
     limits: { ...content.limits, tourniquetBySite: cited(content.limits.tourniquetBySite, trade.tourniquetBySite) },
-    holds: content.holds.map((hold) => ({ ...hold, reasons: [...(trade.holds?.[hold.id] ?? hold.reasons)] })),
+    holds: content.holds.map((hold) => ({
+      ...hold,
+      reasons: [...(trade.holds?.[hold.id] ?? hold.reasons)],
+      evidence: cited(hold.evidence, trade.holdEvidence?.[hold.id]),
+    })),
     tools: content.tools.map((tool) => ({ ...tool, why: trade.tools?.[tool.id] ?? tool.why })),
     moves: content.moves.map((move) => ({
       ...move,

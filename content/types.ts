@@ -240,6 +240,8 @@ function build(ids: Ids) {
     answers: v.array(v.picklist(answers)),
     /** Short reasons for going on, offered by touch, in words of the theatre. */
     reasons: v.array(text),
+    /** What is known of why it asks; shown beside the question, never part of it. */
+    evidence: v.optional(v.array(cited), []),
     source,
   });
 

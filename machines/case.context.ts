@@ -118,6 +118,8 @@ export interface CaseContext {
   people: readonly EntryOf<'person-listed'>[];
   consent: Readonly<Partial<Record<ConsentId, boolean>>>;
   called: string | null;
+  /** Screws that were put off and to which nobody has come back. */
+  waiting: readonly string[];
   /** Null: none is set. */
   tourniquetLimit: number | null;
   theatreMinutes: number | null;
@@ -182,6 +184,7 @@ export const emptyCase = ({ content, byTime }: CaseInput): CaseContext => ({
   people: [],
   consent: {},
   called: null,
+  waiting: [],
   tourniquetLimit: content.limits.tourniquetMinutes?.value ?? null,
   theatreMinutes: null,
   workStarted: null,
@@ -353,6 +356,11 @@ export function corrected(opened: Opening, correction: EntryOf<'case-corrected'>
   const told = { side, bone, construct, zone, label, placedBy, placedMonthsAgo, limb, patient, fragile };
   return { ...opened, ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) };
 }
+
+/** Screws that wait, once somebody has come back to one. */
+export const cameBack = ({ waiting }: Pick<CaseContext, 'waiting'>, screw: string): Pick<CaseContext, 'waiting'> => ({
+  waiting: waiting.includes(screw) ? waiting.filter((id) => id !== screw) : waiting,
+});
 
 /** Holds on the case that an answer closes: for good, or, for shavings, until metal is cut again. */
 export const isCaseAnswer = (hold: HoldId): hold is keyof CaseContext['answered'] =>

@@ -6,6 +6,7 @@
 import { assign, setup } from 'xstate';
 import type { Outcome } from '../content/ids.ts';
 import {
+  cameBack,
   corrected,
   emptyCase,
   isCaseAnswer,
@@ -206,17 +207,26 @@ const machine = setup({
     endWork: assign({ workEnded: ({ event }) => event.corrected }),
     close: assign({ closedAt: ({ event }) => event.corrected }),
     resumeWork: assign({ workEnded: null }),
-    call: assign(({ event }) => ({ called: eventOf(event, 'screw-called').entry.screw })),
+    call: assign(({ context, event }) => {
+      const { screw } = eventOf(event, 'screw-called').entry;
+      return { called: screw, ...cameBack(context, screw) };
+    }),
     // A move takes back that the work was stopped.
     callByMove: assign(({ context, event }) => {
       const { entry, told, corrected: at } = eventOf(event, 'move-started');
       if (told) return context.called !== null ? {} : { called: entry.screw };
-      return { called: entry.screw, stopped: null, movedAt: Math.max(context.movedAt ?? -Infinity, at) };
+      const back = cameBack(context, entry.screw);
+      return { called: entry.screw, stopped: null, ...back, movedAt: Math.max(context.movedAt ?? -Infinity, at) };
     }),
     defer: assign(({ context, event }) => {
       const { entry, cut, passed } = eventOf(event, 'deferred');
       if (passed) return {};
-      return { ...cutNow(context, event.corrected, cut), ...(context.called === entry.screw && { called: null }) };
+      const waiting = [...cameBack(context, entry.screw).waiting, entry.screw];
+      return {
+        ...cutNow(context, event.corrected, cut),
+        waiting,
+        ...(context.called === entry.screw && { called: null }),
+      };
     }),
     stop: assign(({ context, event }) => {
       const { entry, corrected: at, cut } = eventOf(event, 'stopped');

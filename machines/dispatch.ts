@@ -294,7 +294,7 @@ export function onMove(
   const unsaid = entry.bores === undefined && move.boneAsked;
   // What a word on the far wall was for is known only as its move begins.
   const passes = listed.context.answered.includes('far-wall');
-  const key = passes ? secondOf(state.content)?.farWallKey(move, listed.context, room) : undefined;
+  const key = passes ? secondOf(state.content)?.farWallKey(state.content, move, listed.context, room) : undefined;
   const farWall = key === undefined ? {} : { farWall: { key, tool: entry.tool ?? null } };
   const event: ScrewEvent = {
     ...{ type: entry.type, entry, corrected, move, projected: bores, late: told, ...farWall },

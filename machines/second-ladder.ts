@@ -82,7 +82,7 @@ export interface SecondLadder {
     ahead: Ahead,
     tool: ToolId | null,
   ) => HoldId[];
-  farWallKey: (move: Move, screw: ScrewContext, room: Room) => string;
+  farWallKey: (content: Content, move: Move, screw: ScrewContext, room: Room) => string;
   /** Holds on the case that stand whatever is done next. */
   pausing: (state: Standing) => HoldId[];
   stillFixed: (state: Standing, part: string) => boolean;

@@ -64,6 +64,14 @@ function mayDefer({ screws, case: { context } }: Folded, id: string): boolean {
   return isIn(screws.get(id)) && (plateOn || [...screws].some(([other, screw]) => other !== id && isIn(screw)));
 }
 
+/** Do all other screws that are in wait as well? Then putting this one off leaves none in hand. */
+function othersWait({ screws, case: { context } }: Folded, id: string): boolean {
+  const others = [...screws].flatMap(([other, screw]) =>
+    other !== id && isWorking(screw.context.stage) ? [other] : [],
+  );
+  return others.length > 0 && others.every((other) => context.waiting.includes(other));
+}
+
 function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const { content } = state;
   const { context } = screw;
@@ -81,7 +89,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
     metal: screwAccount(state, context),
     mayDefer: mayDefer(state, id),
     lengthAsked: context.lengthAsked?.n ?? null,
-    ...(second && { lines: screwLines(screw) }),
+    ...(second && { lines: screwLines(screw), othersWait: othersWait(state, id) }),
   };
   // Worked out for who reads it: a touch shows that of one screw.
   if (second) Object.defineProperty(shown, 'ifYouWait', { enumerable: true, get: () => second.ifYouWait(state, id) });

@@ -151,6 +151,11 @@ export interface ScrewView {
   metal: MetalAccount;
   /** It can be come back to: another screw is in, or a plate is on. */
   mayDefer: boolean;
+  /**
+   * By the second ladder: all other screws that are in were put off, and nobody has come back to them. To put this one
+   * off as well leaves none in hand, which whoever does it is told.
+   */
+  othersWait?: boolean;
   /** By the second ladder: at most one row; none for a screw that has ended. Worked out when it is read. */
   ifYouWait?: IfYouWait[];
   /** It came out short, and nobody has said why: number of the entry. */

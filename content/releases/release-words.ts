@@ -7,6 +7,7 @@ export interface TradeTexts {
   orderStatus?: string;
   tourniquetBySite?: Texts;
   holds?: Partial<Record<string, Texts>>;
+  holdEvidence?: Partial<Record<string, Texts>>;
   tools?: Partial<Record<string, string>>;
   moves?: Partial<Record<string, { cautions: Texts; evidence: Texts }>>;
   /** As many as the release has, in its order. */

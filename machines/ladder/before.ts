@@ -3,10 +3,10 @@ import type { HoldId, ToolId } from '../../content/ids.ts';
 import type { Content, Move } from '../../content/types.ts';
 import type { BoneMeasure, Room } from '../case.context.ts';
 import { boneEntered, isShaft } from '../compute/bone-cost.ts';
-import { toolsFor } from '../compute/fit.ts';
 import { boneLossThresholdReached, considerAbandoning, driveMustRunInReverse, goesBeyondFarWall } from '../guards.ts';
 import type { ScrewContext } from '../screw.context.ts';
 import type { Ahead } from '../second-ladder.ts';
+import { counted } from './fit.ts';
 
 /** Wall over outer diameter is under the published cut-off; of the humerus alone, and only where it was measured. */
 function isThinHumerus(content: Content, room: Room, bone: BoneMeasure | null): boolean {
@@ -57,10 +57,9 @@ function boneHolds(content: Content, room: Room, screw: ScrewContext, { loss, co
  *
  * @returns a text that is the same for the same move, tools in the room and findings
  */
-export function farWallKey(move: Move, screw: ScrewContext, room: Room): string {
+export function farWallKey(content: Content, move: Move, screw: ScrewContext, room: Room): string {
   const { corridor, tipProud, fragmentLength, nearSurface } = screw.found;
-  const served: readonly ToolId[] = toolsFor(move, screw.facts, room.tools);
-  const tools = room.tools.filter(({ tool }) => served.includes(tool));
+  const tools = counted(content, move, screw.facts, room);
   return JSON.stringify([move.id, tools, corridor, tipProud, fragmentLength, nearSurface]);
 }
 
@@ -79,7 +78,7 @@ export function before(
   ahead: Ahead,
   tool: ToolId | null,
 ): HoldId[] {
-  const beyond = goesBeyondFarWall(move, screw) && !isPassed(screw, farWallKey(move, screw, room), tool);
+  const beyond = goesBeyondFarWall(move, screw) && !isPassed(screw, farWallKey(content, move, screw, room), tool);
   const reverse: HoldId[] = driveMustRunInReverse(move) ? ['reverse'] : [];
   return [...(beyond ? (['far-wall'] as const) : []), ...boneHolds(content, room, screw, ahead), ...reverse];
 }

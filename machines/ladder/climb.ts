@@ -18,7 +18,7 @@ export interface Reaming {
 }
 
 export interface Climb {
-  /** Since something last changed on the screw. */
+  /** Since something last changed on the screw: it moved or turned, bone was opened, the plate came off, something was found. */
   tries: readonly Try[];
   /** Reamings that were made. */
   reamings: readonly Try[];

@@ -157,12 +157,19 @@ function brokenOff(content: Content, before: ScrewContext, after: ScrewContext):
   return { ...after, climb: { ...climbOf(after), boneUnsaid: climbOf(after).boneUnsaid || unsaid } };
 }
 
-function afterFinding(after: ScrewContext, { shankProud, shankStands, ...found }: EntryOf<'found'>): ScrewContext {
+/** What of a finding a move fits or does not fit by. How deep the end lies, and whether openings meet, closes and opens none. */
+const bearing = ['headProud', 'headCovered', 'shankStands', 'tipProud', 'corridor', 'fragmentLength'] as const;
+
+/**
+ * What was tried is forgotten where a finding tells something new that a move fits by: a fact that nobody had told, or
+ * another one than before. What is only said again, or bears on no move, forgets nothing.
+ */
+function afterFinding(before: ScrewContext, after: ScrewContext, found: EntryOf<'found'>): ScrewContext {
   const climb = climbOf(after);
+  const { shankProud, shankStands } = found;
   const told = shankProud ?? (shankStands === undefined ? climb.shank : shankStands > 0);
-  const { headProud, tipProud, corridor, fragmentLength, nearSurface, headCovered } = found;
-  const facts = [shankProud, shankStands, headProud, tipProud, corridor, fragmentLength, nearSurface, headCovered];
-  const isNews = facts.some((fact) => fact !== undefined);
+  const isNews =
+    told !== climb.shank || bearing.some((fact) => found[fact] !== undefined && found[fact] !== before.found[fact]);
   return withClimb(after, { ...climb, shank: told, tries: isNews ? [] : climb.tries });
 }
 
@@ -190,7 +197,7 @@ export function heard(content: Content, before: ScrewContext, after: ScrewContex
     case 'late-ended':
       return afterLate(before, after, event);
     case 'found':
-      return afterFinding(after, event.entry);
+      return afterFinding(before, after, event.entry);
     case 'plate-off':
       return afterPlateOff(after, event.entry);
     case 'reassessed':

@@ -8,6 +8,7 @@ import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { messagesOf } from '../format/messages.ts';
+import { pinOver } from './carried.ts';
 import type { Pin } from './department.ts';
 
 type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
@@ -16,16 +17,16 @@ type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
 const demoVersion = '2026.2-draft';
 
 /**
- * What an invented case is opened with: the department's own content while one is in use, so that it can be tried; else
- * the newest release. One that cannot be fetched, without a network, leaves it to the device as with any other case.
+ * What an invented case is opened with: the newest release, with the department's own content carried over to it while
+ * one is in use; where some of that has no place there, the department's content as it is, so that it can be tried. A
+ * release that cannot be fetched, without a network, leaves it to the device as with any other case.
  *
  * @param inUse the department's content in use
  * @example await demoPin(null) // { contentVersion: '2026.2-draft' }
  */
 export async function demoPin(inUse: OverlayFile | null, fetch = fetchReleases): Promise<Pin | undefined> {
-  if (inUse) return undefined;
-  await fetch([demoVersion]).catch(() => {});
-  return loadContent(demoVersion) && { contentVersion: demoVersion };
+  const { pin, refused } = await pinOver(inUse, demoVersion, fetch);
+  return refused.length > 0 ? undefined : (pin ?? undefined);
 }
 
 const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): EntryDraft => ({

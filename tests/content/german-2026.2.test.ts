@@ -62,6 +62,7 @@ describe('the phrases', () => {
 describe('the texts of the trade', () => {
   const texts = ({ holds, tools, moves, limits, beyond, aftercare, orderStatus }: Content) => ({
     holds: holds.map(({ reasons }) => reasons),
+    evidence: holds.map(({ evidence }) => evidence.map(({ text }) => text)),
     tools: tools.map(({ why }) => why),
     moves: moves.map(({ cautions, evidence }) => [...cautions, ...evidence].map(({ text }) => text)),
     sites: limits.tourniquetBySite.map(({ text }) => text),
@@ -84,7 +85,10 @@ describe('the texts of the trade', () => {
 
   it('have as many German lines as English ones, no more', () => {
     const { trade } = release;
-    for (const { id, reasons } of english.holds) expect(trade.holds?.[id]).toHaveLength(reasons.length);
+    for (const { id, reasons, evidence } of english.holds) {
+      expect(trade.holds?.[id]).toHaveLength(reasons.length);
+      expect(trade.holdEvidence?.[id] ?? []).toHaveLength(evidence.length);
+    }
     for (const { id, cautions, evidence } of english.moves) {
       expect(trade.moves?.[id]?.cautions).toHaveLength(cautions.length);
       expect(trade.moves?.[id]?.evidence).toHaveLength(evidence.length);

@@ -311,6 +311,7 @@ const cited = [
   ...limits.tourniquetBySite.map(({ text, source }) => ({ at: 'tourniquet', text, source })),
   ...content.beyond.map(({ bone, where: part, text, source }) => ({ at: bone, text: `${part ?? ''} ${text}`, source })),
   ...content.aftercare.map(({ id, text, source }) => ({ at: id, text, source })),
+  ...holds.flatMap(({ id, evidence }) => evidence.map(({ text, source }) => ({ at: id, text, source }))),
 ];
 const numbers = (text: string): string[] => text.match(/\d+(?:\.\d+)?/g) ?? [];
 
@@ -339,6 +340,22 @@ describe('the sources of 2026.2', () => {
     const ids = new Set(content.sources.map(({ id }) => id));
     expect(before.sources.filter(({ id }) => !ids.has(id))).toEqual([]);
     expect(content.sources.filter((row) => !statuses.includes(row.status) || row.status === 'department')).toEqual([]);
+  });
+
+  it('are all used: every row that this release brought is cited by a rule, a figure or a line of it', () => {
+    const used = new Set<string>();
+    const walk = (value: unknown): void => {
+      if (typeof value !== 'object' || value === null) return;
+      for (const [key, child] of Object.entries(value)) {
+        if (key === 'source' && typeof child === 'string') used.add(child);
+        walk(child);
+      }
+    };
+    const { sources, ...rest } = content;
+    walk(rest);
+    const old = new Set(before.sources.map(({ id }) => id));
+    expect(sources.length - old.size).toBeGreaterThan(60);
+    expect(sources.filter(({ id }) => !old.has(id) && !used.has(id)).map(({ id }) => id)).toEqual([]);
   });
 
   it('say of what is common practice or from memory that it is', () => {

@@ -161,6 +161,22 @@ describe('the far wall', () => {
     expect(holdsBefore(log, 'push-through')).toEqual(['far-wall']);
   });
 
+  it('is asked about anew once another tool that goes with the screw is here, and not for one that does not', () => {
+    const tools: readonly ToolId[] = ['hollow-reamer', 'reversing-drive'];
+    const log = atTable({ facts: deep, tools });
+    log.answers('far-wall', { screw: '1', answer: 'confirmed' }).answers('reverse', { screw: '1' });
+    log
+      .begins('1', 'hollow-ream', { tool: 'hollow-reamer', reverseConfirmed: true })
+      .ends('1', 'no-change', { bores: [] });
+    expect(log.view.unanswered).toEqual([]);
+    // 0.1 mm of play round the thread: it does not go over the screw.
+    log.tool('hollow-reamer', { inner: 4.6 });
+    log.begins('1', 'hollow-ream', { reverseConfirmed: true }).ends('1', 'no-change', { bores: [] });
+    expect(passedOver(log)).not.toContain('far-wall');
+    log.tool('hollow-reamer', { inner: 5 });
+    expect(holdsBefore(log, 'hollow-ream')).toContain('far-wall');
+  });
+
   it('is asked about again where the team went another way, and stands as passed over when the move is made all the same', () => {
     const log = atTable({ facts: deep }).finds('1', proud);
     log.answers('far-wall', { screw: '1', answer: 'heeded' });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { WorkingStage } from '../../../content/ids.ts';
 import { byRules, closed, offer, offered, type Log } from '../build.ts';
-import { atTable, everyTool, loose, second } from './build.ts';
+import { atTable, everyTool, first, loose, second } from './build.ts';
 
 const at = (stage: WorkingStage, facts: object = {}) => atTable({ ...loose, facts: { stage, ...facts } });
 const context = (log: Log) => log.folded.screws.get('1')?.context;
@@ -142,7 +142,8 @@ describe('used up', () => {
   });
 
   it.each([
-    ['something found', (log: Log) => log.finds('1', { nearSurface: 2 })],
+    ['the shank was seen to stand', (log: Log) => log.finds('1', { shankStands: 4 })],
+    ['the corridor was found', (log: Log) => log.finds('1', { corridor: true })],
     ['a bore', (log: Log) => log.tries('1', 'gouge-and-grip', 'no-change')],
     ['it moved', (log: Log) => log.tries('1', 'gouge-and-grip', 'moving', { bores: [] })],
     ['it turned free', (log: Log) => log.tries('1', 'gouge-and-grip', 'turns-free', { bores: [] })],
@@ -154,6 +155,13 @@ describe('used up', () => {
   it('is not forgotten after a word that tells nothing new, nor after a bore that was not made', () => {
     const spent = gripped(gripped(stump()));
     expect(closed(spent.fork().finds('1', {}).of('1'))['grip-shank']).toBe('used-up');
+    expect(closed(spent.fork().finds('1', { shankProud: true }).of('1'))['grip-shank']).toBe('used-up');
+    expect(closed(spent.fork().finds('1', { nearSurface: 2, openingsMeet: false }).of('1'))['grip-shank']).toBe(
+      'used-up',
+    );
+    const corridor = gripped(gripped(stump().finds('1', { corridor: true })));
+    expect(closed(corridor.fork().finds('1', { corridor: true }).of('1'))['grip-shank']).toBe('used-up');
+    expect(offered(corridor.finds('1', { corridor: false }).of('1'))).toContain('grip-shank');
     const none = spent.tries('1', 'gouge-and-grip', 'no-change', { bores: [] });
     expect(closed(none.of('1'))['grip-shank']).toBe('used-up');
   });
@@ -367,4 +375,32 @@ it('a screw under the first ladder carries nothing of the second', () => {
   expect(context(log)?.climb).toBeDefined();
   expect(byRules(2, log).screws['1']?.ifYouWait).toEqual([]);
   expect(everyTool(second).length).toBeGreaterThan(26);
+});
+
+describe('putting a screw off', () => {
+  const three = () => atTable().screw('2').screw('3');
+  const defers = (log: Log, ...ids: string[]) =>
+    ids.reduce((all, screw) => all.write({ type: 'deferred', screw }), log);
+  const others = (log: Log) => ['1', '2', '3'].map((id) => log.of(id).othersWait);
+
+  it('says so where all the others that are in wait already', () => {
+    expect(others(three())).toEqual([false, false, false]);
+    expect(others(defers(three(), '2'))).toEqual([false, false, false]);
+    expect(others(defers(three(), '2', '3'))).toEqual([true, false, false]);
+    expect(others(defers(three(), '2').tries('3', 'turn-out', 'out'))).toEqual([true, false, false]);
+  });
+
+  it('says so no more once somebody came back to one, by a call or by a move, or the word was struck', () => {
+    const waiting = () => defers(three(), '2', '3');
+    expect(waiting().call('3').of('1').othersWait).toBe(false);
+    expect(waiting().begins('3', 'turn-out').of('1').othersWait).toBe(false);
+    const log = waiting();
+    expect(log.strikes(log.n).of('1').othersWait).toBe(false);
+    expect(defers(waiting().call('3'), '3').of('1').othersWait).toBe(true);
+  });
+
+  it('says nothing of a screw that is alone, nor by the first ladder', () => {
+    expect(atTable().of('1').othersWait).toBe(false);
+    expect(atTable({ content: first }).of('1').othersWait).toBeUndefined();
+  });
 });
