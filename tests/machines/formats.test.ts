@@ -5,7 +5,9 @@ import {
   addFormat,
   asNewest,
   between,
+  formatFrom,
   formatOf,
+  formatOfLog,
   formatVersion,
   formatVersions,
   newestFormat,
@@ -42,6 +44,19 @@ describe('the formats of the case file', () => {
     expect(asNewest(entry, 2)).toBe(entry);
     for (const [field, value] of Object.entries(said))
       expect(asNewest({ ...dose, [field]: value }, 1), field).toEqual(dose);
+  });
+
+  it('are in force from an opening that names its rules or its content, or from the word that raises it, and from nothing else', () => {
+    expect(formatFrom({ type: 'case-opened' }, 1)).toBe(1);
+    expect(formatFrom({ type: 'case-opened', rules: 2 }, 1)).toBe(2);
+    expect(formatFrom({ type: 'case-opened', contentVersion: '2026.1' }, 1)).toBe(2);
+    expect(formatFrom({ type: 'format-raised', to: 2, rules: 2 }, 1)).toBe(2);
+    expect(formatFrom({ type: 'case-opened' }, 2)).toBe(2);
+    // A signature names rules as well: those of the record that was signed.
+    const signed = { type: 'signed', who: 'A', role: 'surgeon', meaning: 'the record', rules: 2 };
+    expect(formatFrom(signed, 1)).toBe(1);
+    expect(formatOfLog([{ type: 'case-opened' }, signed])).toBe(1);
+    expect(formatOfLog([{ type: 'case-opened' }, { type: 'format-raised', to: 2, rules: 2 }, signed])).toBe(2);
   });
 
   it('take in the one that follows on, with its conversion, and no other', () => {
