@@ -1,5 +1,6 @@
 /** The account of plate, nail, foil and every other part: where each of its pieces is, as far as anybody said. */
 import { describe, expect, it } from 'vitest';
+import { partAccounts } from '../../machines/compute/parts.ts';
 import type { EntryDraft, EntryOf } from '../../machines/entry.ts';
 import { bothWays, faultsOf, fileOf, isCounted, table2 } from './build-2.ts';
 import { atTheTable, offered, type Log } from './build.ts';
@@ -299,6 +300,51 @@ describe('what was put in today', () => {
   });
 });
 
+describe('the account of a part', () => {
+  const account = (log: Log) => partAccounts(log.folded.case.context);
+
+  it('tells what it is, how long, and which entries told of it', () => {
+    const log = listed(table2(), 'cable', 'cable', { what: 'braided', length: 120 });
+    log.write({ type: 'plate-off' });
+    const off = log.n;
+    log.write({ type: 'put-in', part: 'new', kind: 'locking plate', length: 90, where: 'tibia' });
+    const unsaid = { what: null, length: null, off: null, putIn: null };
+    expect(account(log)).toEqual([
+      { id: 'plate', kind: 'plate', pieces: 1, end: null, closes: null, ...unsaid, off },
+      { id: 'cable', kind: 'cable', pieces: 1, end: null, closes: null, ...unsaid, what: 'braided', length: 120 },
+      {
+        ...{ id: 'new', kind: 'other', pieces: 1, end: 'put-in', closes: 'assumed' },
+        ...{ ...unsaid, what: 'locking plate', length: 90, putIn: log.n },
+      },
+    ]);
+  });
+
+  it('of a plate that nobody spoke of is the plate alone', () =>
+    expect(account(table2())).toEqual([
+      { ...plate, id: 'plate', what: null, length: null, end: null, closes: null, off: null, putIn: null },
+    ]));
+
+  it('of what was put in is as long as was said of it since, where nothing was said as it went in', () => {
+    const log = table2().write({ type: 'put-in', part: 'new', kind: 'wire', where: 'tibia' });
+    expect(account(listed(log, 'new', 'wire', { length: 80, pieces: 2 })).at(-1)).toEqual({
+      ...{ id: 'new', kind: 'wire', what: 'wire', length: 80, pieces: 2, end: 'put-in', closes: 'assumed' },
+      ...{ off: null, putIn: log.n - 1 },
+    });
+    ended(log, 'new', 'out', { piece: 1 });
+    expect(account(log).at(-1)).toMatchObject({ id: 'new', end: 'out', closes: 'open', pieces: 2 });
+    expect(account(ended(log, 'new', 'out', { piece: 2 })).at(-1)).toMatchObject({ end: 'out', closes: 'assumed' });
+  });
+
+  it('of two that were put in under one name are two', () => {
+    const put = (log: Log) => log.write({ type: 'put-in', part: 'new', kind: 'wire', where: 'tibia' });
+    const log = put(put(table2({}, { construct: 'screws' })));
+    expect(account(log).map(({ id, end, putIn }) => [id, end, putIn])).toEqual([
+      ['new', 'put-in', log.n - 1],
+      [`put-in-${log.n}`, 'put-in', log.n],
+    ]);
+  });
+});
+
 describe('work that is stopped', () => {
   const stop = (log: Log) => log.write({ type: 'stopped' });
 
@@ -316,6 +362,20 @@ describe('work that is stopped', () => {
 
   it('leaves out what was out before', () =>
     expect(parts(stop(ended(table2(), 'plate', 'out'))).plate).toMatchObject({ end: 'out', closes: 'assumed' }));
+
+  it('says nothing of what was brought in today to turn a screw: foil and guide wire are looked for', () => {
+    for (const kind of ['foil', 'guide-wire'] as const)
+      expect(parts(over(stop(listed(table2(), 'x', kind)))).x).toMatchObject({ end: null, closes: 'open' });
+    expect(parts(over(stop(listed(table2(), 'x', 'wire')))).x).toMatchObject({ end: 'left-in', closes: 'assumed' });
+  });
+
+  it('says nothing of what was found only after', () => {
+    const log = listed(stop(table2()), 'clip', 'other');
+    expect(parts(over(log))).toMatchObject({
+      plate: { end: 'left-in', closes: 'assumed' },
+      clip: { end: null, closes: 'open' },
+    });
+  });
 
   it('is taken back by the next move', () =>
     expect(parts(stop(table2()).begins('1', 'turn-out')).plate).toMatchObject({ end: null, closes: null }));

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { ToolId } from '../../../content/ids.ts';
 import { forecast } from '../../../machines/forecast.ts';
 import { consentOpen, readiness } from '../../../machines/readiness.ts';
-import { atTable, first, loose } from './build.ts';
+import { atTable, first, loose, second } from './build.ts';
 
 describe('looking ahead under the second ladder', () => {
   const ready = (tools: readonly ToolId[], facts: object = {}) => readiness(atTable({ ...loose, tools, facts }).folded);
@@ -60,5 +60,34 @@ describe('looking ahead under the second ladder', () => {
     const said = open({ placedBy: 'same-team', placedMonthsAgo: 6 });
     expect(said.filter((point) => both.includes(point))).toEqual([]);
     expect(consentOpen(atTable({ content: first }).folded).filter((point) => both.includes(point))).toEqual([]);
+  });
+
+  it('assumes nothing of a bone that broke, and says that it did', () => {
+    const guessed = (content = second) =>
+      atTable({ content, tools: [] }).bone(27, 5, { source: 'assumed' }).bone(20, 4, { screw: '1', source: 'assumed' });
+    const broke = { type: 'event', kind: 'bone-broke' } as const;
+    expect(readiness(guessed().folded).assumed).toEqual(['bone', 'bone:1', 'reamer']);
+    expect(readiness(guessed().folded)).not.toHaveProperty('bone');
+    const ready = readiness(guessed().write(broke).folded);
+    expect(ready).toMatchObject({ assumed: ['reamer'], bone: 'broken' });
+    // The first ladder knows no broken bone.
+    const before = readiness(guessed(first).write(broke).folded);
+    expect(before.assumed).toEqual(['bone', 'bone:1', 'reamer']);
+    expect(before).not.toHaveProperty('bone');
+  });
+
+  it('assumes the reamer of a screw whose diameter nobody knows, whatever reamer is there', () => {
+    const assumed = (facts: object) =>
+      readiness(atTable({ ...loose, tools: [], facts }).tool('hollow-reamer', { inner: 5, outer: 7 }).folded).assumed;
+    expect(assumed({ diameter: 4.5 })).toEqual([]);
+    expect(assumed({ diameter: null })).toEqual(['reamer']);
+  });
+
+  it('tells two screws apart that only what was tried or known of them makes different', () => {
+    const log = atTable({ ...loose, tools: ['locking-pliers'], facts: { stage: 'head-sheared' } });
+    log.screw('2', { stage: 'head-sheared' }).finds('2', { shankStands: 3 });
+    const dead = readiness(log.folded).deadEnds.map(({ screw, stage }) => [screw, stage]);
+    expect(dead).toContainEqual(['1', 'head-sheared']);
+    expect(dead).not.toContainEqual(['2', 'head-sheared']);
   });
 });
