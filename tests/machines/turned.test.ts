@@ -6,7 +6,12 @@ import { table2 } from './build-2.ts';
 
 const time = '2026-03-04T09:00:00Z';
 const end = (more: Partial<EntryOf<'move-ended'>>): EntryOf<'move-ended'> => ({
-  ...{ n: 9, at: time, logged: time, type: 'move-ended', screw: '1', outcome: 'turns-free' },
+  n: 9,
+  at: time,
+  logged: time,
+  type: 'move-ended',
+  screw: '1',
+  outcome: 'turns-free',
   ...more,
 });
 
