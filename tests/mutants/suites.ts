@@ -70,7 +70,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/ties.ts': machine('entry', 'entry-2'),
   'machines/conversions.ts': [...machine('formats', 'format-2'), ...releases('loading')],
   'machines/formats.ts': [...machine('formats', 'format-2'), ...releases('loading')],
-  'machines/asked.ts': machine('reassigned', 'answered'),
+  'machines/asked.ts': machine('asked', 'reassigned'),
   'machines/before.ts': [...machine('holds'), ...machine('ladder-2/holds')],
   'machines/second-ladder.ts': machine('ladder-2/moves', 'ladder-2/holds', 'ladder-2/ten-faults'),
   'machines/turned.ts': machine('turned', 'ladder-2/ten-faults'),
