@@ -139,6 +139,8 @@ export function Glance() {
       }
       case 'call':
         return void table.callColleague();
+      case 'defer':
+        return void table.defer();
       default:
         table.turn('table');
     }

@@ -4,7 +4,7 @@ import type { CaseState, LimitsView, OfferedMove, ScrewView } from '../../machin
 import type { HoldId, MoveId } from '../../content/ids.ts';
 import type { Messages } from '../format/messages.ts';
 import { percent } from '../format/figures.ts';
-import { leaveKey, numberAt } from './numbers.ts';
+import { deferKey, leaveKey, numberAt } from './numbers.ts';
 
 export interface GlanceOption {
   /** Its number at the table, so that the number the surgeon says is the one the nurse touches; null where it has none. */
@@ -16,6 +16,7 @@ export interface GlanceOption {
     | { kind: 'start'; move: MoveId }
     | { kind: 'answer'; index: number }
     | { kind: 'leave' }
+    | { kind: 'defer' }
     | { kind: 'call' }
     | { kind: 'table' };
 }
@@ -143,10 +144,16 @@ export function glancePage(
     ...after(offered),
     act: { kind: 'start', move: offered.move } as const,
   }));
+  // Where a move has its place left over, it is the surgeon's to come back later; where none is open, first of all.
+  const later = {
+    number: deferKey,
+    label: w('glance.later'),
+    act: { kind: 'defer' },
+  } as const;
   return {
     state,
     say: stage.say,
-    options: [...first, leave, call],
+    options: [...first, ...(isSecond && screw.mayDefer && first.length < movesShown ? [later] : []), leave, call],
     more: moves.length - first.length,
   };
 }

@@ -435,6 +435,23 @@ describe('the surgeon’s page', () => {
     expect([at.app.screen(), at.entries().length]).toEqual(['table', from]);
   });
 
+  it('offers to come back later where the plate lies on the shank, before letting it stay; so does the table', async () => {
+    const under = { screws: [listed('1', { stage: 'head-sheared' }), listed('2')] };
+    const at = await room(Glance, { drafts: drafts(under), parts: second });
+    expect([...document.querySelectorAll('.glance-option')].map((one) => one.textContent?.trim())).toEqual([
+      expect.stringMatching(new RegExp(`^9.*${w('glance.later')}`)),
+      expect.stringMatching(/^0/),
+      expect.stringContaining(capital(w('glance.call'))),
+    ]);
+    await at.touch(new RegExp(w('glance.later')));
+    expect(at.entries().at(-1)).toMatchObject({ type: 'deferred', screw: '1' });
+    cleanup();
+    const table = await atTable(under);
+    expect(document.querySelectorAll('.closed-list li')).toHaveLength(4);
+    await table.touch(w('card.defer'));
+    expect(table.entries().at(-1)).toMatchObject({ type: 'deferred', screw: '1' });
+  });
+
   it('shows what gives pause', async () => {
     await room(Glance, { drafts: drafts({ then: [happened] }), parts: second });
     expect(document.querySelector('.glance-state')?.textContent).toBe(phrases.holds['stop-and-think'].glance);

@@ -5,6 +5,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import './sheets-style.ts';
 import { useApp, type App } from '../app.ts';
+import { deferKey } from '../numbers.ts';
 import { closedAtOnce } from './closed-pages.ts';
 import type { Table } from './state.ts';
 
@@ -19,8 +20,10 @@ function closedWords(app: App, { why, missing }: WithdrawnMove): string {
 export function Closed(props: { table: Table; page: number }) {
   const app = useApp();
   const all = () => props.table.screw()?.withdrawn ?? [];
-  const from = () => props.page * closedAtOnce;
-  const closed = createMemo(() => all().slice(from(), from() + closedAtOnce));
+  /** Where no move is open, to come back later stands first: its card has no place then. */
+  const first = () => (props.table.defersInList() ? 1 : 0);
+  const from = () => props.page * closedAtOnce - first();
+  const closed = createMemo(() => all().slice(Math.max(0, from()), from() + closedAtOnce));
   const hasOther = () => all().length < from() + closedAtOnce;
   createLayoutGuard(() =>
     closed()
@@ -34,6 +37,16 @@ export function Closed(props: { table: Table; page: number }) {
         <Show when={props.table.moves().length === 0}>{`. ${app.w('table.nothing-open')}`}</Show>
       </b>
       <ul class="closed-list">
+        <Show when={first() > 0 && props.page === 0}>
+          <li>
+            <span>
+              <b>{app.w('card.defer')}</b> {app.w('table.number', { n: deferKey })}
+            </span>
+            <Touch size="small" label={app.w('card.defer')} onAct={() => void props.table.defer()}>
+              {app.w('glance.later')}
+            </Touch>
+          </li>
+        </Show>
         <For each={closed()}>
           {(move) => (
             <li>

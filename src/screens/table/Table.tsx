@@ -274,7 +274,7 @@ function Foot(props: { table: State }) {
   const pages = () =>
     props.table.isLate()
       ? latePages(app.content()) - 1
-      : open() + closedPages(props.table.screw()?.withdrawn.length ?? 0) - 1;
+      : open() + closedPages((props.table.screw()?.withdrawn.length ?? 0) + (props.table.defersInList() ? 1 : 0)) - 1;
   const page = () => {
     const panel = props.table.panel();
     return panel.kind === 'moves' ? panel.page : -1;

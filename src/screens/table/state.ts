@@ -352,6 +352,9 @@ export function createTable(app: App) {
   /** Cards on a page: by the second ladder the fourth is to come back later, where that can be said. */
   const cardsAtOnce = () => (isSecond() && mayDefer() !== null ? 3 : 4);
 
+  /** No card stands beside which it could be said: the list of closed moves begins with it. */
+  const defersInList = () => isSecond() && mayDefer() !== null && moves().length === 0;
+
   // What the other screen was asking goes on here.
   const taken = takeOver(app);
   if (taken && offers().some(({ move, holds }) => move === taken.move && holds.length > 0)) {
@@ -405,6 +408,7 @@ export function createTable(app: App) {
     sinceCalled,
     wasOf,
     mayDefer,
+    defersInList,
     defer,
     lift,
     cardsAtOnce,
