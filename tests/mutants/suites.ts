@@ -72,6 +72,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/formats.ts': [...machine('formats', 'format-2'), ...releases('loading')],
   'machines/asked.ts': machine('asked', 'reassigned'),
   'machines/before.ts': [...machine('holds'), ...machine('ladder-2/holds')],
+  'machines/fitting.ts': [...machine('ladder-2/moves', 'tools'), 'tests/screens/table-2.test.tsx'],
   'machines/second-ladder.ts': machine('ladder-2/moves', 'ladder-2/holds', 'ladder-2/ten-faults'),
   'machines/turned.ts': machine('turned', 'ladder-2/ten-faults'),
   'machines/ladder/bone.ts': [...compute('bone-ladder-2'), ...machine('ladder-2/holds')],
