@@ -26,7 +26,11 @@ const DataSheet = later(() => import('./cases/DataSheet.tsx').then((script) => s
 const Help = later(() => import('./help/Help.tsx').then((script) => script.Help));
 const ImportSheet = later(() => import('./cases/ImportSheet.tsx').then((script) => script.ImportSheet));
 const NewCase = later(() => import('./cases/NewCase.tsx').then((script) => script.NewCase));
-const demos = deferred(() => import('../session/demo.ts'));
+/** With the words that its entries are made of. */
+const demos = deferred(async () => {
+  const [demo] = await Promise.all([import('../session/demo.ts'), import('../format/later-messages.ts')]);
+  return demo;
+});
 
 type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
 

@@ -2,6 +2,7 @@
 import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { demoDrafts } from '../../src/session/demo.ts';
+import '../../src/format/later-messages.ts';
 
 const at = '2026-03-02T09:00:00Z';
 
