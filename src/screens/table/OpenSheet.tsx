@@ -20,7 +20,7 @@ import { MoveSheet } from './MoveSheet.tsx';
 import { MeasureSheet } from './MeasureSheet.tsx';
 import { PartsSheet } from './PartsSheet.tsx';
 import { PauseSheet } from './PauseSheet.tsx';
-import { BoneSheet } from './Pictures.tsx';
+import { BoneSheet } from './BoneSheet.tsx';
 import { pausing, type Table } from './state.ts';
 import { TipSheet } from './TipSheet.tsx';
 import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';

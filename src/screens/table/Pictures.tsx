@@ -1,18 +1,15 @@
 import { drawnDiameter } from '../../pictures/screw-shape.ts';
 import { Show, createMemo, untrack } from 'solid-js';
-import { boneAt, boneCost, ownHole, projected, sectionOf } from '../../../machines/compute/bone-cost.ts';
+import { boneAt, boneCost, ownHole, projected } from '../../../machines/compute/bone-cost.ts';
 import type { Room } from '../../../machines/case.context.ts';
 import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { Content } from '../../../content/types.ts';
 import type { AnyMoveId } from '../../../content/ids.ts';
 import { millimetres, percent } from '../../format/figures.ts';
-import { Sheet } from '../../parts/Sheet.tsx';
 import { BoneSection } from '../../pictures/BoneSection.tsx';
-import { BoneStrip } from '../../pictures/BoneStrip.tsx';
 import { ScrewSide } from '../../pictures/ScrewSide.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
-import { limitWords, sourceWords } from '../source-words.ts';
 
 /** The move whose cost is pictured: the one asked about, about to start, or running. */
 const picturedMove = (table: Table): AnyMoveId | null => {
@@ -24,7 +21,7 @@ const picturedMove = (table: Table): AnyMoveId | null => {
  * Bone, bores and figures at the called screw's level; null without a screw or a bone. Another value only when what is
  * drawn is another: an entry that tells of something else draws nothing anew.
  */
-function createLevel(table: Table) {
+export function createLevel(table: Table) {
   const room = createMemo(() => table.app.open()?.folded.case.context.room);
   const move = createMemo(() => picturedMove(table));
   const level = createMemo(
@@ -127,7 +124,8 @@ function Side(props: { table: Table; level: Level }) {
   );
 }
 
-function Section(props: { table: Table; level: Level; label: string; plain?: boolean }) {
+/** The bone cut across at the called screw. */
+export function Section(props: { table: Table; level: Level; label: string; plain?: boolean }) {
   const { w } = useApp();
   const figures = () => props.level.cost.figures;
   const after = () => props.level.cost.after;
@@ -160,59 +158,5 @@ function Section(props: { table: Table; level: Level; label: string; plain?: boo
         after: percent(figures().cortexLost),
       })}
     />
-  );
-}
-
-/** The bone picture in full: section with its marks and bands, and every level along the bone. */
-export function BoneSheet(props: { table: Table }) {
-  const app = useApp();
-  const { w, open, content } = app;
-  const level = createLevel(untrack(() => props.table));
-  const levels = createMemo(() => {
-    const folded = open()?.folded;
-    if (!folded) return [];
-    return [...folded.screws.values()].map(({ context: screw }) => {
-      const bone = boneAt(folded.content, folded.case.context.room, screw.id);
-      const { diameter } = screw.facts;
-      const section =
-        bone && diameter !== null
-          ? sectionOf(folded.content, bone, [ownHole({ ...screw.facts, diameter }), ...screw.bores])
-          : null;
-      return { screw: screw.id, lost: section?.cortexLost ?? null };
-    });
-  });
-  const limits = () => {
-    const now = open()?.folded.case.context.room.limits;
-    const { boneConsider, boneStop } = content().limits;
-    return { consider: now?.boneConsider ?? boneConsider.value, stop: now?.boneStop ?? boneStop.value };
-  };
-  /** The two limits by themselves where one of them is the department's own or was set for this case. */
-  const limitsRestOn = () => {
-    const [consider, stop] = [limitWords(app, 'boneConsider'), limitWords(app, 'boneStop')];
-    return consider === stop
-      ? consider
-      : `${percent(limits().consider)}, ${consider}; ${percent(limits().stop)}, ${stop}`;
-  };
-  return (
-    <Sheet title={w('more.bone')} close={w('table.back')} onClose={() => props.table.home()}>
-      <div class="bone-full">
-        <Show when={level()}>{(at) => <Section table={props.table} level={at()} label="" plain={false} />}</Show>
-        <BoneStrip
-          levels={levels()}
-          called={props.table.called()}
-          limits={limits()}
-          limit={w('pictures.limit')}
-          label={w('pictures.strip')}
-        />
-      </div>
-      <p>
-        <small class="soft">
-          {w('pictures.basis', {
-            torsion: sourceWords(app, content().limits.torsionRate.source),
-            limits: limitsRestOn(),
-          })}
-        </small>
-      </p>
-    </Sheet>
   );
 }
