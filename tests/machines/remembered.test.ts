@@ -38,6 +38,7 @@ describe('a case before its first entry', () => {
         cuff: [],
         inflations: [],
         lastDose: null,
+        waiting: [],
         shots: 0,
       },
       answered: { 'hard-metal': false, time: false, shavings: false },

@@ -16,10 +16,10 @@ interface Props {
 /** All that was entered since the screw was called belonged to another one: one touch says to which. */
 export function WrongSheet(props: Props) {
   const { w, view } = useApp();
-  const others = () => Object.keys(view()?.screws ?? {}).filter((id) => id !== view()?.called);
+  const others = () => Object.keys(view()?.screws ?? {}).filter((id) => id !== props.table.inHand());
   return (
     <Sheet
-      title={w('wrong.title', { screw: view()?.called ?? '', count: props.table.sinceCalled().length })}
+      title={w('wrong.title', { screw: props.table.inHand() ?? '', count: props.table.sinceCalled().length })}
       close={w('table.back')}
       onClose={() => props.table.home()}
     >

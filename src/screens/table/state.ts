@@ -310,10 +310,18 @@ export function createTable(app: App) {
     if ((await record({ type: 'piece-recovered', screw: id, ...all })).ok) setLastOut(null);
   }
 
-  /** Entries on the called screw since it was called: what a wrong call may have put there. */
+  /** The called screw, or where that one has come out or stays by now, the one that was called last. */
+  const inHand = createMemo((): string | null => {
+    const open = app.open();
+    const called = app.view()?.called ?? null;
+    if (called !== null || !open) return called;
+    const last = effective(open).findLast((entry) => entry.type === 'screw-called');
+    return last?.type === 'screw-called' ? last.screw : null;
+  });
+  /** Entries on the screw in hand since it was called: what a wrong call may have put there. */
   const sinceCalled = createMemo((): number[] => {
-    const [id, open] = [app.view()?.called, app.open()];
-    if (id === null || id === undefined || !open) return [];
+    const [id, open] = [inHand(), app.open()];
+    if (id === null || !open) return [];
     const all = effective(open);
     const from = all.findLast((entry) => entry.type === 'screw-called' && entry.screw === id)?.n ?? 0;
     return all.flatMap((entry) =>
@@ -325,8 +333,11 @@ export function createTable(app: App) {
   async function wasOf(id: string): Promise<void> {
     const entries = sinceCalled();
     if (entries.length === 0) return;
-    const { ok } = await record({ type: 'reassigned', entries, screw: id }, { type: 'screw-called', screw: id });
-    if (ok) home();
+    if (!(await record({ type: 'reassigned', entries, screw: id })).ok) return;
+    // It may have come out by what was told of it.
+    const stage = app.view()?.screws[id]?.stage;
+    if (stage && stage !== 'out' && stage !== 'left-in') await record({ type: 'screw-called', screw: id });
+    home();
   }
 
   /** The called screw, where it can be left for later. */
@@ -373,7 +384,8 @@ export function createTable(app: App) {
       setToldOf(id);
       return home();
     }
-    if (app.view()?.called === id) {
+    const hasOther = Object.keys(app.view()?.screws ?? {}).length > 1;
+    if (app.view()?.called === id || (inHand() === id && hasOther && sinceCalled().length > 0)) {
       // Touched once more, the screw in hand asks whether it was another one.
       const isHome = panel().kind === 'moves' && pending() === null;
       if (isHome && sinceCalled().length > 0) return void setPanel({ kind: 'sheet', sheet: 'wrong' });
@@ -409,6 +421,7 @@ export function createTable(app: App) {
     wasOf,
     mayDefer,
     defersInList,
+    inHand,
     defer,
     lift,
     cardsAtOnce,
