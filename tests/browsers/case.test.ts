@@ -64,7 +64,7 @@ describe('a case in Chromium', () => {
     await nurse.touch(/Reseat once/);
     await nurse.touch(/slipped/i);
     // The second slip of a driver is no sheet of its own: somebody has looked already.
-    await nurse.see(/25 % left/);
+    await nurse.see(/25 % of the chance there was/);
     expect(await engine.page.getByRole('button', { name: /Reseat once/ }).count()).toBe(0);
   });
 
@@ -87,7 +87,7 @@ describe('a case in Chromium', () => {
     await nurse.touch(/The head came off/);
     await nurse.touch(/In the plate/);
     await nurse.see(/3\s*no head/);
-    await nurse.see(/Hollow reamer\s*plate still on/);
+    await nurse.see(/Gouge and grip\s*plate still on/);
     await nurse.see(/Take out 1, 2, 4, 5, 6, 7, 8 and lift the plate first: opens grip the shank/);
   });
 
@@ -97,8 +97,8 @@ describe('a case in Chromium', () => {
     await nurse.touch(/It happened earlier/);
     await nurse.touch(/^5 min ago/);
     await nurse.touch(/^More/);
-    await nurse.touch(/Washed out/);
-    await nurse.see(/washed/i);
+    await nurse.touch(/^Irrigated, suctioned/);
+    await nurse.see(/washed out|irrigated and/i);
     const row = (await nurse.stored()).at(-1);
     expect(row?.type).toBe('washed-out');
     expect(Date.parse(String(row?.logged)) - Date.parse(String(row?.at))).toBe(300_000);
@@ -165,8 +165,8 @@ describe('a case in Chromium', () => {
     await nurse.touch(/End work/);
     await nurse.touch(/Yes, end the work/);
     // The wash-out told as five minutes ago was, by its time, before the head was drilled off: the field is to be washed.
-    await nurse.touch(/^Wash-out/);
-    await nurse.touch(/^Washed out and sucked up/);
+    await nurse.touch(/^Irrigation and suction/);
+    await nurse.touch(/^Irrigated and suctioned/);
     await nurse.touch(/^Count/);
     // What is left of screw 3 was measured by nobody: an image, and words.
     await nurse.touch(/^Taken: metal seen/);
