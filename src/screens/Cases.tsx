@@ -81,10 +81,12 @@ export function Cases() {
     if (app.open()?.meta.caseId !== caseId) return setRefused(w('cases.no-content'));
     app.go(screenOf(app.view()));
   };
-  const demo = async () => {
+  /** The invented case, with what any case is opened with, or with the release to come. */
+  const demo = async (next: boolean) => {
     const { demoDrafts, demoPin } = await demos.load();
     const [opening, ...rest] = demoDrafts(ownZone(), w);
-    const opened = await app.session.create(opening, true, await demoPin(department().inUse()));
+    const pin = next ? await demoPin(department().inUse()) : undefined;
+    const opened = await app.session.create(opening, true, pin);
     const all = opened.ok ? await app.session.recordAll(rest) : opened;
     setRefused(all.ok ? null : outcomeWords(w, all.reason));
     if (all.ok) app.go('briefing');
@@ -154,9 +156,13 @@ export function Cases() {
                 <Touch size="card" onAct={() => setPage({ kind: 'new' })} closed={follows()}>
                   {w('cases.new')}
                 </Touch>
-                <Touch size="card" onAct={() => void demo()} closed={follows()}>
+                <Touch size="card" onAct={() => void demo(false)} closed={follows()}>
                   <span>{w('cases.demo')}</span>
                   <small>{w('cases.demo-note')}</small>
+                </Touch>
+                <Touch size="card" onAct={() => void demo(true)} closed={follows()}>
+                  <span>{w('cases.demo-next')}</span>
+                  <small>{w('cases.demo-next-note')}</small>
                 </Touch>
                 <Touch size="card" onAct={() => setPage({ kind: 'import' })} closed={follows()}>
                   {w('cases.import')}

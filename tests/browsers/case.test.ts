@@ -19,7 +19,7 @@ let nurse: Player;
 const errors: string[] = [];
 
 beforeAll(async () => {
-  // What an invented case is opened with.
+  // What the invented case of the next release is opened with.
   await fetchReleases(['2026.2-draft']);
   content = loadContent('2026.2-draft') as Content;
   server = await startServer();
@@ -37,7 +37,7 @@ afterAll(async () => {
 describe('a case in Chromium', () => {
   it('is planned, started, and shows where it stands', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
-    await nurse.beginDemo();
+    await nurse.beginDemo(true);
     expect((await nurse.stored()).at(-1)?.type).toBe('work-started');
   });
 

@@ -9,8 +9,8 @@ export interface Player {
   touch(name: RegExp | string): Promise<void>;
   /** Calls a screw on the map; where the map is folded, steps to it first. */
   call(screw: string): Promise<void>;
-  /** Opens the demo case from the case list and begins the work. */
-  beginDemo(): Promise<void>;
+  /** Opens the demo case from the case list, by the release to come if so said, and begins the work. */
+  beginDemo(next?: boolean): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
   /** Waits until the whole plan of the demo case is on disk, and the screen has come to rest behind it. */
@@ -61,8 +61,8 @@ export function playerOn(page: Page): Player {
       }
       await player.touch(name);
     },
-    async beginDemo() {
-      await player.touch(/Demo case/);
+    async beginDemo(next = false) {
+      await player.touch(next ? /The same case, next release/ : /Demo case/);
       await player.settled();
       await player.touch(/^Start/);
       await player.touch(/Start work/);

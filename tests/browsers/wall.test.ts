@@ -33,7 +33,7 @@ afterAll(async () => {
 const tellWhenCalled = (): void => {
   const line = new BroadcastChannel('shown');
   const observer = new MutationObserver(() => {
-    if (!/Screw 3: seated/.test(document.body.innerText)) return;
+    if (!/3\s+seated\s+(LEFT|Say)/.test(document.body.innerText)) return;
     observer.disconnect();
     line.postMessage(null);
   });
@@ -45,7 +45,7 @@ const framesBehind = (): { frames: Promise<number> } => ({
   frames: new Promise((done) => {
     new BroadcastChannel('shown').onmessage = async () => {
       let frames = 0;
-      for (; !/LEFT 3 seated/.test(document.body.innerText); frames++)
+      for (; !/3\s+seated\s+(LEFT|Say)/.test(document.body.innerText); frames++)
         await new Promise((painted) => requestAnimationFrame(painted));
       done(frames);
     };
