@@ -185,7 +185,11 @@ export function Department(props: { kept?: Kept }) {
                   </Touch>
                   <Show when={stepBetween(overlay.base, carriedTo)}>
                     <Touch
-                      label={mayNotCarry(overlay) ? undefined : w('department.carry-of', { version: overlay.version })}
+                      label={
+                        mayNotCarry(overlay)
+                          ? undefined
+                          : w('department.carry-of', { version: overlay.version, to: carriedTo })
+                      }
                       onAct={() => void carry(overlay)}
                       closed={mayNotCarry(overlay)}
                     >

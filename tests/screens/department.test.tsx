@@ -264,7 +264,7 @@ describe('carried over to the next release', () => {
   it('is kept as a version of its own that no real case is opened with, and the old one stays in use', async () => {
     const before = overlayWith(plain);
     const { touch, kept } = await opened([before], before.version);
-    await touch(w('department.carry-of', { version: before.version }));
+    await touch(w('department.carry-of', { version: before.version, to: '2026.2-draft' }));
     await vi.waitFor(() => expect(kept.versions()).toHaveLength(2), 20_000);
     const [, carried] = kept.versions();
     expect(carried).toMatchObject({ base: carriedTo, carriedFrom: before.version, limits: before.limits });
@@ -277,7 +277,7 @@ describe('carried over to the next release', () => {
   it('is kept back with the path of what has no place there', async () => {
     const before = overlayWith({ ...plain, order });
     const { touch, kept } = await opened([before], before.version);
-    await touch(w('department.carry-of', { version: before.version }));
+    await touch(w('department.carry-of', { version: before.version, to: '2026.2-draft' }));
     const path = await screen.findByText('order', { selector: 'code' }, { timeout: 20_000 });
     expect(path.closest('li')?.textContent).toContain('uncover');
     expect(kept.versions()).toEqual([before]);

@@ -21,7 +21,7 @@ interface Props {
 
 const menu: readonly SheetName[] = [
   ...(['found', 'clocks', 'tool', 'bone', 'when', 'log', 'remark', 'forecast'] as const),
-  ...(['hand-over', 'event', 'parts'] as const),
+  ...(['hand-over', 'event'] as const),
 ];
 
 /** What is not needed every minute, one touch further. */
@@ -30,6 +30,13 @@ export function MoreSheet(props: Props) {
   const liftable = () => {
     const room = open()?.folded.case.context.room;
     return props.table.isSecond() && room?.opened?.construct === 'plate' && !room.plateOff;
+  };
+  /** By the first ladder all there is to tell of a plate alone is that it is off. */
+  const hasParts = () => {
+    const context = open()?.folded.case.context;
+    const told = [...(context?.parts.values() ?? [])];
+    const isPlateAlone = hasPlate() && told.every(({ kind }) => kind === 'plate' || kind === 'foil');
+    return props.table.isSecond() || !isPlateAlone;
   };
   /** Where there is no plate, none is taken off. */
   const hasPlate = () => {
@@ -58,6 +65,11 @@ export function MoreSheet(props: Props) {
             </Touch>
           )}
         </For>
+        <Show when={hasParts()}>
+          <Touch size="card" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'parts' })}>
+            {w('more.parts')}
+          </Touch>
+        </Show>
         <Show when={props.table.mayDefer()}>
           {(screw) => (
             <Touch size="card" onAct={() => void once(props.table, { type: 'deferred', screw: screw() })}>
