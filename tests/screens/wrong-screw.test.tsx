@@ -4,10 +4,8 @@ import { afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
-import { content, opening, room, steadyFingers } from './rooms.harness.tsx';
-import { messagesOf } from '../../src/format/messages.ts';
-
-const w = messagesOf(content);
+import { opening, room, steadyFingers, w } from './rooms.harness.tsx';
+import { drafts, listed, moved, second } from './second.harness.tsx';
 
 beforeAll(async () => {
   await loadDeferred();
@@ -16,16 +14,9 @@ beforeAll(async () => {
 beforeEach(steadyFingers);
 afterEach(cleanup);
 
-const listed = (screw: string): EntryDraft => ({
-  ...({ type: 'screw-listed', screw, diameter: 4.5, thread: 'cortical', locking: false, drive: 'hexagonal' } as const),
-  ...({ material: 'steel', length: 36, cortices: 2 } as const),
-});
-const first = [opening, ...['1', '2', '3'].map(listed), { type: 'work-started' }] as const;
-const out: EntryDraft[] = [
-  { type: 'screw-called', screw: '1' },
-  { type: 'move-started', screw: '1', move: 'turn-out' },
-  { type: 'move-ended', screw: '1', outcome: 'out' },
-];
+const screws = ['1', '2', '3'].map((id) => listed(id));
+const first: EntryDraft[] = [opening, ...screws, { type: 'work-started' }];
+const out: EntryDraft[] = [{ type: 'screw-called', screw: '1' }, ...moved('turn-out', 'out')];
 
 it('goes over to the screw that it was, with all that was told of it since it was called', async () => {
   const at = await room(Table, { drafts: [...first, ...out] });
@@ -44,4 +35,12 @@ it('of a screw that is out and was not called last is not asked', async () => {
   const at = await room(Table, { drafts: [...first, ...out, ...other] });
   await at.touch(/^1 .*screw/);
   expect(document.querySelector('.table-sheet')).toBeNull();
+});
+
+it('of a screw that was put off is not asked either: it is called again', async () => {
+  const then: EntryDraft[] = [...moved('turn-out', 'no-change'), { type: 'deferred', screw: '1' }];
+  const at = await room(Table, { drafts: drafts({ screws, then }), parts: second });
+  await at.touch(/^1 .*screw/);
+  expect(document.querySelector('.table-sheet')).toBeNull();
+  expect(at.entries().at(-1)).toMatchObject({ type: 'screw-called', screw: '1' });
 });

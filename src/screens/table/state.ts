@@ -310,14 +310,8 @@ export function createTable(app: App) {
     if ((await record({ type: 'piece-recovered', screw: id, ...all })).ok) setLastOut(null);
   }
 
-  /** The called screw, or where that one has come out or stays by now, the one that was called last. */
-  const inHand = createMemo((): string | null => {
-    const open = app.open();
-    const called = app.view()?.called ?? null;
-    if (called !== null || !open) return called;
-    const last = effective(open).findLast((entry) => entry.type === 'screw-called');
-    return last?.type === 'screw-called' ? last.screw : null;
-  });
+  /** The screw that was called last, one that has come out or stays by now, too; none once it was put off. */
+  const inHand = () => app.open()?.folded.case.context.called ?? null;
   /** Entries on the screw in hand since it was called: what a wrong call may have put there. */
   const sinceCalled = createMemo((): number[] => {
     const [id, open] = [inHand(), app.open()];
