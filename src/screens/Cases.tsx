@@ -28,8 +28,12 @@ const ImportSheet = later(() => import('./cases/ImportSheet.tsx').then((script) 
 const NewCase = later(() => import('./cases/NewCase.tsx').then((script) => script.NewCase));
 /** With the words that its entries are made of. */
 const demos = deferred(async () => {
-  const [demo] = await Promise.all([import('../session/demo.ts'), import('../format/later-messages.ts')]);
-  return demo;
+  const [demo, carried] = await Promise.all([
+    import('../session/demo.ts'),
+    import('../session/carried.ts'),
+    import('../format/later-messages.ts'),
+  ]);
+  return { ...demo, ...carried };
 });
 
 type Page = { kind: 'list' | 'new' | 'import' | 'cautions' | 'data' | 'help' } | { kind: 'case'; caseId: string };
@@ -83,9 +87,11 @@ export function Cases() {
   };
   /** The invented case, with what any case is opened with, or with the release to come. */
   const demo = async (next: boolean) => {
-    const { demoDrafts, demoPin } = await demos.load();
+    const { demoDrafts, pinOver } = await demos.load();
     const [opening, ...rest] = demoDrafts(ownZone(), w);
-    const pin = next ? await demoPin(department().inUse()) : undefined;
+    const pin = next ? (await pinOver(department().inUse())).pin : undefined;
+    // What says that it opens with the release to come opens with nothing else.
+    if (pin === null) return setRefused(w('failure.not-fetched'));
     const opened = await app.session.create(opening, true, pin);
     const all = opened.ok ? await app.session.recordAll(rest) : opened;
     setRefused(all.ok ? null : outcomeWords(w, all.reason));

@@ -1,33 +1,13 @@
 /** The invented case of the first run: a briefed plan that can be played through to its note. */
 import { languageFiles } from '../../content/reasons.ts';
 import { loadContent } from '../../content/catalog.ts';
-import { fetchReleases } from '../../content/later.ts';
-import type { OverlayFile } from '../../content/overlay.types.ts';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import type { EntryDraft, Entry } from '../../machines/entry.ts';
 import { messagesOf } from '../format/messages.ts';
-import { pinOver } from './carried.ts';
-import type { Pin } from './department.ts';
 
 type Opening = Extract<EntryDraft, { type: 'case-opened' }>;
-
-/** The release that invented cases are opened with: the newest, a draft too. */
-const demoVersion = '2026.2-draft';
-
-/**
- * What an invented case is opened with: the newest release, with the department's own content carried over to it while
- * one is in use; where some of that has no place there, the department's content as it is, so that it can be tried. A
- * release that cannot be fetched, without a network, leaves it to the device as with any other case.
- *
- * @param inUse the department's content in use
- * @example await demoPin(null) // { contentVersion: '2026.2-draft' }
- */
-export async function demoPin(inUse: OverlayFile | null, fetch = fetchReleases): Promise<Pin | undefined> {
-  const { pin, refused } = await pinOver(inUse, demoVersion, fetch);
-  return refused.length > 0 ? undefined : (pin ?? undefined);
-}
 
 const screw = (id: number, diameter: 3.5 | 5, length: number, cortices: 1 | 2): EntryDraft => ({
   type: 'screw-listed',
