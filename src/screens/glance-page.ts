@@ -61,9 +61,10 @@ export const isSurgeons = (hold: HoldId): boolean =>
   hold === 'far-wall' || hold === 'bone-stop' || hold === 'bone-consider' || hold === 'bone-unmeasured';
 
 /** The hold that the surgeon is asked, if one is. */
-function askedHere(view: CaseState, { holds }: ScrewView, before: readonly HoldId[]): HoldId | null {
+function askedHere(view: CaseState, { holds, lines }: ScrewView, before: readonly HoldId[]): HoldId | null {
   const pause = ofCase.find((hold) => view.holds.includes(hold));
-  return pause ?? (holds.includes('reassess') ? 'reassess' : (before.find(isSurgeons) ?? null));
+  const looks = holds.includes('reassess') && !lines?.includes('reassess');
+  return pause ?? (looks ? 'reassess' : (before.find(isSurgeons) ?? null));
 }
 
 /**

@@ -163,6 +163,20 @@ describe('the surgeon’s page', () => {
       parts: second,
       more: { preferences: () => ({ theme: 'dark', pxPerMm: null, distance }) },
     });
+
+  it('offers the moves where a further look is a line, as the table does', async () => {
+    const then: EntryDraft[] = [
+      ...moved('turn-out', 'slipped'),
+      { type: 'reassessed', screw: '1', checks: {} },
+      ...moved('reseat-driver', 'slipped'),
+      { type: 'hold-answered', hold: 'second-surgeon', screw: '1', answer: 'not-available' },
+      ...moved('grip-head', 'slipped', { tool: 'locking-pliers' }),
+    ];
+    const at = await page(3, { then });
+    expect(at.app.view()?.screws['1']?.lines).toEqual(['reassess']);
+    expect(document.querySelector('.glance-state')?.textContent).not.toContain(phrases.holds.reassess.glance);
+    expect(lines().map(({ text }) => text)).not.toContainEqual(expect.stringContaining(w('glance.table')));
+  });
   const wide: EntryDraft = { type: 'limits-set', boneConsider: 0.05, boneStop: 0.9 };
 
   it('has the side first, and the cortex after each option near by', async () => {
@@ -206,5 +220,14 @@ describe('the surgeon’s page', () => {
     );
     window.dispatchEvent(new KeyboardEvent('keydown', { key: '0' }));
     expect(document.querySelector('.table-sheet')?.textContent).toContain(w('leave.title', { screw: '1' }));
+  });
+});
+
+describe('number 0', () => {
+  it('asks nothing while no screw is in hand', async () => {
+    await atTable({ then: moved('turn-out', 'out'), screws: [listed('1'), listed('2')] });
+    window.dispatchEvent(new KeyboardEvent('keydown', { key: '0' }));
+    await Promise.resolve();
+    expect(document.querySelector('.table-sheet')).toBeNull();
   });
 });

@@ -23,7 +23,8 @@ export function listenToNumbers(table: Table): () => void {
       if (chosen) void table.end(chosen.end);
     } else if (panel.kind === 'moves' && !table.isLate() && !table.reassess() && table.pending() === null) {
       if (number === deferKey && table.isSecond()) return void table.defer();
-      if (number === leaveKey && table.isSecond()) return void table.setPanel({ kind: 'sheet', sheet: 'leave' });
+      if (number === leaveKey && table.leaveNumber() === leaveKey)
+        return void table.setPanel({ kind: 'sheet', sheet: 'leave' });
       const chosen = table.moves().find((move) => move.number === number);
       if (chosen) void table.start(chosen.offered.move);
     }
