@@ -1,20 +1,13 @@
 /** Plate, nail and cap at the table: what is done on them, what holds them is asked first, and nothing is told of a plate where there is none. */
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
-import { loadContent } from '../../content/catalog.ts';
-import { fetchReleases } from '../../content/later.ts';
-import type { Content } from '../../content/types.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { view } from '../../machines/view.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
-import { messagesOf } from '../../src/format/messages.ts';
-import { opening, room, steadyFingers } from './rooms.harness.tsx';
-
-await fetchReleases();
-const content = loadContent('2026.2-draft') as Content;
-const w = messagesOf(content);
+import { room, steadyFingers } from './rooms.harness.tsx';
+import { content, drafts, listed, moved, second, w } from './second.harness.tsx';
 
 beforeAll(async () => {
   await loadDeferred();
@@ -23,26 +16,12 @@ beforeAll(async () => {
 beforeEach(steadyFingers);
 afterEach(cleanup);
 
-const bolt = (screw: string): EntryDraft => ({
-  ...({ type: 'screw-listed', screw, diameter: 5, thread: 'cortical', locking: false, drive: 'hexagonal' } as const),
-  ...({ material: 'titanium', length: 40, cortices: 2 } as const),
-});
-const gone = (screw: string): EntryDraft[] => [
-  { type: 'move-started', screw, move: 'turn-out' },
-  { type: 'move-ended', screw, outcome: 'out', recovered: 40, lengthHow: 'measured' },
-];
+const screws = ['1', '2'].map((id) => listed(id, { diameter: 5, material: 'titanium', length: 40 }));
+const gone = (screw: string): EntryDraft[] =>
+  moved('turn-out', 'out', { screw }, { recovered: 40, lengthHow: 'measured' });
 const at = async (construct: 'nail' | 'plate', then: EntryDraft[] = []) => {
-  const table = await room(Table, {
-    drafts: [
-      { ...opening, construct },
-      ...['1', '2'].map(bolt),
-      { type: 'tool-in-room', tool: 'nail-extractor', present: true },
-      { type: 'work-started' },
-      { type: 'screw-called', screw: '1' },
-      ...then,
-    ],
-    parts: { pin: () => ({ contentVersion: '2026.2-draft' }) },
-  });
+  const made = drafts({ screws, bone: null, tools: ['nail-extractor'], opened: { construct }, then });
+  const table = await room(Table, { drafts: made, parts: second });
   await table.touch(w('table.more'));
   return table;
 };
@@ -103,8 +82,7 @@ it('asks it of a bolt without a head, too: its shank goes through the nail', asy
   const table = await partsAt('nail', [
     ...gone('1'),
     { type: 'screw-called', screw: '2' },
-    { type: 'move-started', screw: '2', move: 'drill-head-off' },
-    { type: 'move-ended', screw: '2', outcome: 'head-sheared' },
+    ...moved('drill-head-off', 'head-sheared', { screw: '2' }),
   ]);
   await table.touch(w('parts.move.hammer-nail'));
   expect(screen.queryByRole('button', { name: w('parts.outcome.out') })).toBeNull();

@@ -1,9 +1,6 @@
 /** The table under the second ladder: one question at a time, each answer an entry, nothing surer than it is known. */
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { loadContent } from '../../content/catalog.ts';
-import { fetchReleases } from '../../content/later.ts';
-import type { Content } from '../../content/types.ts';
 import type { HoldId } from '../../content/ids.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { loadDeferred } from '../../src/deferred.ts';
@@ -15,13 +12,8 @@ import { numberAt } from '../../src/screens/numbers.ts';
 import { noticeWords } from '../../src/screens/table/marks.ts';
 import { Glance } from '../../src/screens/Glance.tsx';
 import { Table } from '../../src/screens/table/Table.tsx';
-import { messagesOf } from '../../src/format/messages.ts';
-import { opening, room, steadyFingers } from './rooms.harness.tsx';
-
-await fetchReleases();
-const content = loadContent('2026.2-draft') as Content;
-const { phrases } = content;
-const w = messagesOf(content);
+import { room, steadyFingers } from './rooms.harness.tsx';
+import { content, drafts, listed, measured, phrases, second, w, type Case } from './second.harness.tsx';
 
 // A part that came in names parts of its own.
 beforeAll(async () => {
@@ -31,42 +23,6 @@ beforeAll(async () => {
 beforeEach(steadyFingers);
 afterEach(cleanup);
 
-type Listed = Extract<EntryDraft, { type: 'screw-listed' }>;
-
-const listed = (screw: string, more: Partial<Listed> = {}): EntryDraft => ({
-  ...({ type: 'screw-listed', screw, diameter: 4.5, thread: 'cortical', locking: false, drive: 'hexagonal' } as const),
-  ...({ material: 'steel', length: 36, cortices: 2 } as const),
-  ...more,
-});
-
-interface Case {
-  screws?: EntryDraft[];
-  bone?: EntryDraft | null;
-  then?: EntryDraft[];
-  opened?: Partial<typeof opening>;
-  tools?: readonly (typeof content.ids.tools)[number][];
-}
-
-const measured = { type: 'bone-measured', outer: 27, cortex: 5, source: 'measured' } as const;
-
-/** The drafts of a case at the table, screw "1" called. */
-const drafts = ({
-  screws = [listed('1')],
-  bone = measured,
-  then = [],
-  opened = {},
-  tools,
-}: Case = {}): EntryDraft[] => [
-  { ...opening, ...opened },
-  ...(bone ? [bone] : []),
-  ...screws,
-  ...(tools ?? content.ids.tools).map((tool): EntryDraft => ({ type: 'tool-in-room', tool, present: true })),
-  { type: 'work-started' },
-  { type: 'screw-called', screw: '1' },
-  ...then,
-];
-
-const second = { pin: () => ({ contentVersion: '2026.2-draft' }) };
 const atTable = (made: Case = {}) => room(Table, { drafts: drafts(made), parts: second });
 
 const label = (hold: HoldId) => phrases.holds[hold].label;

@@ -41,10 +41,7 @@ export function MoreSheet(props: Props) {
   /** Where there is no plate, none is taken off. */
   const hasPlate = () => {
     const context = open()?.folded.case.context;
-    return (
-      context?.room.opened?.construct === 'plate' ||
-      [...(context?.parts.values() ?? [])].some(({ id }) => id === 'plate')
-    );
+    return context?.room.opened?.construct === 'plate' || context?.parts.has('plate') === true;
   };
   /** What a notice of the second ladder asks to be looked at: a word that it was. */
   const unchecked = (): Extract<EntryDraft, { type: 'checked' }>[] => {

@@ -1,10 +1,8 @@
 /** What the second ladder says beside cards and stage: what is not known, what opens if the screw waits, notices. */
 import type { AnyMoveId, NoticeId } from '../../../content/ids.ts';
 import type { IfYouWait, OfferedMove, ScrewView } from '../../../machines/view.types.ts';
-import { isWorking } from '../../../machines/screw.context.ts';
 import { percent, span } from '../../format/figures.ts';
 import type { App } from '../app.ts';
-import { effective } from '../../session/effective.ts';
 import { openTips } from './tips.ts';
 
 /**
@@ -88,13 +86,8 @@ export const oneLine = ({ w }: App, marks: readonly string[]): string | undefine
 
 /** Said on the card that leaves a screw for later, where every other screw that is in waits already. */
 export function deferMark(app: App): string | undefined {
-  const [view, open] = [app.view(), app.open()];
-  if (!view || !open) return undefined;
-  const others = Object.entries(view.screws).filter(([id, { stage }]) => id !== view.called && isWorking(stage));
-  const told = effective(open);
-  const waits = ([id]: (typeof others)[number]) =>
-    told.findLast((entry) => 'screw' in entry && entry.screw === id)?.type === 'deferred';
-  return others.length > 0 && others.every(waits) ? app.w('card.defer-all') : undefined;
+  const view = app.view();
+  return view?.screws[view.called ?? '']?.othersWait ? app.w('card.defer-all') : undefined;
 }
 
 /** A notice in the words of the content; a cuff without a limit says so, with its time. */
