@@ -127,11 +127,21 @@ it('asks of each screw whether it came out with a plate that was levered off; th
   await table.touch(w('parts.move.lever-plate'));
   await table.touch(w('hold.go-on-because', { reason: 'levered off with the screw in it on purpose' }));
   await table.touch(w('parts.outcome.out'));
+  expect(document.querySelector('.table-sheet h2')?.textContent).toBe(w('more.parts'));
   await table.touch(w('parts.screw-came', { screw: '2' }));
   await table.touch(w('parts.rest-still-in'));
   const { screws, parts } = viewOf(table);
   expect([screws['1']?.stage, screws['2']?.stage, parts.plate?.end]).toEqual(['seated', 'out', 'out']);
   expect(screws['2']?.metal.closes).toBe('assumed');
+});
+
+it('does not ask of a screw whose head is gone whether it came out whole', async () => {
+  const table = await partsAt('plate', moved('drill-head-off', 'head-sheared'));
+  await table.touch(w('parts.move.lever-plate'));
+  await table.touch(w('hold.go-on-because', { reason: 'levered off with the screw in it on purpose' }));
+  await table.touch(w('parts.outcome.out'));
+  expect(screen.queryByRole('button', { name: w('parts.screw-came', { screw: '1' }) })).toBeNull();
+  expect(screen.queryByRole('button', { name: w('parts.screw-came', { screw: '2' }) })).not.toBeNull();
 });
 
 it('counts both numbers or none, and stands while they differ', async () => {

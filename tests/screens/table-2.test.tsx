@@ -140,7 +140,7 @@ describe('lifting the plate', () => {
         'true',
       );
       await at.touch(seen);
-      await at.touch(gone, 1);
+      await at.touch(gone);
       await at.touch(w('pause.counted'));
     };
     await count('3', '1');

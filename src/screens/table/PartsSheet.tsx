@@ -3,6 +3,7 @@ import type { PartMove, ToolId } from '../../../content/ids.ts';
 import { partAccounts, type PartAccount } from '../../../machines/compute/parts.ts';
 import { drivesPart } from '../../../machines/dispatch.ts';
 import type { EntryDraft, EntryOf } from '../../../machines/entry.ts';
+import { isWorking } from '../../../machines/screw.context.ts';
 import { secondOf } from '../../../machines/second-ladder.ts';
 import { Group } from '../../parts/Choice.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -30,7 +31,7 @@ const cap: PartAccount = {
 
 /** Plate, nail and every other part: what was done on it and how that ended, and that it is out. */
 export function PartsSheet(props: { table: Table }) {
-  const { w, open, view, content } = useApp();
+  const { w, open, content } = useApp();
   const [on, setOn] = createSignal<{ part: PartAccount; move: PartMove } | null>(null);
   const [broke, setBroke] = createSignal(false);
   const [levered, setLevered] = createSignal(false);
@@ -64,7 +65,7 @@ export function PartsSheet(props: { table: Table }) {
     const { part, move } = chosen;
     const made: EntryDraft = { type: 'part-move', part: part.id, move, outcome, ...(tool && { tool }) };
     if (!(await props.table.record(...listed(part), made)).ok) return;
-    if (move === 'lever-plate' && outcome === 'out' && stillIn().length > 0) return setLevered(true);
+    if (move === 'lever-plate' && outcome === 'out' && mayBeWhole().length > 0) return setLevered(true);
     props.table.home();
   };
   const sits = async () => {
@@ -72,15 +73,17 @@ export function PartsSheet(props: { table: Table }) {
   };
   const out = (part: PartAccount) =>
     void props.table.record(...listed(part), { type: 'part-ended', part: part.id, end: 'out', complete: true });
-  const stillIn = () =>
-    Object.entries(view()?.screws ?? {}).flatMap(([id, { stage }]) =>
-      stage === 'out' || stage === 'left-in' ? [] : [id],
+  /** Screws that may have come out whole with the plate: they are in, and nobody told of a break or a head drilled off. */
+  const mayBeWhole = () =>
+    [...(folded()?.screws.values() ?? [])].flatMap(({ context: { id, stage, breaks } }) =>
+      isWorking(stage) && breaks.length === 0 ? [id] : [],
     );
   const state = (part: PartAccount) => (part.end === null && part.off !== null ? w('parts.off') : partState(part, w));
+  const title = () => (isFixed() && !levered() ? content().phrases.holds['still-fixed'].label : w('more.parts'));
   const ends = () => (on()?.move === 'seat-extractor' ? outcomes.slice(2) : outcomes);
   const outcome = (one: Outcome) => (one === 'tool-broke' ? setBroke(true) : void end(one));
   return (
-    <Sheet title={w('more.parts')} close={w('table.back')} onClose={() => props.table.home()}>
+    <Sheet title={title()} close={w('table.back')} onClose={() => props.table.home()}>
       <Switch
         fallback={
           <For each={parts()}>
@@ -99,7 +102,7 @@ export function PartsSheet(props: { table: Table }) {
       >
         <Match when={levered()}>
           <Group label={w('parts.with-plate')}>
-            <For each={stillIn()}>
+            <For each={mayBeWhole()}>
               {(screw) => (
                 <Touch onAct={() => void props.table.record({ type: 'piece-recovered', screw, whole: true })}>
                   {w('parts.screw-came', { screw })}
@@ -111,7 +114,6 @@ export function PartsSheet(props: { table: Table }) {
         </Match>
         <Match when={isFixed()}>
           <p>
-            <b>{content().phrases.holds['still-fixed'].label}</b>{' '}
             <small>{content().phrases.holds['still-fixed'].help}</small>
           </p>
           <StillFixed table={props.table} onStop={() => props.table.home()} />

@@ -1,6 +1,7 @@
-import { For, createSignal } from 'solid-js';
+import { For, Show, createSignal } from 'solid-js';
 import type { Answer } from '../../../content/ids.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import type { Table } from './state.ts';
@@ -10,6 +11,8 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
   const { w, content, view } = useApp();
   const [seen, setSeen] = createSignal<number | null>(null);
   const [out, setOut] = createSignal<number | null>(null);
+  // One after the other: with many screws two rows of numbers would leave the answers no room.
+  createLayoutGuard(() => seen() !== null);
   const reasons = () => content().holds.find(({ id }) => id === 'still-fixed')?.reasons ?? [];
   /** One more than are listed: a screw nobody knew of shows on the image. */
   const numbers = () => Array.from({ length: Object.keys(view()?.screws ?? {}).length + 2 }, (_, count) => count);
@@ -25,8 +28,15 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
   };
   return (
     <div class="still-fixed">
-      <Choice label={w('pause.seen')} options={options()} value={seen()} onChoose={setSeen} />
-      <Choice label={w('pause.out')} options={options()} value={out()} onChoose={setOut} />
+      <Show
+        when={seen() !== null}
+        fallback={<Choice label={w('pause.seen')} options={options()} value={seen()} onChoose={setSeen} />}
+      >
+        <p class="small">
+          {w('pause.seen')}: <b>{seen()}</b>
+        </p>
+        <Choice label={w('pause.out')} options={options()} value={out()} onChoose={setOut} />
+      </Show>
       <div class="still-fixed-answers" role="group" aria-label={w('hold.reasons')}>
         <Touch
           onAct={() => void give('confirmed')}
