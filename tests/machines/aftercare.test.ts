@@ -26,7 +26,7 @@ describe('lines for the time after', () => {
   it('are of children where it is a child, or nobody said', () => {
     expect(offered({ patient: 'child' })).toContain('child-femur');
     expect(offered({})).toContain('child-femur');
-    expect(offered({ patient: 'adult' })).not.toContain('child-femur');
+    expect(offered({ patient: 'adult' })).toEqual(offered({}).filter((id) => id !== 'child-femur'));
   });
 
   it('are none by the first release', () => {
@@ -45,6 +45,18 @@ describe('lines for the time after', () => {
       { line: 'new-pain', text: 'Ring the ward', state: 'changed' },
       { line: null, text: 'Crutches', state: 'dropped' },
       { line: 'of-elsewhere', text: null, state: 'accepted' },
+    ]);
+  });
+
+  it('say what the content says of them, where nobody changed it, and in own words are as many as say something else', () => {
+    const text = second.aftercare.find(({ id }) => id === 'new-pain')?.text;
+    expect(text).toMatch(/pain/i);
+    expect(
+      lastWords([word({ text: 'Crutches' }), word({ line: 'new-pain' }), word({ text: 'Sling' })], second),
+    ).toEqual([
+      { line: null, text: 'Crutches', state: 'accepted' },
+      { line: 'new-pain', text, state: 'accepted' },
+      { line: null, text: 'Sling', state: 'accepted' },
     ]);
   });
 });

@@ -14,5 +14,7 @@ export default defineConfig({
     // The same tests every time: a mutant that lives today is there tomorrow.
     env: { SEED: '20260304', LENGTH: 'least' },
     testTimeout: 300_000,
+    // Every mutant has a worker of its own; its test files share one, and load the machines once.
+    isolate: false,
   },
 });
