@@ -180,7 +180,9 @@ function onListing(state: Folded, taken: Timed<EntryOf<'screw-listed'>>): Change
 /** A part was taken off or driven out while what holds it may still be in: by the second ladder that stands open. */
 function passedFixed(state: Folded, { entry, late }: Timed, part: string | null, heard: Change | null): Change | null {
   const isFixed = part !== null && !late && secondOf(state.content)?.stillFixed(state, part) === true;
-  return heard && isFixed ? { ...heard, unanswered: unansweredBy(state, ['still-fixed'], entry.n) } : heard;
+  if (!heard || !isFixed) return heard;
+  // Noted with the part itself, whatever moves were made before past the same question.
+  return { ...heard, unanswered: [...state.unanswered, { hold: 'still-fixed', entry: entry.n }] };
 }
 
 /** By the second ladder a plate that is lifted or comes out is off for every screw. */

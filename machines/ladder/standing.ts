@@ -44,7 +44,9 @@ export function pausing(state: Standing): HoldId[] {
 /** The entry that opened a hold of the case; null for one that stands before a single move or on a screw. */
 function openedBy({ case: { context } }: Standing, tips: readonly Tip[], hold: HoldId): number | null {
   if (hold === 'stop-and-think') return context.pause;
-  if (hold === 'find-tip') return tips[0]?.entry ?? null;
+  // The newest of them, by the entry that told of it first: its damage described since opens nothing anew.
+  if (hold === 'find-tip') return tips.length ? Math.max(...tips.map(({ told }) => told[0] as number)) : null;
+  if (hold === 'still-fixed') return context.lifting?.n ?? null;
   if (hold === 'tourniquet') return currentInflation(context)?.n ?? null;
   return hold === 'time' ? 0 : null;
 }

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { attempts, bothWays, table2 } from './build-2.ts';
-import type { Log } from './build.ts';
+import { inTheRoom, type Log } from './build.ts';
 
 const at = (time: string) => `2026-03-04T${time}:00Z`;
 /** Told at `logged` of what happened at `time`; the table of `table2` began a little after eight. */
@@ -23,6 +23,7 @@ describe('a move that is told late', () => {
     now(log, '09:20', start('turn-out', '2'));
     now(log, '09:21', { type: 'screw-called', screw: '1' });
     now(log, '09:22', { type: 'bone-measured', screw: '1', outer: 20, cortex: 4, source: 'measured' });
+    log.screw('1', { length: 40, ...{ at: at('09:23'), logged: at('09:23') } });
     told(log, '09:10', '09:30', start('turn-out'));
     expect(isInHand(log)).toBe(true);
     expect(log.folded.case.context.called).toBe('1');
@@ -32,6 +33,13 @@ describe('a move that is told late', () => {
     const log = now(table2(), '09:10', { type: 'found', screw: '1', tipProud: true });
     expect(isInHand(told(log.fork(), '09:10', '09:30', start('turn-out')))).toBe(true);
     expect(isInHand(told(log, '09:09', '09:30', start('turn-out')))).toBe(false);
+  });
+
+  it('that is in hand is neither unoffered nor unanswered: nobody was asked', () => {
+    // With its head on, nobody is offered to burr a screw out, and of such a thin bone it would have stopped.
+    const log = told(table2().bone(12, 2.5), '09:10', '09:30', start('burr-out'));
+    expect(log.of('1').move).toBe('burr-out');
+    expect(log.view).toMatchObject({ unoffered: [], unanswered: [] });
   });
 
   it('is not in hand where a move runs on the screw, nor where the screw has ended', () => {
@@ -54,6 +62,31 @@ describe('a move that is told late', () => {
       const after = told(log.fork(), time, '09:40', start('turn-out'));
       expect([after.view.phase, isInHand(after)]).toEqual(['working', true]);
     }
+  });
+
+  it('before the work began is out of order, also where something was done to the screw since', () => {
+    const log = now(inTheRoom({}, { rules: 2 }), '09:20', { type: 'found', screw: '1', tipProud: true });
+    told(log, '09:10', '09:30', start('turn-out'));
+    expect(log.view.outOfOrder).toEqual([log.n]);
+  });
+
+  it('began in the stage that was reached by then, also where only late entries told of it', () => {
+    // A head that sheared at half past; told since: a slip at ten past, and one more move right after that slip.
+    const log = now(table2(), '09:30', start('turn-out'));
+    now(log, '09:31', end('head-sheared'));
+    told(log, '09:09', '09:40', start('turn-out'));
+    told(log, '09:10', '09:41', end('slipped', { start: log.n }));
+    told(log, '09:11', '09:42', start('grip-head'));
+    told(log, '09:12', '09:43', end('no-change', { start: log.n }));
+    told(log, '09:07', '09:44', start('turn-out'));
+    told(log, '09:08', '09:45', end('no-change', { start: log.n }));
+    expect(attempts(log).map(([, move, , before, after]) => [move, before, after])).toEqual([
+      ['turn-out', 'seated', 'head-sheared'],
+      ['turn-out', 'seated', 'recess-stripped'],
+      ['grip-head', 'recess-stripped', 'recess-stripped'],
+      ['turn-out', 'seated', 'seated'],
+    ]);
+    expect(log.of('1').stage).toBe('head-sheared');
   });
 
   it('of a screw that nobody listed is out of order', () => {
