@@ -43,7 +43,8 @@ export function screwAccount(state: Accounted, screw: ScrewContext, holder = hol
   if (state.rules.number < 2) return first.screwMetal(screw, perPiece(state));
   const { context } = state.case;
   return screwMetal(screw, perPiece(state), {
-    ended: context.workEnded !== null,
+    // A case can be closed without a word that the work has ended.
+    ended: context.workEnded !== null || context.closedAt !== null,
     stays: context.stopped !== null || staysAsPutIn(state, screw),
     contradicted: state.conflicts.some((conflict) => conflict.screw === screw.id),
     holder,

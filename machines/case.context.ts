@@ -57,6 +57,8 @@ export interface Tip {
   guessed: boolean;
   /** The entries that told of the breaking, `entry` among them: an answer names the tip by any of them. */
   told: readonly number[];
+  /** When it broke, corrected time in ms; left out where only its damage was described. */
+  brokeAt?: number | undefined;
 }
 
 /** A piece of a tool's tip that came out. `length`: mm, null when nobody measured it. */
@@ -68,6 +70,8 @@ export interface TipPiece {
   tip: number | null;
   /** It was called all of it. */
   complete: boolean;
+  /** When it was told to be out, corrected time in ms: it is of no tip that broke after that. */
+  at?: number | undefined;
 }
 
 /** What was said to stay of a tool's tip. */
@@ -239,7 +243,14 @@ export const withBroken = (
   tips: readonly Tip[],
   { tool, named }: { tool: ToolId; named: boolean },
   entry: number,
-): readonly Tip[] => [...tips, { tool, entry, listed: null, presumed: true, guessed: !named, told: [entry] }];
+  brokeAt?: number,
+): readonly Tip[] => [
+  ...tips,
+  {
+    ...{ tool, entry, listed: null, presumed: true, guessed: !named, told: [entry] },
+    ...(brokeAt !== undefined && { brokeAt }),
+  },
+];
 
 /** Tips once a tool's damage was described: it replaces what was presumed of that tool, or of one nobody had named. */
 export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>): readonly Tip[] {
@@ -248,7 +259,11 @@ export function withDamage(tips: readonly Tip[], entry: EntryOf<'tool-damaged'>)
   const others = presumed < 0 ? tips : tips.toSpliced(presumed, 1);
   const told = [...(tips[presumed]?.told ?? []), entry.n];
   const listed = entry.length ?? null;
-  const described = { tool: entry.tool, entry: entry.n, listed, presumed: false, guessed: false, told };
+  const { brokeAt } = tips[presumed] ?? {};
+  const described = {
+    ...{ tool: entry.tool, entry: entry.n, listed, presumed: false, guessed: false, told },
+    ...(brokeAt !== undefined && { brokeAt }),
+  };
   return entry.tipMissing ? [...others, described] : others;
 }
 

@@ -298,7 +298,10 @@ const machine = setup({
       const made = ended !== null && ended.move.shavings;
       return {
         ...cutNow(context, event.corrected, made),
-        tips: ended && broke(entry) ? withBroken(context.tips, ended, entry.n) : context.tips,
+        tips:
+          ended && broke(entry)
+            ? withBroken(context.tips, ended, entry.n, context.byTime ? event.corrected : undefined)
+            : context.tips,
       };
     }),
     plateOff: assign(({ context, event }) => {
@@ -322,7 +325,10 @@ const machine = setup({
       if (tool === undefined) return {};
       // What was only reckoned was measured by nobody.
       const known = lengthHow === 'difference' ? null : (length ?? null);
-      const piece = { tool, length: known, image: lengthHow === 'image', tip, complete: (complete ?? whole) === true };
+      const piece = {
+        ...{ tool, length: known, image: lengthHow === 'image', tip, complete: (complete ?? whole) === true },
+        ...(context.byTime && { at: event.corrected }),
+      };
       return { tipPieces: [...context.tipPieces, piece] };
     }),
     noteDamage: assign(({ context, event }) => ({

@@ -158,7 +158,11 @@ export function fields2(ids: Ids) {
     'tool-damaged': { ...one['tool-damaged'], lengthHow },
     'clock-compared': { ...one['clock-compared'], source: v.optional(oneOf(['wall', 'station'])) },
     signed: { ...one.signed, rules: v.optional(rules), textHash: v.optional(seal) },
-    'count-answered': { ...one['count-answered'], image: v.optional(oneOf(imageFindings)) },
+    'count-answered': {
+      ...one['count-answered'],
+      image: v.optional(oneOf(imageFindings)),
+      decidedBy: v.optional(text),
+    },
 
     'format-raised': { to: v.literal(2, 'exactly-2'), rules },
     'case-corrected': {

@@ -168,7 +168,7 @@ function saidOf(
 
 /** What the account of a screw needs to know besides the screw. */
 export interface Around {
-  /** The work has ended: a screw that nobody spoke of is open from then on. */
+  /** The work has ended, or the case was closed: a screw that nobody spoke of is open from then on. */
   ended: boolean;
   /** What is in stays: the work was stopped, or it was put in today. */
   stays: boolean;

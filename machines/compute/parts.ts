@@ -10,7 +10,7 @@ export interface PartAccount {
   /** `left-in` as soon as a piece of it stays; null while nobody spoke of it. */
   end: 'out' | 'left-in' | 'not-found' | 'put-in' | null;
   pieces: number;
-  /** Null until the work has ended, while nobody spoke of it. */
+  /** Null until the work has ended or the case was closed, while nobody spoke of it. */
   closes: Closes | null;
   /** The entry that told that it was taken off the bone. */
   off: number | null;
@@ -18,7 +18,7 @@ export interface PartAccount {
   putIn: number | null;
 }
 
-type Told = Pick<CaseContext, 'parts' | 'putIn' | 'room' | 'stopped' | 'workEnded'>;
+type Told = Pick<CaseContext, 'parts' | 'putIn' | 'room' | 'stopped' | 'workEnded' | 'closedAt'>;
 
 /** Put in today to turn a screw: whether it is still there is for somebody to say. */
 const ofToday: readonly Part['kind'][] = ['foil', 'guide-wire'];
@@ -38,7 +38,7 @@ function endOf(part: Part, told: Told): PartAccount['end'] {
 function closesOf(part: Part, told: Told): Closes | null {
   const { ends, pieces } = part;
   if (staysByStop(part, told)) return 'assumed';
-  if (ends.length === 0) return told.workEnded === null ? null : 'open';
+  if (ends.length === 0) return told.workEnded === null && told.closedAt === null ? null : 'open';
   const isAll = ends.length >= pieces || ends.some(({ complete }) => complete);
   if (!isAll || ends.some(({ end }) => end === 'not-found')) return 'open';
   return new Set(ends.map(({ end }) => end)).size > 1 ? 'difference' : 'assumed';

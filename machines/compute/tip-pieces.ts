@@ -14,7 +14,8 @@ const sum = (items: readonly { length: number | null }[]) =>
 
 /**
  * Pieces and leavings of a tool go to its tips in the order in which the tips are listed: to each until what is missing
- * of it is within the tolerance of a piece, all that is over to the last.
+ * of it is within the tolerance of a piece, all that is over to the last. A piece that was out before a tool broke is none
+ * of its tip.
  *
  * @param tolerance mm per measured piece
  */
@@ -31,7 +32,9 @@ export function tipPieces(context: Tips, tolerance: number): TipPieces[] {
         : tip.listed - sum(mine.pieces) - sum(mine.left) > tolerance);
     // What names its tip goes there, whatever the order.
     const named = ({ tip: of }: { tip: number | null }) => of !== null && tip.told.includes(of);
-    const free = ({ tool, tip: of }: { tool: string; tip: number | null }) => tool === tip.tool && of === null;
+    const isBefore = (at: number | undefined) => at !== undefined && tip.brokeAt !== undefined && at < tip.brokeAt;
+    const free = ({ tool, tip: of, at }: { tool: string; tip: number | null; at?: number | undefined }) =>
+      tool === tip.tool && of === null && !isBefore(at);
     for (let at; (at = pieces.findIndex(named)) >= 0;) mine.pieces.push(...pieces.splice(at, 1));
     for (let at; (at = left.findIndex(named)) >= 0;) mine.left.push(...left.splice(at, 1));
     for (let at; isShort() && (at = pieces.findIndex(free)) >= 0;) mine.pieces.push(...pieces.splice(at, 1));

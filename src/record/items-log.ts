@@ -2,6 +2,7 @@
 import { cuffChanges } from '../../machines/cuff.ts';
 import type { Entry, EntryOf } from '../../machines/entry.ts';
 import { isWorking } from '../../machines/screw.context.ts';
+import { rowsOf } from '../../machines/trace.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
@@ -146,7 +147,12 @@ export function tourniquetLines(log: RecordLog): string[] {
     const isKnown = !entries.some((one, i) => one.to === 'up' && log.isGapBetween(one, entries[i + 1] ?? last));
     lines.push(tourniquet.total(log.locale.lasted(log.view.clocks.tourniquetTotalMinutes, isKnown), limit));
   }
-  return lines;
+  const alone = rowsOf(log.folded.trace).flatMap(({ entry, heard, struck }) =>
+    entry.type === 'tourniquet' && entry.to === 'down' && !heard && !struck
+      ? [tourniquet.onlyDown(log.time(entry), entry.n)]
+      : [],
+  );
+  return [...alone, ...lines];
 }
 
 /** Images and dose, added by unit. */

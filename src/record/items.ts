@@ -106,7 +106,17 @@ export function timeItems(log: RecordLog): Block[] {
   return [
     item('date', times.date, log.date === null ? notRecorded : recorded(day(log.date))),
     item('zone', times.zone, recorded(log.opened ? clean(log.zone) : times.noZone)),
-    item('clock', times.clock, recorded(log.wall ? times.byWall(log.wall.n) : times.byDevice)),
+    item(
+      'clock',
+      times.clock,
+      recorded(
+        log.wall ? times.byWall(log.wall.n) : times.byDevice,
+        ...log
+          .of('resumed')
+          .filter(({ gap, n }) => gap === 'not-known' && (log.wall === null || n > log.wall.n))
+          .map(({ n, device }) => times.takenOver(n, clean(device))),
+      ),
+    ),
     item('case-opened', times.opened, timeOf(log, 'case-opened')),
     item('work-started', times.started, timeOf(log, 'work-started')),
     item('work-ended', times.ended, timeOf(log, 'work-ended')),

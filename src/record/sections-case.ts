@@ -1,11 +1,12 @@
 /** Sections on tools, holds, telling the patient, clocks, corrections and what goes to sterile services. */
 import { inZone } from '../../machines/time.ts';
 import { capital, sentence, some } from '../format/prose.ts';
-import type { ToolId } from '../../content/ids.ts';
-import { rowsOf } from '../../machines/trace.ts';
+import type { HoldId, ToolId } from '../../content/ids.ts';
+import { rowOf, rowsOf } from '../../machines/trace.ts';
 import { isLateMove } from './timeline.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
+import { tell } from './narrative.ts';
 import { signedUnder } from './reckoned.ts';
 import { recorded, type Block, type Change, type RecordFacts, type Section } from './model.ts';
 
@@ -50,7 +51,12 @@ export function toolsSection(log: RecordLog, { attempts, wanted }: History): Sec
 export function holdsSection(log: RecordLog): Section {
   const { titles, holds: words } = log.locale.sections;
   const { holds } = log.content.phrases;
-  const answered = log.of('hold-answered').map((entry) => words.answer(log.content, entry, log.time(entry)));
+  const began = log.of('move-started');
+  const answered = log.of('hold-answered').map((entry) => {
+    const next = began.find(({ n, screw }) => n > entry.n && screw === entry.screw);
+    const begun = next ? { id: next.move, screw: next.screw, n: next.n } : null;
+    return words.answer(log.content, entry, log.time(entry), begun);
+  });
   const reversed = log
     .of('move-started')
     .filter(({ reverseConfirmed }) => reverseConfirmed !== undefined)
@@ -63,14 +69,19 @@ export function holdsSection(log: RecordLog): Section {
   );
   const open = log.folded.unanswered.map(({ hold, entry }) => {
     const at = log.entries[entry - 1];
-    const move = at?.type === 'move-started' ? { id: at.move, screw: at.screw } : null;
-    return words.passed(log.content, holds[hold].label, entry, at ? log.time(at) : null, move);
+    const row = rowOf(log.folded.trace, entry);
+    const told = row ? tell(row, log.content, log.zone).replace(/\.$/, '') : null;
+    const when = at?.type === 'move-started' ? { id: at.move, screw: at.screw } : told;
+    return words.passed(log.content, holds[hold].label, entry, at ? log.time(at) : null, when);
   });
+  const closed = log.of('case-closed').at(-1)?.n ?? null;
+  const stands = (hold: HoldId, id?: string) =>
+    closed === null ? words.stands(holds[hold].label, id) : words.neverOf(holds[hold].label, closed, id);
+  // What the closing itself went past stands among what was passed.
+  const passed = new Set(log.folded.unanswered.flatMap(({ hold, entry }) => (entry === closed ? [hold] : [])));
   const standing = [
-    ...log.view.holds.map((hold) => words.stands(holds[hold].label)),
-    ...Object.entries(log.view.screws).flatMap(([id, screw]) =>
-      screw.holds.map((hold) => words.stands(holds[hold].label, id)),
-    ),
+    ...log.view.holds.filter((hold) => !passed.has(hold)).map((hold) => stands(hold)),
+    ...Object.entries(log.view.screws).flatMap(([id, screw]) => screw.holds.map((hold) => stands(hold, id))),
   ];
   const none = (lines: string[], line: string): string[] => (lines.length ? lines : log.entries.length ? [line] : []);
   return {
@@ -81,7 +92,11 @@ export function holdsSection(log: RecordLog): Section {
       item('colleague', words.called, called),
       item('holds-unanswered', words.unanswered, none(open, words.nonePassed)),
       ...(late.length ? [item('holds-not-asked', words.late, late)] : []),
-      item('holds-standing', words.standing, none(standing, words.noneStands)),
+      item(
+        'holds-standing',
+        closed === null ? words.standing : words.never,
+        none(standing, closed === null ? words.noneStands : words.noneStood),
+      ),
     ],
   };
 }

@@ -1,6 +1,8 @@
 /** Sections on the screws and the account of the metal. */
 import { headStays, screwAccount } from '../../machines/account.ts';
+import type { EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
+import { rowOf } from '../../machines/trace.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
 import {
@@ -102,7 +104,7 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 /** What an account rests on, for the words about how it closes. */
 const plainly = {
   ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
-  ...{ inPlate: false, headStays: false, image: false },
+  ...{ inPlate: false, headStays: false, image: false, besides: false },
 };
 
 const howClosed = (log: RecordLog, screw: ScrewContext) => ({
@@ -116,6 +118,8 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   inPlate: screw.head?.place === 'in-plate',
   headStays: headStays(log.folded, screw),
   image: screw.imagePieces.length > 0,
+  // A screw that was seen whole leaves no piece: what was told as one of it is of something else, or it was not whole.
+  besides: screw.whole && screw.pieces.length + screw.imagePieces.length > 1,
 });
 
 const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
@@ -134,6 +138,15 @@ const headsOf = ({ content, locale }: RecordLog): string[] =>
     return locale.sections.metal.heads(row?.what ?? source, row === undefined ? '' : locale.cite(row.cite));
   });
 
+/** Who decided to end the count with something missing; format 1 did not ask. */
+const countDecidedBy = (
+  { folded, locale }: RecordLog,
+  { n, discrepancy, decidedBy }: EntryOf<'count-answered'>,
+): string | null => {
+  if (discrepancy === undefined && decidedBy === undefined) return null;
+  return rowOf(folded.trace, n)?.format === 1 ? locale.notAsked : locale.said(decidedBy);
+};
+
 export function metalSection(log: RecordLog): Section {
   const { titles, metal, noScrew } = log.locale.sections;
   const tolerance = log.content.limits.pieceTolerance;
@@ -151,7 +164,9 @@ export function metalSection(log: RecordLog): Section {
       metal.closes(tip, { ...plainly, complete: isComplete(log, tip.entry) }),
     ),
   );
-  const counts = log.of('count-answered').map((entry) => sentence(metal.count(log.time(entry), entry)));
+  const counts = log
+    .of('count-answered')
+    .map((entry) => sentence(metal.count(log.time(entry), entry, countDecidedBy(log, entry))));
   return {
     id: 'metal',
     title: titles.metal,

@@ -32,6 +32,7 @@ function plainPiece({ content, locale }: StillInFacts, { screw, tool, part, kind
   const { page } = locale.stillIn;
   if (part !== null) return capital(what);
   if (tool !== null) return page.toolPiece(content, tool, kind === 'unaccounted');
+  if (kind === 'not-ended') return page.screwUnknown(screw ?? '');
   return kind === 'unaccounted' ? page.partOf(screw ?? '', length) : page.metalOf(screw ?? '');
 }
 
@@ -39,6 +40,8 @@ function patientSection(reading: StillInFacts): Section {
   const { stillIn, told, screws, parts } = reading.facts;
   const { notRecorded, sections } = reading.locale;
   const { page } = reading.locale.stillIn;
+  /** Somebody said of a piece at least that it stays, or was put in. */
+  const isKnown = stillIn.some(({ kind }) => kind === 'left' || kind === 'put-in');
   const pieces = stillIn.flatMap((piece): Block[] => [
     heading(plainPiece(reading, piece)),
     items(
@@ -52,7 +55,7 @@ function patientSection(reading: StillInFacts): Section {
     id: 'patient',
     title: page.patient,
     blocks: [
-      text(stillIn.length ? page.tells(placeWords(reading)) : screws.length ? page.noneIn : page.noneListed),
+      text(stillIn.length ? page.tells(placeWords(reading), isKnown) : screws.length ? page.noneIn : page.noneListed),
       ...pieces,
       ...parts.filter(({ end }) => end === null).map(({ name }) => text(page.partUnknown(name))),
       text(sentence(page.noted(told.length ? told.join('; ') : notRecorded))),

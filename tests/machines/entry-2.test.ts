@@ -83,7 +83,11 @@ const changed: [type: string, base: object, more: Fields][] = [
   ['left-in', { screw: '1', length: null, where: 'canal', reason: 'deep' }, { tip: from1 }],
   ['clock-compared', { theatreClock: '2026-03-04T09:00:00Z' }, { source: oneOf(['wall', 'station']) }],
   ['signed', { who: 'A', role: 'surgeon', meaning: 'read' }, { rules: from1, textHash: digits }],
-  ['count-answered', { by: ['scrub'] }, { image: oneOf(['clear', 'metal-seen', 'not-sure', 'not-taken']) }],
+  [
+    'count-answered',
+    { by: ['scrub'] },
+    { image: oneOf(['clear', 'metal-seen', 'not-sure', 'not-taken']), decidedBy: text },
+  ],
   ['remark', { text: 'x' }, { typed: yes }],
 ];
 

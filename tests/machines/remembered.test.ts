@@ -153,11 +153,13 @@ describe('the tools in the room', () => {
 describe('tips', () => {
   const gone = { type: 'tool-damaged', how: 'tip gone', tipMissing: true } as const;
   const tips = (log: Log) => of(log).tips;
+  /** When entry `n` happened, ms. */
+  const at = (log: Log, n = log.n) => epoch(log.entries[n - 1]?.at as string);
 
   it('of a tool that broke under a move are presumed, and a guess where nobody named the tool', () => {
     const log = atTheTable().begins('1', 'turn-out', { tool: 'pick' }).ends('1', 'tool-broke');
     const presumed = { tool: 'pick', entry: log.n, listed: null, presumed: true, guessed: false };
-    expect(tips(log)).toEqual([{ ...presumed, told: [log.n] }]);
+    expect(tips(log)).toEqual([{ ...presumed, told: [log.n], brokeAt: at(log) }]);
     const likely = atTheTable().tries('1', 'turn-out', 'tool-broke');
     expect(tips(likely)).toMatchObject([{ tool: 'driver-hexagonal', presumed: true, guessed: true }]);
     expect(tips(atTheTable().tries('1', 'turn-out', 'tool-jammed'))).toEqual([]);
@@ -168,9 +170,12 @@ describe('tips', () => {
     log.write({ ...gone, tool: 'pick', length: 3 });
     const told = [log.n - 1, log.n];
     const described = { tool: 'pick', entry: log.n, listed: 3, presumed: false, guessed: false, told };
-    expect(tips(log)).toEqual([described]);
+    expect(tips(log)).toEqual([{ ...described, brokeAt: at(log, log.n - 1) }]);
     log.write({ ...gone, tool: 'pick' });
-    expect(tips(log)).toEqual([described, { ...described, entry: log.n, listed: null, told: [log.n] }]);
+    expect(tips(log)).toEqual([
+      { ...described, brokeAt: at(log, log.n - 2) },
+      { ...described, entry: log.n, listed: null, told: [log.n] },
+    ]);
   });
 
   it('described of another tool take the place of a guess, and not of a tool that was named', () => {
@@ -213,8 +218,8 @@ describe('tips', () => {
       { tool: 'gouge', length: null, image: false, tip: null },
     ]);
     expect(of(log).tipPieces).toEqual([
-      { tool: 'pick', length: 1.5, image: false, tip: null, complete: false },
-      { tool: 'pick', length: 1, image: false, tip: null, complete: false },
+      { tool: 'pick', length: 1.5, image: false, tip: null, complete: false, at: at(log, log.n - 3) },
+      { tool: 'pick', length: 1, image: false, tip: null, complete: false, at: at(log, log.n - 2) },
     ]);
   });
 });

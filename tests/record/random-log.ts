@@ -229,7 +229,11 @@ const newer = [
   of('piece-recovered', { screw, complete: fc.constant(true) }),
   of('move-started', { screw, move: fc.constant('other'), what: text }),
   of('hold-answered', { hold: pick(holdIds), answer: pick(answers) }, { screw, reason: text, onWordOf: text }),
-  of('count-answered', { by: fc.constant(['scrub', 'surgeon']) }, { discrepancy: text, image: pick(imageFindings) }),
+  of(
+    'count-answered',
+    { by: fc.constant(['scrub', 'surgeon']) },
+    { discrepancy: text, image: pick(imageFindings), decidedBy: text },
+  ),
 ];
 
 /** In format 2 every length of a piece says where it comes from, and no reamer is as wide inside as outside. */

@@ -86,7 +86,7 @@ describe('all stop', () => {
 
   it('the count says that no image was taken, and why; nothing was seen by anybody', () => {
     expect(papers.value('metal', 'counts')).toBe(
-      `10:45:00 by scrub nurse and surgeon; discrepancy: ${reason}; no image was taken.`,
+      `10:45:00 by scrub nurse and surgeon; discrepancy: ${reason}; decided by: not recorded; no image was taken.`,
     );
     expect(papers.text).not.toMatch(/image clear|no metal seen|image taken/);
   });

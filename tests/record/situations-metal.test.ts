@@ -96,7 +96,9 @@ describe('a screw that had broken before today', () => {
   it('and still in is as long as it was listed, by the account', () => {
     const { entries } = new Story().atWork(listed).tell('10:45', ended);
     const papers = papersOf(entries);
-    expect(papers.stillIn).toContain('Screw 1: a broken piece lying deep; neither out nor entered as left in');
+    expect(papers.stillIn).toContain(
+      'Screw 1: whether it is out or stays was not told; last known: a broken piece lying deep',
+    );
     expect(papers.stillIn).toContain('about 20 mm long (by the account, not measured)');
     expect(unsaid(entries, papers)).toEqual([]);
   });

@@ -272,7 +272,7 @@ describe('a head that stayed in the plate', () => {
     expect(papers.section('metal')[0]).toMatch(
       /^Screw 1: listed 36 mm, recovered 31 mm, stays 0 mm, not accounted for 0 mm; accounted for by difference: /,
     );
-    expect(papers.text).toContain('The head of screw 1 was drilled off; the head: it was in the plate.');
+    expect(papers.text).toContain('The head of screw 1 was drilled off; the head was in the plate.');
     expect(papers.section('stays-in')).toEqual([
       'Every listed screw is out and accounted for by the log. No piece is entered as left in.',
       'The plate: out',

@@ -1,6 +1,9 @@
 /** Situations of an operation, told as the tablet would write them, and what their papers say. Invented throughout. */
 import { loadContent } from '../../content/catalog.ts';
+import { loadLanguage } from '../../content/languages.ts';
+import { fetchReleases } from '../../content/later.ts';
 import { translated } from '../../content/translation.ts';
+import type { Content } from '../../content/types.ts';
 import { readCase } from '../../machines/case-file.ts';
 import type { EntryDraft, Entry, EntryOf } from '../../machines/entry.ts';
 import { fold, step, unfolded } from '../../machines/fold.ts';
@@ -17,10 +20,19 @@ import { toolIds } from '../ids.ts';
 import { content } from './cases.ts';
 import { flat } from './helpers.ts';
 
-await loadLocale('de');
+await Promise.all([loadLocale('de'), loadLanguage('de'), fetchReleases(['2026.2-draft'])]);
 
 const contents = { en: content, de: translated(content, german) };
 export type Language = keyof typeof contents;
+
+/** What the case was opened with, in the language of the papers. */
+function contentOf(entries: readonly Entry[], language: Language): Content {
+  const opening = entries.find(({ type }) => type === 'case-opened');
+  const version = opening?.type === 'case-opened' ? opening.contentVersion : undefined;
+  return version === undefined || version === content.version
+    ? contents[language]
+    : (loadContent(version, language) as Content);
+}
 
 type More<T extends Entry['type']> = Partial<Omit<EntryOf<T>, 'n' | 'at' | 'logged' | 'seal' | 'type'>>;
 
@@ -137,9 +149,9 @@ const blockSentences = (page: Pick<Page, 'sections'>): string[] =>
  */
 export function papersOf(log: readonly Entry[], language: Language = 'en'): Papers {
   const entries = sealAll(log);
-  const spoken = contents[language];
+  const spoken = contentOf(entries, language);
   const format = formatOfLog(entries);
-  const file = { format: 'counterturn-case', formatVersion: format, contentVersion: '2026.1', entries };
+  const file = { format: 'counterturn-case', formatVersion: format, contentVersion: spoken.version, entries };
   const read = readCase(JSON.parse(JSON.stringify(file)), loadContent);
   if ('faults' in read) throw new Error(read.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
   const folded = fold(entries, spoken);

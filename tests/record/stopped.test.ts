@@ -43,7 +43,7 @@ describe('a nail stopped for bleeding', () => {
 
   it('tells the reason that came after the touch as a word on the stop, not as a second stop', () => {
     const told = papers.rows.map(({ sentence }) => sentence).filter((one) => /stop/i.test(one));
-    expect(told).toEqual(['The work was stopped.', 'Of the stop of the work it was said; reason: bleeding.']);
+    expect(told).toEqual(['The work was stopped.', 'Why the work was stopped was said; reason: bleeding.']);
   });
 
   it('names what happened where it belongs in the note', () => {

@@ -12,6 +12,7 @@ import { isAnythingOpen, type AccountRow } from './account.ts';
 import type { Recorder } from './recorder.ts';
 import { partName } from '../part-words.ts';
 import { rowName, rowState } from './row-words.ts';
+import { Deciders } from '../table/Deciders.tsx';
 import { Twice } from './Twice.tsx';
 
 /** What the answer still lacks; null when it is complete. H10: metal missing needs words and an image, without exception. */
@@ -44,6 +45,7 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
   const roleWord = () => localeOf(content().phrases.language).roles;
   const [by, setBy] = createSignal<readonly Role[]>([]);
   const [words, setWords] = createSignal('');
+  const [decides, setDecides] = createSignal<string | undefined>(undefined);
   const [image, setImage] = createSignal<ImageFinding | null>(null);
   /** Work was stopped for a reason that lets nobody look for more. */
   const mayNotLook = () => mayStopLooking(app.open()?.folded.case.context.stopped?.reason ?? null);
@@ -78,6 +80,7 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
       type: 'count-answered',
       by: [...by()],
       ...(words().trim() !== '' && { discrepancy: words().trim() }),
+      ...(missing() && decides() !== undefined && { decidedBy: decides() as string }),
       ...(image() !== null && { image: image() as ImageFinding }),
     });
     if (done) props.onClose();
@@ -123,6 +126,9 @@ export function CountSheet(props: { rows: readonly AccountRow[]; recorder: Recor
               offers={content().holds.find(({ id }) => id === 'count')?.reasons ?? []}
               onInput={setWords}
             />
+            <div class="choice-row" role="group" aria-label={w('leave.decides')}>
+              <Deciders chosen={decides()} onChoose={setDecides} />
+            </div>
             <Touch onAct={() => setStep('who')} closed={lacksWords()}>
               {w('closing.go-on')}
             </Touch>

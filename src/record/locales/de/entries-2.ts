@@ -31,11 +31,11 @@ export const parts: Record<PartKind, string> = {
 export const partName = (id: string): string => (id === 'plate' || id === 'nail' ? parts[id] : `Teil ${clean(id)}`);
 
 export const heads: Record<HeadPlace, string> = {
-  piece: 'er kam in einem Stück ab und war draußen',
-  'in-plate': 'er steckte in der Platte',
-  shavings: 'er wurde zu Spänen',
-  partly: 'nur ein Teil davon wurde gesehen',
-  'not-seen': 'er wurde nicht gesehen',
+  piece: 'kam in einem Stück ab und war draußen',
+  'in-plate': 'steckte in der Platte',
+  shavings: 'wurde zu Spänen',
+  partly: 'wurde nur zum Teil gesehen',
+  'not-seen': 'wurde nicht gesehen',
 };
 
 export const stops: Record<StopReason, string> = {
@@ -109,7 +109,7 @@ export const afterwards = (
 ): (string | false)[] => [
   e.recess !== undefined && recesses[e.recess],
   e.turned !== undefined && turned[e.turned],
-  e.head !== undefined && `der Kopf: ${heads[e.head]}`,
+  e.head !== undefined && `der Kopf ${heads[e.head]}`,
   e.depth !== undefined && `${mm(e.depth)} tief`,
 ];
 
@@ -215,7 +215,7 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
   },
   'head-seen': (e) =>
     semicolons(
-      `der Kopf von ${screw(e.screw)}: ${heads[e.head]}`,
+      `der Kopf von ${screw(e.screw)} ${heads[e.head]}`,
       e.part !== undefined && `in: ${e.piece === undefined ? '' : `Stück ${e.piece} von `}${partName(e.part)}`,
     ),
   reassigned: (e) =>
@@ -224,7 +224,7 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       : `${e.entries?.length === 1 ? 'Eintrag' : 'die Einträge'} ${and((e.entries ?? []).map(String))} ${e.entries?.length === 1 ? 'gehörte' : 'gehörten'} zu ${screw(e.screw ?? '')}`,
   stopped: (e, { again }) =>
     semicolons(
-      again ? 'zum Abbruch der Arbeit wurde gesagt' : 'die Arbeit wurde abgebrochen',
+      again ? 'warum die Arbeit abgebrochen wurde, ist gesagt' : 'die Arbeit wurde abgebrochen',
       e.reason !== undefined && `Grund: ${stops[e.reason]}`,
       e.text !== undefined && clean(e.text),
     ),

@@ -392,6 +392,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     semicolons(
       `die Frage nach dem Metall wurde beantwortet von: ${and([...new Set(e.by)].map((role) => roles[role]))}`,
       e.discrepancy !== undefined && `Abweichung: ${clean(e.discrepancy)}`,
+      e.decidedBy !== undefined && `entschieden von: ${clean(e.decidedBy)}`,
       e.image === undefined
         ? e.imageTaken === true
           ? 'ein Röntgenbild wurde gemacht, Befund nicht eingetragen'

@@ -31,6 +31,8 @@ export const times = {
   byWall: (n: number): string =>
     `Saaluhr, nach dem Vergleich in Eintrag ${n}; was das Gerät zeigte, steht daneben, wo es abweicht`,
   byDevice: 'Uhr des Geräts, wie angezeigt',
+  takenOver: (n: number, device: string): string =>
+    `ab Eintrag ${n} die von: ${device}; ob beide übereinstimmen, wurde nicht bestätigt`,
   device: (time: string): string => ` (Gerät ${time})`,
   opened: 'Fall eröffnet',
   started: 'Arbeit begonnen',
@@ -148,6 +150,8 @@ export const tourniquet = {
     `zu ${up}, offen ${down}, ${lasted}${pastLimit === null ? '' : `, an oder über der Grenze von ${num(pastLimit)} min`}; ${pressure}`,
   up: (up: string, lasted: string, pressure: string): string =>
     `zu ${up}, Öffnen nicht eingetragen, ${lasted} bis zum letzten Eintrag; ${pressure}`,
+  onlyDown: (down: string, n: number): string =>
+    `offen ${down} (Eintrag ${n}): dass sie da zu war, steht nicht im Protokoll`,
   total: (total: string, limit: number | null): string =>
     `${total} insgesamt; ${limit === null ? 'keine Grenze gesetzt' : `Grenze ${num(limit)} min`}`,
 };

@@ -130,7 +130,17 @@ const long = (length: number | null | undefined) =>
 const out = (length: number | null) => (length === null ? 'nicht gemessen' : mm(length));
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
+  | 'isIn'
+  | 'complete'
+  | 'whole'
+  | 'stopped'
+  | 'asked'
+  | 'lost'
+  | 'wrong'
+  | 'inPlate'
+  | 'headStays'
+  | 'image'
+  | 'besides',
   boolean
 >;
 const missing = (unaccounted: number | null) =>
@@ -149,7 +159,8 @@ export const metal = {
     const short = mm(unaccounted ?? 0);
     switch (closes) {
       case 'measured':
-        if (how.whole) return 'nachgewiesen, gemessen; heil, Spitze und Kopf gesehen';
+        if (how.whole)
+          return `nachgewiesen, gemessen; heil, Spitze und Kopf gesehen${how.besides ? '; DAZU WURDE EIN STÜCK VON IHR GENANNT: wovon es ist, wurde nicht gesagt' : ''}`;
         if (how.wrong) return 'nachgewiesen, gemessen; sie galt als falsch aufgeführt';
         return `nachgewiesen, gemessen${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} länger als aufgeführt` : ''}`;
       case 'difference':
@@ -183,10 +194,11 @@ export const metal = {
   tolerance: (value: number, cite: string): string =>
     `Toleranz: ${mm(value)} je gemessenes Stück, mindestens ${mm(value)} und höchstens ${mm(2 * value)} zusammen${cite}. Das ist nicht die offizielle Zählkontrolle von Tupfern und Instrumenten.`,
   counts: 'Nachweis beantwortet',
-  count: (time: string, entry: EntryOf<'count-answered'>): string =>
+  count: (time: string, entry: EntryOf<'count-answered'>, decidedBy: string | null): string =>
     semicolons(
       `${time} von: ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
       `Abweichung: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
+      decidedBy !== null && `entschieden von: ${decidedBy}`,
       entry.image === undefined
         ? `Röntgenbild: ${entry.imageTaken === true ? 'gemacht, Befund nicht eingetragen' : yesNo(entry.imageTaken)}`
         : countImages[entry.image],
@@ -304,11 +316,25 @@ export const tools = {
 
 const on = (id: string | undefined) => (id === undefined ? '' : ` an ${screw(id)}`);
 
+interface Begun {
+  id: AnyMoveId;
+  screw: string;
+  n: number;
+}
+
+const answeredHow = (content: Content, { answer, screw: id }: EntryOf<'hold-answered'>, next: Begun | null): string => {
+  if (answer === 'go-on' || answer === 'not-available') return `übergangen (${quoted(answers[answer])})`;
+  if (answer !== 'heeded' || id === undefined) return answers[answer];
+  return next === null
+    ? `befolgt, danach begann an ${screw(id)} kein Schritt`
+    : `befolgt; als Nächstes an ${screw(id)}: ${doingOf(content, next.id)} (Eintrag ${next.n})`;
+};
+
 export const holds = {
   answered: 'Beantwortete Halte',
-  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string): string =>
+  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string, next: Begun | null): string =>
     semicolons(
-      `${time} ${quoted(content.phrases.holds[entry.hold].label)}${on(entry.screw)}: ${answers[entry.answer]}`,
+      `${time} ${quoted(content.phrases.holds[entry.hold].label)}${on(entry.screw)}: ${answeredHow(content, entry, next)}`,
       `auf Ansage: ${entry.onWordOf === undefined ? notRecorded : clean(entry.onWordOf)}`,
       `Grund: ${entry.reason === undefined ? notRecorded : clean(entry.reason)}`,
       `Eintrag ${entry.n}`,
@@ -325,9 +351,12 @@ export const holds = {
     label: string,
     n: number,
     time: string | null,
-    move: { id: AnyMoveId; screw: string } | null,
-  ): string =>
-    `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${move ? `, an ${screw(move.screw)} begann: ${doingOf(content, move.id)}` : ''}`,
+    at: { id: AnyMoveId; screw: string } | string | null,
+  ): string => {
+    const when =
+      typeof at === 'string' ? `: ${at}` : at && `, an ${screw(at.screw)} begann: ${doingOf(content, at.id)}`;
+    return `${quoted(label)} bei Eintrag ${n}${time === null ? '' : ` (${time})`}${when ?? ''}`;
+  },
   nonePassed: 'kein Eintrag im Protokoll überging einen offenen Halt',
   late: 'Später eingetragen, nicht gefragt',
   notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
@@ -335,6 +364,10 @@ export const holds = {
   standing: 'Beim letzten Eintrag offen',
   stands: (label: string, id?: string): string => `${quoted(label)}${on(id)}`,
   noneStands: 'kein Halt ist offen',
+  noneStood: 'kein Halt war offen, als der Fall geschlossen wurde',
+  never: 'Nie beantwortet',
+  neverOf: (label: string, n: number, id?: string): string =>
+    `${quoted(label)}${on(id)}: offen, als der Fall geschlossen wurde (Eintrag ${n}), und niemand antwortete`,
 };
 
 export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string => {

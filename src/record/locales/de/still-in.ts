@@ -15,6 +15,12 @@ const whole: Record<Stage, string> = {
   'left-in': 'ein Stück',
 };
 
+const lastKnown: Record<Stage, string> = {
+  ...whole,
+  seated: 'sie sitzt',
+  'recess-stripped': 'sie steckt, ihr Antrieb ist rund',
+};
+
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'mehr kamen heraus, als aufgeführt waren' : 'nicht nachgewiesen'}`;
 
@@ -51,7 +57,7 @@ export const facts = {
   asListed: (diameter: number | null, length: number | null): string =>
     `${across(diameter)}, ${length === null ? 'Länge nicht bekannt' : `${mm(length)} lang wie aufgeführt, nicht gemessen`}`,
   notEnded: (id: string, stage: Stage): string =>
-    `${screw(id)}: ${whole[stage]}; weder draußen noch als belassen eingetragen`,
+    `${screw(id)}: ob sie draußen ist oder bleibt, wurde nicht gesagt; zuletzt bekannt: ${lastKnown[stage]}`,
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'nicht alles wurde gemessen' : `die Längen gehen nicht auf, ${missing(open)}`}`,
   missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
@@ -85,19 +91,20 @@ export const page = {
     `Ein Stück von einem Werkzeug (${tool(content, id)})${lost ? ', das nicht gefunden wurde' : ''}`,
   partOf: (id: string, open: number | null): string =>
     `Teil von ${screw(id)}: ${open === null ? 'Nicht alles wurde gemessen' : 'Die Längen gehen nicht auf'}`,
+  screwUnknown: (id: string): string => `Ob ${screw(id)} herauskam, wurde nicht eingetragen`,
   metalOf: (id: string): string => `Metall von ${screw(id)}`,
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({
       left: `Es blieb drin, Grund: ${why}. Entschieden von: ${decidedBy}`,
       'put-in': 'Es wurde bei dieser Operation eingebracht',
-      'not-ended': 'Warum es noch drin ist, wurde nicht eingetragen',
+      'not-ended': 'Ob es noch drin ist, und warum, wurde nicht eingetragen',
       unaccounted:
         'Es kann noch im Körper sein, oder es ging mit den Tupfern oder dem Sauger weg: Das ist nicht bekannt',
     })[kind],
   madeOf: (text: string): string => `Material: ${text}`,
   place: (place: string, detail: string | null): string => `Ort: ${place}${detail === null ? '' : `; ${detail}`}`,
-  tells: (place: string): string =>
-    `Auf diesem Blatt steht, welches Metall noch in Ihnen ist. Es liegt ${place}. Heben Sie das Blatt gut auf. Zeigen Sie es jedem Arzt, der Sie behandelt.`,
+  tells: (place: string, known: boolean): string =>
+    `Auf diesem Blatt steht, welches Metall noch in Ihnen ${known ? 'ist. Es liegt' : 'sein kann. Es wäre dann'} ${place}. Heben Sie das Blatt gut auf. Zeigen Sie es jedem Arzt, der Sie behandelt.`,
   noneIn: 'Nach diesem Bericht ist von den Schrauben auf der Liste kein Metall mehr drin.',
   noneListed: 'In diesem Bericht steht kein Metall. Was noch drin ist, wurde nicht eingetragen.',
   partUnknown: (name: string): string => `Was daraus wurde, ist nicht eingetragen: ${name}.`,

@@ -30,12 +30,13 @@ export const parts: Record<PartKind, string> = {
  */
 export const partName = (id: string): string => (id === 'plate' || id === 'nail' ? `the ${id}` : `part ${clean(id)}`);
 
+/** What was seen of a head, said of it. */
 export const heads: Record<HeadPlace, string> = {
-  piece: 'it came off in one piece and was out',
-  'in-plate': 'it was in the plate',
-  shavings: 'it was cut to shavings',
-  partly: 'only part of it was seen',
-  'not-seen': 'it was not seen',
+  piece: 'came off in one piece and was out',
+  'in-plate': 'was in the plate',
+  shavings: 'was cut to shavings',
+  partly: 'was seen only in part',
+  'not-seen': 'was not seen',
 };
 
 export const stops: Record<StopReason, string> = {
@@ -109,7 +110,7 @@ export const afterwards = (
 ): (string | false)[] => [
   e.recess !== undefined && recesses[e.recess],
   e.turned !== undefined && turned[e.turned],
-  e.head !== undefined && `the head: ${heads[e.head]}`,
+  e.head !== undefined && `the head ${heads[e.head]}`,
   e.depth !== undefined && `${mm(e.depth)} deep`,
 ];
 
@@ -211,7 +212,7 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
   },
   'head-seen': (e) =>
     semicolons(
-      `the head of ${screw(e.screw)}: ${heads[e.head]}`,
+      `the head of ${screw(e.screw)} ${heads[e.head]}`,
       e.part !== undefined && `in ${e.piece === undefined ? '' : `piece ${e.piece} of `}${partName(e.part)}`,
     ),
   reassigned: (e) =>
@@ -220,7 +221,7 @@ export const tellers2: { [T in Extract<EntryType, NewTypes>]: (entry: EntryOf<T>
       : `${e.entries?.length === 1 ? 'entry' : 'entries'} ${and((e.entries ?? []).map(String))} belonged to ${screw(e.screw ?? '')}`,
   stopped: (e, { again }) =>
     semicolons(
-      again ? 'of the stop of the work it was said' : 'the work was stopped',
+      again ? 'why the work was stopped was said' : 'the work was stopped',
       e.reason !== undefined && `reason: ${stops[e.reason]}`,
       e.text !== undefined && clean(e.text),
     ),

@@ -332,6 +332,7 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
     semicolons(
       `the account of the metal was answered by ${and([...new Set(e.by)].map((role) => roles[role]))}`,
       e.discrepancy !== undefined && `discrepancy: ${clean(e.discrepancy)}`,
+      e.decidedBy !== undefined && `decided by ${clean(e.decidedBy)}`,
       e.image === undefined
         ? e.imageTaken !== undefined && (e.imageTaken ? 'image taken, finding not recorded' : 'no image was taken')
         : countImages[e.image],

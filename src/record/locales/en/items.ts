@@ -31,6 +31,9 @@ export const times = {
   byWall: (n: number): string =>
     `theatre clock, by the comparison in entry ${n}; what the device showed stands beside it where it differs`,
   byDevice: 'that of the device, as it showed it',
+  /** From an entry on the log was kept on another device, and nobody compared the two. */
+  takenOver: (n: number, device: string): string =>
+    `from entry ${n} on that of ${device}; whether the two agree was not confirmed`,
   device: (time: string): string => ` (device ${time})`,
   opened: 'Case opened',
   started: 'Work started',
@@ -149,6 +152,8 @@ export const tourniquet = {
     `up ${up}, down ${down}, ${lasted}${pastLimit === null ? '' : `, at or past the limit of ${num(pastLimit)} min`}; ${pressure}`,
   up: (up: string, lasted: string, pressure: string): string =>
     `up ${up}, let-down not recorded, ${lasted} up to the last entry; ${pressure}`,
+  /** Let down while, by the log, it was not up. */
+  onlyDown: (down: string, n: number): string => `let down ${down} (entry ${n}): that it was up then is not in the log`,
   total: (total: string, limit: number | null): string =>
     `${total} in all; ${limit === null ? 'no limit set' : `limit ${num(limit)} min`}`,
 };

@@ -129,7 +129,17 @@ const out = (length: number | null) => (length === null ? 'not measured' : mm(le
 type Account = Pick<MetalAccount, 'listed' | 'recovered' | 'destroyed' | 'left' | 'unaccounted' | 'closes'>;
 /** What was said besides the lengths. */
 type Closing = Record<
-  'isIn' | 'complete' | 'whole' | 'stopped' | 'asked' | 'lost' | 'wrong' | 'inPlate' | 'headStays' | 'image',
+  | 'isIn'
+  | 'complete'
+  | 'whole'
+  | 'stopped'
+  | 'asked'
+  | 'lost'
+  | 'wrong'
+  | 'inPlate'
+  | 'headStays'
+  | 'image'
+  | 'besides',
   boolean
 >;
 /** What is missing; a measure that is longer than the listing is no length that is missing. */
@@ -150,7 +160,8 @@ export const metal = {
     const short = mm(unaccounted ?? 0);
     switch (closes) {
       case 'measured':
-        if (how.whole) return 'accounted for, measured; whole, tip and head seen';
+        if (how.whole)
+          return `accounted for, measured; whole, tip and head seen${how.besides ? '; A PIECE WAS TOLD OF IT BESIDES: of what it is was not told' : ''}`;
         if (how.wrong) return 'accounted for, measured; it was said to be listed wrong';
         return `accounted for, measured${(unaccounted ?? 0) < -2 ? `, ${mm(-(unaccounted ?? 0))} longer than listed` : ''}`;
       case 'difference':
@@ -183,10 +194,12 @@ export const metal = {
   tolerance: (value: number, cite: string): string =>
     `Tolerance: ${mm(value)} for each measured piece, at least ${mm(value)} and at most ${mm(2 * value)} in all${cite}. This is not the official count of swabs and instruments.`,
   counts: 'Account answered',
-  count: (time: string, entry: EntryOf<'count-answered'>): string =>
+  /** `decidedBy`: who decided that it ends so, as far as it is known; null where nothing was passed. */
+  count: (time: string, entry: EntryOf<'count-answered'>, decidedBy: string | null): string =>
     semicolons(
       `${time} by ${and([...new Set(entry.by)].map((role) => roles[role]))}`,
       `discrepancy: ${entry.discrepancy === undefined ? notRecorded : clean(entry.discrepancy)}`,
+      decidedBy !== null && `decided by: ${decidedBy}`,
       entry.image === undefined
         ? `image: ${entry.imageTaken === true ? 'taken, finding not recorded' : yesNo(entry.imageTaken)}`
         : countImages[entry.image],
@@ -297,11 +310,27 @@ export const tools = {
 
 const on = (id: string | undefined) => (id === undefined ? '' : ` on ${screw(id)}`);
 
+/** A move that was begun, for a line on a hold. */
+interface Begun {
+  id: AnyMoveId;
+  screw: string;
+  n: number;
+}
+
+/** How a hold was answered; of one that was heeded, `next` is what was begun then. */
+const answeredHow = (content: Content, { answer, screw: id }: EntryOf<'hold-answered'>, next: Begun | null): string => {
+  if (answer === 'go-on' || answer === 'not-available') return `passed ("${answers[answer]}")`;
+  if (answer !== 'heeded' || id === undefined) return answers[answer];
+  return next === null
+    ? `heeded, and no move began on ${screw(id)} after it`
+    : `heeded; next on ${screw(id)}: ${doingOf(content, next.id)} (entry ${next.n})`;
+};
+
 export const holds = {
   answered: 'Holds answered',
-  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string): string =>
+  answer: (content: Content, entry: EntryOf<'hold-answered'>, time: string, next: Begun | null): string =>
     semicolons(
-      `${time} "${content.phrases.holds[entry.hold].label}"${on(entry.screw)}: ${answers[entry.answer]}`,
+      `${time} "${content.phrases.holds[entry.hold].label}"${on(entry.screw)}: ${answeredHow(content, entry, next)}`,
       entry.onWordOf === undefined ? 'on whose word: not recorded' : `on the word of ${clean(entry.onWordOf)}`,
       `reason: ${entry.reason === undefined ? notRecorded : clean(entry.reason)}`,
       `entry ${entry.n}`,
@@ -318,9 +347,13 @@ export const holds = {
     label: string,
     n: number,
     time: string | null,
-    move: { id: AnyMoveId; screw: string } | null,
-  ): string =>
-    `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${move ? `, when ${doingOf(content, move.id)} began on ${screw(move.screw)}` : ''}`,
+    /** The move that began, or what else was told by that entry. */
+    at: { id: AnyMoveId; screw: string } | string | null,
+  ): string => {
+    const when =
+      typeof at === 'string' ? `: ${at}` : at && `, when ${doingOf(content, at.id)} began on ${screw(at.screw)}`;
+    return `"${label}" at entry ${n}${time === null ? '' : ` (${time})`}${when ?? ''}`;
+  },
   nonePassed: 'no entry in the log passed an open hold',
   late: 'Entered late, not asked',
   notAsked: (content: Content, { screw: id, move, n }: EntryOf<'move-started'>, time: string): string =>
@@ -328,6 +361,11 @@ export const holds = {
   standing: 'Standing at the last entry',
   stands: (label: string, id?: string): string => `"${label}"${on(id)}`,
   noneStands: 'no hold stands',
+  noneStood: 'no hold stood open when the case was closed',
+  /** Of a closed case: what nobody answered, and no entry went past. */
+  never: 'Never answered',
+  neverOf: (label: string, n: number, id?: string): string =>
+    `"${label}"${on(id)}: it stood when the case was closed (entry ${n}), and nobody answered`,
 };
 
 export const toldLine = (entry: EntryOf<'patient-told'>, time: string): string => {

@@ -15,6 +15,13 @@ const whole: Record<Stage, string> = {
   'left-in': 'a piece',
 };
 
+/** What was known of a screw last, where nobody told what became of it. */
+const lastKnown: Record<Stage, string> = {
+  ...whole,
+  seated: 'seated',
+  'recess-stripped': 'in, its recess stripped',
+};
+
 const missing = (length: number) =>
   `${mm(Math.abs(length))} ${length < 0 ? 'more came out than was listed' : 'not accounted for'}`;
 
@@ -49,7 +56,8 @@ export const facts = {
   stays: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}`,
   asListed: (diameter: number | null, length: number | null): string =>
     `${across(diameter)}, ${length === null ? 'length not known' : `${mm(length)} long as listed, not measured`}`,
-  notEnded: (id: string, stage: Stage): string => `${screw(id)}: ${whole[stage]}; neither out nor entered as left in`,
+  notEnded: (id: string, stage: Stage): string =>
+    `${screw(id)}: whether it is out or stays was not told; last known: ${lastKnown[stage]}`,
   unbalanced: (id: string, open: number | null): string =>
     `${screw(id)}: ${open === null ? 'not all of it was measured' : `its lengths do not add up, ${missing(open)}`}`,
   missingSize: (diameter: number | null, open: number): string => `${across(diameter)}, ${missing(open)}`,
@@ -80,18 +88,19 @@ export const page = {
     `A piece of a tool (${tool(content, id)})${lost ? ' that was not found' : ''}`,
   partOf: (id: string, open: number | null): string =>
     `Part of ${screw(id)}: ${open === null ? 'not all of it was measured' : 'the lengths do not add up'}`,
+  screwUnknown: (id: string): string => `Whether ${screw(id)} came out was not recorded`,
   metalOf: (id: string): string => `Metal of ${screw(id)}`,
   why: (kind: Kind, why: string, decidedBy: string): string =>
     ({
       left: `It stayed because: ${why}. Decided by: ${decidedBy}`,
       'put-in': 'It was put in at this operation',
-      'not-ended': 'Why it is still in was not recorded',
+      'not-ended': 'Whether it is still in, and why, was not recorded',
       unaccounted: 'It may still be in the body, or it may have gone with the swabs or the suction: not known',
     })[kind],
   madeOf: (text: string): string => `Made of: ${text}`,
   place: (place: string, detail: string | null): string => `Place: ${place}${detail === null ? '' : `; ${detail}`}`,
-  tells: (place: string): string =>
-    `This page tells you about metal that is still ${place}. Keep it. Show it to any doctor who treats you.`,
+  tells: (place: string, known: boolean): string =>
+    `This page tells you about metal that ${known ? 'is' : 'may'} still ${known ? '' : 'be '}${place}. Keep it. Show it to any doctor who treats you.`,
   noneIn: 'By this record, no metal of the screws that were listed is still in.',
   noneListed: 'This record lists no metal. What is still in was not recorded.',
   partUnknown: (name: string): string => `Whether ${name} came out was not recorded.`,
