@@ -110,8 +110,8 @@ describe('whether a bone is thin', () => {
 
   it('is not asked by a content that has no figure for it', () => {
     const { thinAsked: _, ...limits } = second.limits;
-    expect(asksThin({ ...second, limits } as typeof second, room({ bone: bone(10) }), screw())).toBe(false);
-    expect(asksThin({ ...second, limits } as typeof second, room({ bone: null }), screw())).toBe(false);
+    expect(asksThin({ ...second, limits }, room({ bone: bone(10) }), screw())).toBe(false);
+    expect(asksThin({ ...second, limits }, room({ bone: null }), screw())).toBe(false);
   });
 });
 
