@@ -18,10 +18,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/past.ts': machine('past', 'late'),
   'machines/cuff.ts': machine('cuff', 'late', 'clocks'),
   'machines/hindsight.ts': machine('hindsight', 'late', 'strike', 'reassigned', 'answered'),
-  'machines/dispatch.ts': [
-    ...machine('order', 'strike', 'stages', 'holds', 'holds-case', 'transition', 'metal'),
-    ...machine('metal-later', 'answered'),
-  ],
+  'machines/dispatch.ts': machine('order', 'stages', 'holds-case', 'metal-later', 'answered', 'ladder-2/standing'),
   'machines/standing.ts': machine('standing', 'holds', 'holds-case', 'order', 'folded'),
   'machines/compute/ring.ts': [...compute('ring', 'ring-grid'), ...standards('bone')],
   'machines/compute/torsion.ts': [...compute('torsion'), ...standards('bone')],
@@ -50,12 +47,9 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/across/order.ts': machine('across-sums'),
   'machines/forecast.ts': machine('outlook'),
   'machines/view.ts': machine('shown', 'holds', 'holds-case', 'order', 'clocks'),
-  'machines/fold.ts': [
-    ...machine('folded', 'heard', 'remembered', 'order', 'holds', 'holds-case', 'strike'),
-    ...machine('format-2', 'reassigned', 'answered'),
-  ],
+  'machines/fold.ts': machine('folded', 'format-2', 'hindsight', 'reassigned', 'answered'),
   'machines/transition.ts': machine('transition', 'heard'),
-  'machines/trace.ts': machine('trace', 'across-outcome', 'order', 'reassigned', 'answered'),
+  'machines/trace.ts': machine('trace', 'reassigned', 'answered', 'gap'),
   'machines/play.ts': machine('play', 'readiness'),
   'machines/own-rates.ts': machine('own-rates'),
   'machines/case.machine.ts': machine('heard', 'remembered', 'holds-case', 'parts', 'answered'),
@@ -84,7 +78,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/ladder/notices.ts': machine('ladder-2/notices'),
   'machines/ladder/remember.ts': machine('ladder-2/remembers', 'ladder-2/ends'),
   'machines/ladder/standing.ts': machine('ladder-2/standing'),
-  'machines/ladder/wait.ts': machine('ladder-2/wait', 'ladder-2/ten-faults'),
+  'machines/ladder/wait.ts': machine('ladder-2/waiting'),
   'machines/rules.ts': machine('rule-book'),
 };
 
