@@ -5,7 +5,6 @@ import type { BoneMeasure, Room } from '../../../machines/case.context.ts';
 import type { Climb } from '../../../machines/ladder/climb.ts';
 import { boneLevel, boneView, strength } from '../../../machines/ladder/bone.ts';
 import type { ScrewContext } from '../../../machines/screw.context.ts';
-import type { Standing } from '../../../machines/second-ladder.ts';
 import { atTable, loose, second } from './build.ts';
 
 const { case: bare, screws } = atTable({ ...loose, tools: [] }).folded;
@@ -114,7 +113,7 @@ describe('the bone of a case', () => {
     boneView({
       ...{ content: second, unanswered: [], case: { context: { ...bare.context, room: there } } },
       screws: new Map(all.map((context) => [context.id, { context }])),
-    } as Standing);
+    });
   const one = (id: string, more: More = {}) => ({ ...screw(more), id });
 
   it('is weakest at the screw with the least modulus, the first of equals, and nowhere without a figure', () => {
