@@ -253,10 +253,10 @@ it('an opening reads with what was corrected, and with nothing that was not said
   const says = (more: Of<'case-corrected'>) =>
     corrected(opened, { n: 9, ...when, type: 'case-corrected', reason: 'wrong touch', ...more });
   expect(says({})).toEqual(opened);
-  const all = {
+  const all: Of<'case-corrected'> = {
     ...{ side: 'right', bone: 'femur', construct: 'nail', zone: 'Europe/Oslo', label: 'Room 5' },
     ...{ placedBy: 'other-team', placedMonthsAgo: 0, limb: 'lower', patient: 'child', fragile: null },
-  } as const;
+  };
   expect(says(all)).toEqual({ ...opened, ...all });
 });
 
