@@ -78,7 +78,7 @@ export function fields2(ids: Ids) {
     'screw-listed': {
       ...one['screw-listed'],
       diameter: v.nullable(diameter),
-      thread: oneOf(threads),
+      thread: v.nullable(oneOf(threads)),
       locking: v.nullable(flag),
       material: oneOf(materials),
       cortices: v.nullable(v.picklist([1, 2], 'one-or-two')),

@@ -85,13 +85,13 @@ export function Cases() {
     if (app.open()?.meta.caseId !== caseId) return setRefused(w('cases.no-content'));
     app.go(screenOf(app.view()));
   };
-  /** The invented case, with what any case is opened with, or with the release to come. */
-  const demo = async (next: boolean) => {
+  /** The invented case, with the release to come. */
+  const demo = async () => {
     const { demoDrafts, pinOver } = await demos.load();
     const [opening, ...rest] = demoDrafts(ownZone(), w);
-    const pin = next ? (await pinOver(department().inUse())).pin : undefined;
-    // What says that it opens with the release to come opens with nothing else.
-    if (pin === null) return setRefused(w('failure.not-fetched'));
+    const { pin } = await pinOver(department().inUse());
+    // Where that release cannot be had, it opens with nothing else.
+    if (!pin) return setRefused(w('failure.not-fetched'));
     const opened = await app.session.create(opening, true, pin);
     const all = opened.ok ? await app.session.recordAll(rest) : opened;
     setRefused(all.ok ? null : outcomeWords(w, all.reason));
@@ -162,13 +162,9 @@ export function Cases() {
                 <Touch size="card" onAct={() => setPage({ kind: 'new' })} closed={follows()}>
                   {w('cases.new')}
                 </Touch>
-                <Touch size="card" onAct={() => void demo(false)} closed={follows()}>
+                <Touch size="card" onAct={() => void demo()} closed={follows()}>
                   <span>{w('cases.demo')}</span>
                   <small>{w('cases.demo-note')}</small>
-                </Touch>
-                <Touch size="card" onAct={() => void demo(true)} closed={follows()}>
-                  <span>{w('cases.demo-next')}</span>
-                  <small>{w('cases.demo-next-note')}</small>
                 </Touch>
                 <Touch size="card" onAct={() => setPage({ kind: 'import' })} closed={follows()}>
                   {w('cases.import')}

@@ -60,6 +60,9 @@ const ofCase: readonly HoldId[] = ['stop-and-think', 'find-tip', 'still-fixed'];
 export const isSurgeons = (hold: HoldId): boolean =>
   hold === 'far-wall' || hold === 'bone-stop' || hold === 'bone-consider' || hold === 'bone-unmeasured';
 
+/** A limit of the bone is a question to the surgeon, not a command. */
+const asQuestion = (words: string): string => (words.endsWith('?') ? words : `${words}?`);
+
 /** The hold that the surgeon is asked, if one is. */
 function askedHere(view: CaseState, { holds, lines }: ScrewView, before: readonly HoldId[]): HoldId | null {
   const pause = ofCase.find((hold) => view.holds.includes(hold));
@@ -133,7 +136,9 @@ export function glancePage(
       act: { kind: 'table' },
     } as const;
     return {
-      state: ofCase.includes(asked) ? hold.glance : `${id} ${hold.glance}`,
+      state: ofCase.includes(asked)
+        ? hold.glance
+        : `${id} ${isSurgeons(asked) ? asQuestion(hold.glance) : hold.glance}`,
       say: hold.say,
       options: [table, leave, call],
       more: isLook ? 0 : moves.length,

@@ -37,7 +37,7 @@ afterAll(async () => {
 describe('a case in Chromium', () => {
   it('is planned, started, and shows where it stands', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
-    await nurse.beginDemo(true);
+    await nurse.beginDemo();
     expect((await nurse.stored()).at(-1)?.type).toBe('work-started');
   });
 
@@ -94,7 +94,7 @@ describe('a case in Chromium', () => {
   it('enters something late, marked with both times [Z16]', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.touch(/^More/);
-    await nurse.touch(/It happened earlier/);
+    await nurse.touch(/It was earlier/);
     await nurse.touch(/^5 min ago/);
     await nurse.touch(/^More/);
     await nurse.touch(/^Irrigated, suctioned/);

@@ -94,7 +94,8 @@ describe.each(devices)('the department’s content at $viewport.width × $viewpo
 
     // Another start: a new case gets it.
     await engine.open(server.url);
-    await nurse.touch(/demonstration|invented/i);
+    await nurse.touch(/^New case/);
+    for (const asked of [/^Case of /, /^LEFT/, /^Plate$/, /^tibia/i, /^Open the case/]) await nurse.touch(asked);
     await toStart();
     await nurse.see(/Local policy, set by the department on/);
     await holds('briefing');

@@ -112,18 +112,19 @@ describe.each(engines)('a short case in %s', (name, launch) => {
     await click(/It slipped/);
     await see(/Stop turning and look again/);
     await keep('reassess');
+    await click(/^Recess damaged/);
     await click(/^Looked again/);
     await click(/Pack with foil/);
     await see(/now: pack with foil/);
     await click(/No change/);
-    await click(/^Nobody free/);
+    await click(/^None available/);
     await see(/3\s*stripped/);
     await keep('table');
   });
 
   it('leaves the screw in and closes on the answer of two roles', async (test) => {
     if (!engine) return test.skip('not on this machine');
-    await click(/^Leave it in/);
+    await click(/^Let it stay/);
     await click(/through both cortices/);
     await click(/does no harm/);
     await see(/Call a screw/);
@@ -135,7 +136,7 @@ describe.each(engines)('a short case in %s', (name, launch) => {
     await click(/^Count/);
     await click(/^Taken: no metal seen/);
     await click(/^Go on/);
-    await click(/piece left on purpose/);
+    await click(/piece stays on purpose/);
     await click(/^Go on/);
     await click(/scrub/);
     await click(/circulating/);
@@ -157,6 +158,7 @@ describe.each(engines)('a short case in %s', (name, launch) => {
       'screw-called',
       'move-started',
       'move-ended',
+      'move-answered',
       'reassessed',
       'move-started',
       'move-ended',

@@ -66,9 +66,8 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
     });
 
     it('keeps the table, a hold and the moves after it whole', { timeout: 120_000 }, async () => {
-      await player.touch(/Beispielfall/);
+      await player.openFirst();
       await player.see('8 aufgeführt');
-      await player.settled();
       await player.touch(/^Beginn/);
       await player.touch('Arbeit beginnen');
       await player.see('Schraube aufrufen');
@@ -108,5 +107,41 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
       await player.see(/OP-Bericht: Metallentfernung/i);
       await whole('record');
     });
+
+    it(
+      'keeps the table of the release to come whole, through a slip, its look and its moves',
+      { timeout: 180_000 },
+      async () => {
+        await engine.page.reload();
+        await player.see(/Antrieb rund/);
+        await player.touch(/^Mehr/);
+        await player.touch('Plan und Werkzeug');
+        await player.touch(/^Fälle/);
+        await player.touch(/^mehr über/);
+        await player.touch(/^Offenen Fall weglegen/);
+        await player.openDemo();
+        await player.begin();
+        await whole('next-table');
+        await player.touch(/^3 .*Schraube/);
+        await player.see('Schraube 3: sitzt');
+        await whole('next-called');
+        await player.touch(/^1\s*Herausdrehen/i);
+        await player.see(/Abgerutscht/);
+        await whole('next-running');
+        await player.touch(/Abgerutscht/);
+        await player.see('Nicht weiterdrehen, neu hinsehen');
+        await whole('next-hold');
+        await player.touch(/^Antrieb beschädigt/);
+        await whole('next-checks');
+        await player.touch(/^Neu hingesehen/);
+        await player.see('Was zu ist');
+        await whole('next-moves');
+        await player.touch(/^Was zu ist/);
+        await whole('next-closed');
+        await player.touch(/^Zurück/);
+        await player.touch(/^Mehr/);
+        await whole('next-more');
+      },
+    );
   },
 );

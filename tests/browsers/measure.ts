@@ -230,3 +230,20 @@ export const cutPictures = (page: Page): Promise<string[]> =>
         );
     }),
   );
+
+/** Words of the sheet of more that are broken over two lines with nothing that says so. */
+export const brokenWords = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('.menu .touch, .menu-close, .menu-settings')].flatMap((touch) => {
+      const broken: string[] = [];
+      const walker = document.createTreeWalker(touch, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode())
+        for (const found of (node.textContent ?? '').matchAll(/\p{L}+/gu)) {
+          const range = document.createRange();
+          range.setStart(node, found.index);
+          range.setEnd(node, found.index + found[0].length);
+          if (new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1) broken.push(found[0]);
+        }
+      return broken;
+    }),
+  );

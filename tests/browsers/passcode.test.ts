@@ -10,7 +10,7 @@ import { demoPlan, patienceMs, rest } from './rest.ts';
 
 const passcode = 'four plain words here';
 /** What stands in the entries of the demo case. */
-const telling = ['INVENTED', 'tibia', 'screw-listed', 'case-opened', 'move-started', '"logged"', 'locking', '2026.1'];
+const telling = ['INVENTED', 'tibia', 'screw-listed', 'case-opened', 'move-started', '"logged"', 'locking', '2026.2'];
 
 /** Runs in the page: everything that both stores hold, as text, and how many entries. */
 async function lying(): Promise<{ database: string; journal: string; rows: number; kept: boolean }> {

@@ -23,8 +23,7 @@ const nurse = playerOn(page);
 const walk = walkOn(page, 826);
 const keep = async (name: string) => writeFile(file(name), await page.screenshot());
 
-await nurse.touch(/Demo case/);
-await nurse.settled();
+await nurse.openFirst();
 await walk.show(2);
 await nurse.touch(/^Start/);
 await walk.show(2.4);

@@ -1,5 +1,6 @@
 /** Plays the built app as the nurse does: one touch on one named target at a time, and counts them. */
 import type { Page } from 'playwright-core';
+import { firstCase } from './first-case.ts';
 import { atRest, demoPlan, patienceMs, quietTime } from './rest.ts';
 
 export interface Player {
@@ -9,8 +10,15 @@ export interface Player {
   touch(name: RegExp | string): Promise<void>;
   /** Calls a screw on the map; where the map is folded, steps to it first. */
   call(screw: string): Promise<void>;
-  /** Opens the demo case from the case list, by the release to come if so said, and begins the work. */
-  beginDemo(next?: boolean): Promise<void>;
+  /** Opens the demo case from the case list, as far as its plan. */
+  openDemo(): Promise<void>;
+  /** The same case by the release in use, brought in as a file and opened as far as its plan. */
+  openFirst(): Promise<void>;
+  /** The next page of the moves, by the touch at the foot. */
+  turnPage(): Promise<void>;
+  /** Begins the work of the case whose plan stands on the screen. */
+  begin(): Promise<void>;
+  beginDemo(): Promise<void>;
   /** Waits until words stand on the screen. */
   see(words: RegExp | string): Promise<void>;
   /** Waits until the whole plan of the demo case is on disk, and the screen has come to rest behind it. */
@@ -61,12 +69,28 @@ export function playerOn(page: Page): Player {
       }
       await player.touch(name);
     },
-    async beginDemo(next = false) {
-      await player.touch(next ? /The same case, next release/ : /Demo case/);
+    async openDemo() {
+      await player.touch(/Demo case|Beispielfall/);
       await player.settled();
-      await player.touch(/^Start/);
-      await player.touch(/Start work/);
-      await player.see('Call a screw');
+    },
+    async openFirst() {
+      await player.touch(/Bring in a case file|Falldatei/);
+      await page.setInputFiles('input[type=file]', firstCase());
+      await player.touch(/^(Open it|Öffnen)/);
+      await player.settled();
+    },
+    async turnPage() {
+      const isMore = (await page.getByRole('button', { name: /^Moves? \d/ }).count()) > 0;
+      await player.touch(isMore ? /^Moves? \d/ : /^(Closed moves|First moves)/);
+    },
+    async begin() {
+      await player.touch(/^(Start|Beginn)/);
+      await player.touch(/Start work|Arbeit beginnen/);
+      await player.see(/Call a screw|Schraube aufrufen/);
+    },
+    async beginDemo() {
+      await player.openDemo();
+      await player.begin();
     },
     see: (words) => page.getByText(words).first().waitFor({ timeout: patienceMs }),
     async settled() {

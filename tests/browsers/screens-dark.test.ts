@@ -1,4 +1,5 @@
-import { screensAt, size } from './screens-walk.ts';
+import { size } from './looks.ts';
+import { screensAt } from './screens-walk.ts';
 
 screensAt({
   name: '132 px per inch',

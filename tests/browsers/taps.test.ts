@@ -169,7 +169,7 @@ describe('second taps in Chromium', () => {
       const fresh = async (running: boolean) => {
         await nurse.call(String(++screw));
         await page()
-          .getByRole('heading', { name: `${screw} seated` })
+          .getByRole('heading', { name: `Screw ${screw}: seated` })
           .waitFor();
         await quietTime(page());
         card = await middle(/Turn it out/);

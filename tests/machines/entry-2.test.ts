@@ -97,7 +97,7 @@ const widened: [type: string, key: string, values: readonly unknown[], also?: ob
   ['screw-listed', 'diameter', [4.5, null]],
   ['screw-listed', 'locking', [true, false, null]],
   ['screw-listed', 'cortices', [1, 2, null]],
-  ['screw-listed', 'thread', ['cortical', 'cancellous', 'partly']],
+  ['screw-listed', 'thread', ['cortical', 'cancellous', 'partly', null]],
   ['screw-listed', 'material', ['steel', 'titanium', 'cobalt-chromium', 'unknown']],
   ['hold-answered', 'answer', answers],
 ];

@@ -330,3 +330,17 @@ describe('a head and a stop of the work', () => {
     expect(told('de')[0]).toContain('der Kopf steckte in der Platte');
   });
 });
+
+describe('a screw of which nobody knows the thread', () => {
+  it('says so in every paper, opens nothing that a thread opens, and is turned out like any other', () => {
+    const story = new Story().opened('10:00', next).screw('10:01', '1', { thread: null });
+    story.room('10:02').tell('10:05', { type: 'work-started' });
+    const offered = papersOf(story.entries).state.screws['1']?.offered.map(({ move }) => move);
+    expect(offered).toContain('turn-out');
+    expect(offered).not.toContain('open-near-cortex');
+    const papers = papersOf(ended(turnedOut(story)).entries);
+    expect(papers.text).toContain('4.5 mm, thread not known, not locking');
+    expect(papers.text).not.toMatch(/cortical thread|cancellous thread/);
+    expect(papersOf(story.entries, 'de').text).toContain('Gewinde nicht bekannt, 4,5 mm');
+  });
+});

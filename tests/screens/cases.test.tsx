@@ -1,3 +1,4 @@
+import { fetchReleases } from '../../content/later.ts';
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
@@ -99,9 +100,10 @@ describe('a new case', () => {
 
   it('plays the demo case as a case of its own, marked invented', async () => {
     const { app, touch } = await room(Cases);
+    await fetchReleases();
     await touch(new RegExp(`^${w('cases.demo')}`));
     await waitFor(() => expect(app.screen()).toBe('briefing'));
-    expect(app.open()!.meta.demo).toBe(true);
+    expect(app.open()!.meta).toMatchObject({ demo: true, contentVersion: '2026.2-draft' });
     expect(app.open()!.folded.outOfOrder).toEqual([]);
     expect(app.session.lines()[0]!.label).toContain(w('cases.invented'));
     expect(app.open()!.folded.screws.size).toBe(8);

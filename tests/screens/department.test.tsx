@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { currentVersion } from '../../content/releases/index.ts';
 import type { MoveId } from '../../content/ids.ts';
 import type { OverlayFile } from '../../content/overlay.types.ts';
+import { ownPointId } from '../../src/screens/department/OwnPoints.tsx';
 import { Carries } from '../../src/screens/department/Carries.tsx';
 import { Department } from '../../src/screens/Department.tsx';
 import { carriedTo } from '../../src/session/carried.ts';
@@ -173,6 +174,42 @@ describe('the department’s content on screen', () => {
     type(w('department.name'), 'Invented ward');
     type(w('department.reason'), 'invented');
     expect(changes()).toEqual([w('department.no-changes')]);
+  });
+
+  it('takes consent points of its own by touch, each with its words, and lets them go again', async () => {
+    const { touch, kept } = await opened();
+    await touch(w('department.change'));
+    await touch(part('consent'));
+    const add = async (label: string, help: string) => {
+      type(w('department.own-point'), label);
+      type(w('department.own-point-help'), help);
+      await touch(w('department.add'));
+    };
+    await add('Ärmel und Größe', 'invented words');
+    await add('Plaster for two weeks', 'The limb is in plaster for two weeks.');
+    await touch(w('department.take-away-of', { line: 'Ärmel und Größe' }));
+    await touch(part('save'));
+    type(w('department.name'), 'Invented ward');
+    type(w('department.reason'), 'invented');
+    expect(changes().filter((line) => line?.includes('Plaster for two weeks'))).toHaveLength(1);
+    expect(changes().join()).not.toMatch(/undefined|\{/);
+    await touch(new RegExp(`^${w('department.save')}`));
+    expect(kept.versions()[0]?.consent).toEqual([
+      {
+        id: 'own-plaster-for-two-weeks',
+        label: 'Plaster for two weeks',
+        help: 'The limb is in plaster for two weeks.',
+      },
+    ]);
+  });
+
+  it('gives each point of its own an id of small letters, told apart by a number', () => {
+    expect(ownPointId('Ärmel & Größe', [])).toBe('own-armel-grosse');
+    expect(ownPointId('One', ['own-one', 'own-one-2'])).toBe('own-one-3');
+    expect(ownPointId('…', [])).toBe('own-point');
+    const long = ownPointId('a very long point in a great many words of its own', []);
+    expect(long).toMatch(/^own-[a-z0-9]+(?:-[a-z0-9]+)*$/);
+    expect(long.length).toBeLessThanOrEqual(36);
   });
 
   it('starts from the version in use, never changes it, and counts up', async () => {

@@ -1,10 +1,13 @@
 /** What the table tells by the second ladder beside its questions: tips, both ways of a deep piece, one line a card. */
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { HoldId } from '../../content/ids.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
+import type { CaseState } from '../../machines/view.types.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { capital } from '../../src/format/prose.ts';
 import { percent } from '../../src/format/figures.ts';
+import { glancePage } from '../../src/screens/glance-page.ts';
 import { Glance } from '../../src/screens/Glance.tsx';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { room, steadyFingers } from './rooms.harness.tsx';
@@ -193,6 +196,14 @@ describe('the surgeon’s page', () => {
       ),
     );
     expect(lines().find(({ text }) => text.includes(capital(w('glance.call'))))?.after).toBeNull();
+  });
+
+  it('asks about a limit of the bone, and commands nothing', async () => {
+    const at = await page(2.5, { screws: [deep] });
+    const state = (hold: HoldId) => glancePage(at.app.view() as CaseState, content, w, 'LEFT', [], [hold]).state;
+    expect(state('bone-stop')).toBe('1 cortex stop?');
+    expect(state('bone-consider')).toBe('1 cortex caution?');
+    expect(state('far-wall')).toBe('1 beyond far wall?');
   });
 
   it('says from farther off only which limit it is over', async () => {

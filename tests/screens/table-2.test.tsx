@@ -154,6 +154,33 @@ describe('lifting the plate', () => {
     expect(at.app.view()?.unanswered).toEqual([]);
   });
 
+  it('counts many screws first and asks after it, and what the question rests on stands beside it', async () => {
+    const many = ['1', '2', '3', '4', '5', '6'].map((id) => listed(id));
+    const at = await lift({ screws: many });
+    await at.touch(w('pause.count'));
+    const reasons = () => screen.queryAllByRole('button', { name: /^Go on:/ }).length;
+    expect(reasons()).toBe(0);
+    await at.touch('7');
+    await at.touch('0');
+    expect(reasons()).toBeGreaterThan(0);
+    const [line] = content.holds.find(({ id }) => id === 'still-fixed')?.evidence ?? [];
+    const source = content.sources.find(({ id }) => id === line?.source);
+    const shown = document.querySelector('.still-fixed')?.textContent;
+    expect(shown).toContain(line?.text);
+    expect(shown).toContain(`${source?.cite} (${w(`status.${source?.status ?? ''}`)})`);
+    await at.touch(w('pause.counted'));
+    expect(at.entries().at(-1)).toMatchObject({ hold: 'still-fixed', answer: 'confirmed', seen: 7, out: 0 });
+  });
+
+  it('lets nobody count, with one touch more', async () => {
+    const at = await lift({ screws: ['1', '2', '3', '4', '5', '6'].map((id) => listed(id)) });
+    await at.touch(w('pause.count'));
+    await at.touch(w('pause.not-counted'));
+    await at.touch(w('hold.go-on-because', { reason: 'no image to count on' }));
+    expect(at.entries().at(-1)).toMatchObject({ hold: 'still-fixed', answer: 'go-on' });
+    expect(at.entries().at(-1)).not.toHaveProperty('seen');
+  });
+
   it('says that the plate is off only when somebody does', async () => {
     const at = await lift({ screws: [stump] });
     expect(at.entries().some(({ type }) => type === 'plate-off')).toBe(false);

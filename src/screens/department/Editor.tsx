@@ -9,6 +9,7 @@ import { createEdit } from './draft.ts';
 import { FiguresPart } from './FiguresPart.tsx';
 import { LinesPart } from './LinesPart.tsx';
 import { OrderPart } from './OrderPart.tsx';
+import { OwnPoints } from './OwnPoints.tsx';
 import { SavePart } from './SavePart.tsx';
 import { SourcesPart } from './SourcesPart.tsx';
 import { ToolSetsPart } from './ToolSetsPart.tsx';
@@ -57,6 +58,7 @@ export function Editor(props: EditorProps) {
         </Match>
         <Match when={part() === 'consent'}>
           <WordsPart edit={edit} only="consent" />
+          <OwnPoints edit={edit} />
         </Match>
         <Match when={part() === 'lines'}>
           <LinesPart edit={edit} />

@@ -66,6 +66,10 @@ export function differenceWords(w: Messages, before: Content, after: Content, fo
       return second === departmentSource ? [] : [added(w('department.source-row'), `${row.what} (${row.cite})`)];
     if (first === 'hazards') return [added(w('department.hazard', { id: second }), row.situation ?? '')];
     if (first === 'phrases' && second === 'cautions') return [added(w('department.caution'), String(b))];
+    // Its words tell of it.
+    if (first === 'consent' && a === undefined) return [];
+    if (first === 'phrases' && second === 'consent' && a === undefined)
+      return [added(w('department.own-points'), fourth ? String(b) : `${row.label}: ${row.help}`)];
     if (first === 'phrases') {
       const group = second as WordGroup;
       const thing = wordOf(before, group, third, 'label');

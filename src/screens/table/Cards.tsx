@@ -45,9 +45,11 @@ export function Cards(props: { table: Table; page: number }) {
   const app = useApp();
   const atOnce = () => props.table.cardsAtOnce();
   const shown = createMemo(() => props.table.moves().slice(props.page * atOnce(), (props.page + 1) * atOnce()));
-  const defers = () => shown().length > 0 && atOnce() < 4;
+  const defers = () => shown().length > 0 && props.table.isSecond() && props.table.mayDefer() !== null;
+  /** The closed moves would be two pages off. */
+  const isFar = () => props.page === 0 && atOnce() < 4 && props.table.moves().length > atOnce();
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
-  createLayoutGuard(() => [...shown().map(({ offered }) => offered.move), defers()].join());
+  createLayoutGuard(() => [...shown().map(({ offered }) => offered.move), defers(), isFar()].join());
   const before = (offered: OfferedMove) => {
     const marks = marksOf(props.table, offered);
     // By the second ladder the rest stands on the sheet about the move.
@@ -89,14 +91,23 @@ export function Cards(props: { table: Table; page: number }) {
           </div>
         )}
       </For>
-      <Show when={defers()}>
-        <MoveCard
-          number={deferKey}
-          title={app.w('card.defer')}
-          before={props.table.script()?.deferMark(app)}
-          words={words}
-          onAct={() => void props.table.defer()}
-        />
+      <Show when={defers() || isFar()}>
+        <div class={isFar() ? 'card-place' : 'card-alone'}>
+          <Show when={defers()}>
+            <MoveCard
+              number={deferKey}
+              title={app.w('card.defer')}
+              before={props.table.script()?.deferMark(app)}
+              words={words}
+              onAct={() => void props.table.defer()}
+            />
+          </Show>
+          <Show when={isFar()}>
+            <Touch size="small" class="card-why" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'closed' })}>
+              {app.w('table.closed-near')}
+            </Touch>
+          </Show>
+        </div>
       </Show>
       <Show when={shown().length === 0}>
         <Closed table={props.table} page={props.page - Math.ceil(props.table.moves().length / atOnce())} />

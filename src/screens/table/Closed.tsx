@@ -2,6 +2,7 @@ import { For, Show, createMemo } from 'solid-js';
 import type { WithdrawnMove } from '../../../machines/view.types.ts';
 import { capital } from '../../format/prose.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import './sheets-style.ts';
 import { useApp, type App } from '../app.ts';
@@ -14,6 +15,68 @@ function closedWords(app: App, { why, missing }: WithdrawnMove): string {
   const { closed, tools } = app.content().phrases;
   const names = missing.map((tool) => tools[tool].label).join(', ');
   return names ? `${closed[why]}: ${names}` : closed[why];
+}
+
+/** A closed move with its reason, and what can be touched of it: its tool is here, the plate is lifted, it was done anyway. */
+function Row(props: { table: Table; move: WithdrawnMove }) {
+  const app = useApp();
+  return (
+    <li>
+      <span>
+        <b>{capital(app.content().phrases.moves[props.move.move].glance)}</b> {closedWords(app, props.move)}
+      </span>
+      <Show when={props.move.missing[0]}>
+        {(tool) => (
+          <Touch
+            size="small"
+            label={app.w('closed.here-which', { tool: app.content().phrases.tools[tool()].label })}
+            onAct={() => void props.table.record({ type: 'tool-in-room', tool: tool(), present: true })}
+          >
+            {app.w('closed.here')}
+          </Touch>
+        )}
+      </Show>
+      <Show when={props.move.why === 'plate-on'}>
+        <Touch size="small" onAct={() => void props.table.lift()}>
+          {app.w('more.lift')}
+        </Touch>
+      </Show>
+      <Touch
+        size="small"
+        label={app.w('closed.done-which', { move: app.content().phrases.moves[props.move.move].label })}
+        onAct={() => void props.table.tell(props.move.move)}
+      >
+        {app.w('closed.done')}
+      </Touch>
+    </li>
+  );
+}
+
+/** All closed moves at once, one touch from the first moves. */
+export function ClosedSheet(props: { table: Table }) {
+  const { w } = useApp();
+  return (
+    <Sheet title={w('table.closed-moves')} close={w('table.back')} onClose={() => props.table.home()}>
+      <ul class="closed-list closed-all">
+        <For each={props.table.screw()?.withdrawn ?? []}>{(move) => <Row table={props.table} move={move} />}</For>
+        <Other table={props.table} />
+      </ul>
+    </Sheet>
+  );
+}
+
+function Other(props: { table: Table }) {
+  const { w, content } = useApp();
+  return (
+    <li>
+      <span>
+        <b>{content().phrases.moves.other.label}</b>
+      </span>
+      <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
+        {w('closed.say')}
+      </Touch>
+    </li>
+  );
 }
 
 /** Moves of the stage that are closed, each with its reason. */
@@ -47,47 +110,9 @@ export function Closed(props: { table: Table; page: number }) {
             </Touch>
           </li>
         </Show>
-        <For each={closed()}>
-          {(move) => (
-            <li>
-              <span>
-                <b>{capital(app.content().phrases.moves[move.move].glance)}</b> {closedWords(app, move)}
-              </span>
-              <Show when={move.missing[0]}>
-                {(tool) => (
-                  <Touch
-                    size="small"
-                    label={app.w('closed.here-which', { tool: app.content().phrases.tools[tool()].label })}
-                    onAct={() => void props.table.record({ type: 'tool-in-room', tool: tool(), present: true })}
-                  >
-                    {app.w('closed.here')}
-                  </Touch>
-                )}
-              </Show>
-              <Show when={move.why === 'plate-on'}>
-                <Touch size="small" onAct={() => void props.table.lift()}>
-                  {app.w('more.lift')}
-                </Touch>
-              </Show>
-              <Touch
-                size="small"
-                label={app.w('closed.done-which', { move: app.content().phrases.moves[move.move].label })}
-                onAct={() => void props.table.tell(move.move)}
-              >
-                {app.w('closed.done')}
-              </Touch>
-            </li>
-          )}
-        </For>
+        <For each={closed()}>{(move) => <Row table={props.table} move={move} />}</For>
         <Show when={hasOther()}>
-          <li>
-            <span>
-              <b>{app.content().phrases.moves.other.label}</b>
-            </span>
-            <Touch size="small" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'other' })}>
-              {app.w('closed.say')}
-            </Touch>
-          </li>
+          <Other table={props.table} />
         </Show>
       </ul>
     </section>

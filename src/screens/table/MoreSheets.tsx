@@ -9,6 +9,7 @@ import { TextEntry } from '../../parts/TextEntry.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { effective } from '../../session/effective.ts';
+import { Evidence } from './Evidence.tsx';
 import { once } from './once.ts';
 import { openTips } from './tips.ts';
 import type { SheetName, Table } from './state.ts';
@@ -355,6 +356,7 @@ export function HoldsSheet(props: Props) {
                 {(reason) => <Touch onAct={() => void goOn(hold, reason)}>{w('hold.go-on-because', { reason })}</Touch>}
               </For>
             </div>
+            <Evidence holds={[hold]} />
           </div>
         )}
       </For>

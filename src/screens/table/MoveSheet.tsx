@@ -6,6 +6,7 @@ import { depth } from '../../../machines/screw.context.ts';
 import { percent } from '../../format/figures.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { Evidence } from './Evidence.tsx';
 import { figuresOf, marksOf } from './Cards.tsx';
 import { countedHere } from '../across/here.ts';
 import { countedWords } from '../across/words.ts';
@@ -96,6 +97,7 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
           <p>
             <b>{w('about.before')}</b> {beforeIt().join('; ')}
           </p>
+          <Evidence holds={offered()?.holds ?? []} />
         </Show>
         <Show when={slipped()}>
           {(now) => (
@@ -105,6 +107,9 @@ export function MoveSheet(props: { table: Table; move: MoveId }) {
               <small class="soft">{cite(content().limits.slipKeeps.source)}</small>
             </p>
           )}
+        </Show>
+        <Show when={slipped()}>
+          <Evidence holds={['reassess']} />
         </Show>
         <Show when={countedHere(app, props.move, props.table.screw()?.stage)}>
           {(here) => (

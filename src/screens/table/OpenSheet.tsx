@@ -3,6 +3,7 @@ import './sheets-style.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { useApp } from '../app.ts';
 import { Forecast } from '../forecast/later.ts';
+import { ClosedSheet } from './Closed.tsx';
 import { ConflictSheet } from './ConflictSheet.tsx';
 import { LeaveSheet } from './LeaveSheet.tsx';
 import { LogSheet } from './LogSheet.tsx';
@@ -43,6 +44,9 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         <Match when={move()}>{(id) => <MoveSheet table={props.table} move={id()} />}</Match>
         <Match when={sheet() === 'more'}>
           <MoreSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'closed'}>
+          <ClosedSheet table={props.table} />
         </Match>
         <Match when={sheet() === 'leave'}>
           <LeaveSheet table={props.table} />

@@ -5,6 +5,7 @@ import { Sheet } from '../../parts/Sheet.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { CheckTouches, createChecks } from './Checks.tsx';
+import { Evidence } from './Evidence.tsx';
 import { StillFixed } from './StillFixed.tsx';
 import type { Table } from './state.ts';
 
@@ -41,6 +42,7 @@ export function PauseSheet(props: { table: Table; hold: HoldId }) {
           </Show>
           <Touch onAct={() => void give('stop')}>{w('answer.stop')}</Touch>
         </div>
+        <Evidence holds={[props.hold]} />
       </Show>
     </Sheet>
   );

@@ -55,6 +55,7 @@ export type Panel =
 export type SheetName =
   | (
       | 'more'
+      | 'closed'
       | 'leave'
       | 'found'
       | 'bone'
@@ -354,8 +355,11 @@ export function createTable(app: App) {
   async function lift(part = 'plate'): Promise<void> {
     if ((await record({ type: 'part-move', part, move: 'lift' })).ok) home();
   }
-  /** Cards on a page: by the second ladder the fourth is to come back later, where that can be said. */
-  const cardsAtOnce = () => (isSecond() && mayDefer() !== null ? 3 : 4);
+  /**
+   * Cards on a page: by the second ladder the fourth is to come back later, where that can be said, and where more moves
+   * are open than have a place the way to the closed ones, which would be two pages off.
+   */
+  const cardsAtOnce = () => (isSecond() && (mayDefer() !== null || moves().length > 4) ? 3 : 4);
 
   /** No card stands beside which it could be said: the list of closed moves begins with it. */
   const defersInList = () => isSecond() && mayDefer() !== null && moves().length === 0;

@@ -163,7 +163,9 @@ const metals = {
 
 export const screwFacts = (entry: ListedFacts): string =>
   [
-    `${threads[entry.thread]} ${entry.diameter === null ? 'von unbekanntem Durchmesser' : mm(entry.diameter)}`,
+    entry.thread === null
+      ? `Gewinde nicht bekannt, ${entry.diameter === null ? 'Durchmesser nicht bekannt' : mm(entry.diameter)}`
+      : `${threads[entry.thread]} ${entry.diameter === null ? 'von unbekanntem Durchmesser' : mm(entry.diameter)}`,
     ...some(entry.form !== undefined && forms[entry.form]),
     isAssumed(entry, 'locking')
       ? 'ob winkelstabil, nicht bekannt'

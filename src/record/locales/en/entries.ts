@@ -120,7 +120,9 @@ const forms = { solid: 'solid', cannulated: 'cannulated', headless: 'headless' }
 /** The facts of a listed screw in words. */
 export const screwFacts = (entry: ListedFacts): string =>
   [
-    `${entry.diameter === null ? 'diameter not known,' : mm(entry.diameter)} ${threads[entry.thread]} thread`,
+    entry.thread === null
+      ? `${entry.diameter === null ? 'diameter not known' : mm(entry.diameter)}, thread not known`
+      : `${entry.diameter === null ? 'diameter not known,' : mm(entry.diameter)} ${threads[entry.thread]} thread`,
     ...some(entry.form !== undefined && forms[entry.form]),
     isAssumed(entry, 'locking') ? 'locking or not: not known' : entry.locking ? 'locking' : 'not locking',
     entry.drive === 'unknown'
