@@ -86,7 +86,11 @@ export function BoneSection(props: BoneSectionProps) {
           </g>
           <path class="bone-line" d={ring(props.outer, props.cortex)} />
         </svg>
-        <div class="section-loss" style={{ '--canal': String((props.outer - 2 * props.cortex) / (2 * half())) }}>
+        <div
+          class="section-loss"
+          data-two={grows() ? '' : undefined}
+          style={{ '--canal': String((props.outer - 2 * props.cortex) / (2 * half())) }}
+        >
           <Show when={grows()}>
             <span class="section-before">
               {bare(props.cortexLostBefore)} <Mark sign="becomes" />

@@ -129,6 +129,8 @@ export function secondScreensAt(device: Device): void {
       await nurse.touch(/^0$/);
       await holds('table-still-fixed-answers', fixed);
       await nurse.touch(/^Stop$/);
+      // The map is there again once the count is gone.
+      await engine.page.locator('.still-fixed').waitFor({ state: 'detached' });
       await nurse.call('4');
       await nurse.see(/4\s*seated/);
     });

@@ -125,6 +125,7 @@ describe('an easy plate, upright', () => {
     await nurse.touch(/^More/);
     await inView('more');
     await nurse.touch(/^Lift the plate/);
+    await nurse.see(/is the plate off/);
     await nurse.touch(/^Plate is off/);
     await expect.poll(async () => (await nurse.stored()).at(-1)?.type).toBe('plate-off');
     await nurse.touch(/^More/);

@@ -8,6 +8,7 @@ const sheets = [
   'pictures/pictures.css',
   'screens/table/table.css',
   'screens/table/sheets.css',
+  'screens/table/second.css',
   'screens/closing.css',
 ];
 

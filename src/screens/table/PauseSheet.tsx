@@ -6,12 +6,12 @@ import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { CheckTouches, createChecks } from './Checks.tsx';
 import { Evidence } from './Evidence.tsx';
-import { StillFixed } from './StillFixed.tsx';
+import { StillFixed, takesRows } from './StillFixed.tsx';
 import type { Table } from './state.ts';
 
 /** All that is asked by the hold that gives pause: its checks or its two counts, and the reasons for going on. */
 export function PauseSheet(props: { table: Table; hold: HoldId }) {
-  const { w, content } = useApp();
+  const { w, content, view } = useApp();
   const checks = createChecks();
   createLayoutGuard(() => props.hold);
   const row = () => content().holds.find(({ id }) => id === props.hold);
@@ -21,9 +21,11 @@ export function PauseSheet(props: { table: Table; hold: HoldId }) {
   };
   return (
     <Sheet title={content().phrases.holds[props.hold].label} close={w('table.back')} onClose={() => props.table.home()}>
-      <p>
-        <small>{content().phrases.holds[props.hold].help}</small>
-      </p>
+      <Show when={props.hold !== 'still-fixed' || !takesRows(Object.keys(view()?.screws ?? {}).length)}>
+        <p>
+          <small>{content().phrases.holds[props.hold].help}</small>
+        </p>
+      </Show>
       <Show
         when={props.hold !== 'still-fixed'}
         fallback={

@@ -7,6 +7,9 @@ import { useApp } from '../app.ts';
 import { Evidence } from './Evidence.tsx';
 import type { Table } from './state.ts';
 
+/** Where the numbers themselves take two rows the answers come behind them, or where nobody counts. */
+export const takesRows = (screws: number): boolean => screws > 5;
+
 /** What still holds a part that is to be taken off: two counts, or why to go on all the same, or stop. */
 export function StillFixed(props: { table: Table; onStop: () => void; onGone?: () => void }) {
   const { w, content, view } = useApp();
@@ -17,8 +20,7 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
   const listed = createMemo(() => Object.keys(view()?.screws ?? {}).length);
   /** One more than are listed: a screw nobody knew of shows on the image. */
   const numbers = () => Array.from({ length: listed() + 2 }, (_, count) => count);
-  /** Where the numbers themselves take two rows the answers come behind them, or where nobody counts. */
-  const isLong = () => numbers().length > 7;
+  const isLong = () => takesRows(listed());
   const [uncounted, setUncounted] = createSignal(false);
   const answers = () => !isLong() || uncounted() || out() !== null;
   // One after the other: two rows of numbers would leave the answers no room.
@@ -41,7 +43,7 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
     </Show>
   );
   return (
-    <div class="still-fixed" data-long={isLong() ? '' : undefined}>
+    <div class="still-fixed">
       <Switch
         fallback={
           <p class="small">

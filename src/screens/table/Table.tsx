@@ -39,6 +39,14 @@ export function Table() {
     const panel = table.panel();
     return panel.kind === 'sheet' ? panel.sheet : panel.kind === 'move' ? 'move' : undefined;
   });
+  /** What takes more room than cards do. */
+  const shows = () => {
+    const panel = table.panel();
+    if (sheet() === 'closed' || (sheet() === 'holds' && table.standing()[0] === 'still-fixed')) return 'wide';
+    if (table.running()) return panel.kind === 'outcomes' && panel.all ? 'outcomes' : undefined;
+    const isPast = panel.kind === 'moves' && panel.page * table.cardsAtOnce() >= table.moves().length;
+    return isPast && table.called() !== null ? 'closed' : undefined;
+  };
   return (
     // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
     <main
@@ -46,6 +54,7 @@ export function Table() {
       data-ladder={app.content().ladder}
       data-few={Object.keys(app.view()?.screws ?? {}).length < 7 ? '' : undefined}
       data-sheet={sheet()}
+      data-shows={shows()}
       data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}
     >
       <TopBar />
