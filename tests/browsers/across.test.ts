@@ -82,7 +82,8 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     expect(csv).toContain('cases,,,,,,counted,,5,');
     await nurse.touch(/^Back/);
 
-    await nurse.beginDemo();
+    await nurse.openFirst();
+    await nurse.begin();
     await nurse.call('3');
     await page
       .getByRole('button', { name: /here: \d+\sof\s\d+/ })

@@ -76,8 +76,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
 
   it('keeps size, gap, contrast and names on every page of the plan [Z5] [Z28]', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
-    await nurse.touch(/Demo case/);
-    await nurse.settled();
+    await nurse.openFirst();
     await nurse.touch(/^3 /);
     await nurse.touch(/^Record and films disagree/);
     await holds('disagree');
