@@ -117,6 +117,7 @@ Killed: a test failed. Timeout: the change made it run for ever, which counts as
 tests run out of time as well, and the row is to be run again on a quiet one. Equivalent: no input tells it from the
 code, each with its reason in \`equivalent.json\`, at most five a file. Score: killed and timed out, of all but the
 equivalent. A plus behind the commit: changes not in it yet. Written by \`npm run mutants\`, one row for each file run.
+Files of types alone have no mutants and no row: \`withoutCode\` in \`suites.ts\`.
 `;
 
 /** Puts a file's row into the table; rows of files that are no longer there go. */
