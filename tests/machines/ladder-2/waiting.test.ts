@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { ToolId } from '../../../content/ids.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import { ifYouWait } from '../../../machines/ladder/wait.ts';
-import type { Log } from '../build.ts';
+import { closed, offered, type Log } from '../build.ts';
 import { atTable, loose } from './build.ts';
 
 const waits = (log: Log, id = '1') => ifYouWait(log.folded, id);
@@ -64,6 +64,27 @@ describe('a screw under a plate', () => {
   });
 });
 
+describe('what the plate would change', () => {
+  const spent = (log: Log) => log.begins('1', 'grip-head', { tool: 'locking-pliers' }).ends('1', 'no-change');
+
+  it('is no matter for a screw whose own head holds it, though it would open what is used up', () => {
+    const log = spent(atTable({ facts: stripped, tools: pliers }).finds('1', { headProud: true }));
+    expect(row(log)).not.toContain('plate-off');
+    expect(closed(log.of('1'))['grip-head']).toBe('used-up');
+    expect(offered(log.write({ type: 'plate-off' }).of('1'))).toContain('grip-head');
+  });
+
+  it('is no matter where there is none', () => {
+    const log = spent(atTable({ ...loose, facts: stripped, tools: pliers }).finds('1', { headProud: true }));
+    expect(row(log)).not.toContain('plate-off');
+  });
+
+  it('is none any more once the case is closed', () => {
+    const log = atTable({ facts: sheared, tools: pliers }).write({ type: 'work-ended' }).write({ type: 'case-closed' });
+    expect(row(log)).toBe('');
+  });
+});
+
 describe('two screws that wait for each other', () => {
   /** The other one holds the plate, and nothing here takes it out. */
   const stuck = (tools: ToolId[]) => atTable({ facts: sheared, tools }).screw('2', { ...stripped, underPlate: true });
@@ -75,6 +96,11 @@ describe('two screws that wait for each other', () => {
     expect(row(stuck([...none, 'elevator', 'bolt-cutter']))).toBe('lever-plate 2 hollow-ream');
     expect(row(stuck([...none, 'bolt-cutter']))).toBe('cut-plate 2 hollow-ream');
     expect(row(stuck(none))).toBe('');
+  });
+
+  it('are freed for sure where the move that opens rests on nothing unknown: a lever takes no screw out', () => {
+    const log = stuck(['metal-cutting-burr', 'irrigation', 'elevator']);
+    expect([row(log), sure(log)]).toEqual(['lever-plate 2 burr-out', true]);
   });
 
   it('are not levered apart where the one that holds the plate comes out', () => {
@@ -128,6 +154,11 @@ describe('one tool more', () => {
     expect(sure(sleeve().finds('1', { shankStands: 5 }))).toBe(true);
     expect(sure(lone([]))).toBe(false);
     expect(sure(lone([]).finds('1', { headProud: true }))).toBe(true);
+  });
+
+  it('of another form than the recess is brought in no size: how wide it is nobody knows', () => {
+    const log = lone(['mallet'], { ...stripped, drive: 'hexalobular', driveSize: 15 });
+    expect([row(log), sure(log)]).toEqual(['tool:driver-hexagonal drive-oversize', false]);
   });
 
   it('may be one that makes a head worth drilling off', () => {
