@@ -29,6 +29,7 @@ const situations: { name: string; fields: ReturnType<typeof radius>; start?: Reg
       then: [...looked, ...made('reverse-tap', 'tool-broke', { tool: 'reverse-tap' }, { bores: [] })],
     }),
   },
+  { name: 'no-head', fields: radius({ third: { stage: 'head-sheared', underPlate: false } }) },
   { name: 'deep', fields: radius({ third: deep, bone: wide }) },
   {
     name: 'far-wall',
@@ -77,6 +78,15 @@ describe.each(['en', 'de'])('the table by the second ladder, %s', (language) => 
         expect.soft(await outOfView(page), `${name} ${way}: in view`).toEqual([]);
         expect.soft(await overlaps(page), `${name} ${way}: nothing on top of another`).toEqual([]);
         expect.soft((await measure(page, pxPerMm)).faults, `${name} ${way}: sizes`).toEqual([]);
+      }
+      await nurse.touch(/^(Show surgeon|Groß zeigen)/);
+      for (const { way, viewport } of turned) {
+        await page.setViewportSize(viewport);
+        await atRest(page);
+        writeFileSync(new URL(`second-${name}-${way}-${language}-surgeon.png`, shots), await page.screenshot());
+        expect.soft(await outOfView(page), `${name} ${way}, surgeon: in view`).toEqual([]);
+        expect.soft(await overlaps(page), `${name} ${way}, surgeon: nothing on top of another`).toEqual([]);
+        expect.soft((await measure(page, pxPerMm)).faults, `${name} ${way}, surgeon: sizes`).toEqual([]);
       }
     },
   );
