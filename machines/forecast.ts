@@ -1,182 +1,134 @@
 /**
- * What to expect of a plan: each screw as an absorbing Markov chain over the ladder. The states are the statechart's
- * own, the next move is the first one open, and the shares are the content's rates or a department's own. An estimate.
+ * What to expect of a plan: each screw as a chain over the ladder with ends to be told apart, the metal of a patient alike
+ * in how hard it comes, the rates as sure as what they rest on. An estimate, with its band.
  */
 import type { MoveId, Outcome } from '../content/ids.ts';
-import type { Content, Move, Rate, SourceStatus } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import { alikeness } from '../content/series.ts';
+import type { Content, SourceStatus } from '../content/types.ts';
+import { isBoneKnown, ladderFrom, tickMinutes, type Climb } from './chain.ts';
 import { workedMinutes } from './clocks.ts';
-import {
-  absorbing,
-  convolve,
-  quantile,
-  slices,
-  stretch,
-  triangle,
-  type Absorption,
-  type Chain,
-} from './compute/absorb.ts';
+import { stretch } from './compute/absorb.ts';
+import { randomFrom } from './compute/draws.ts';
 import { through } from './compute/through.ts';
+import { patients, patientWeights } from './difficulty.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
-import { closedBecause, movesFor } from './offer.ts';
-import { sameWhen, type OwnRate } from './own-rates.ts';
-import { lookedAgain, played } from './play.ts';
-import { rateFor } from './rate-for.ts';
-import { afterReassessment, isWorking, type ScrewContext } from './screw.context.ts';
+import { blended, none, spreadOf, summed, timesOf, type Counted, type Spread, type Times } from './outlook-times.ts';
+import type { OwnRate } from './own-rates.ts';
+import type { Kind, Share } from './prior.ts';
+import { heldBy } from './readiness.ts';
+import { afterReassessment, isWorking } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
+import { drawn, drawnRows, grouped, solving, type Chances, type Solved } from './solved.ts';
+
+export { tickMinutes };
+export type { Spread };
+
+/** A chance, 0–1: its mean, and the band that eight of ten draws of rates and patients lie in. */
+export interface Estimate {
+  mean: number;
+  p10: number;
+  p90: number;
+}
+
+/** Ends of a screw. One that cannot be reckoned is null, and said in `ignores`. */
+export interface Ends {
+  out: Estimate;
+  leftByChoice: Estimate;
+  stoppedAtBone: Estimate | null;
+  stoppedAtTime: Estimate | null;
+}
 
 export interface Forecast {
-  screws: Record<string, { out: number; leftIn: number; moves: number }>;
-  case: { allOut: number; anyLeft: number; minutes: Spread };
+  screws: Record<string, Ends & { moves: number }>;
+  case: { allOut: Estimate; anyStays: Estimate; minutes: Spread };
+  /** Of what it counts with, how much was published, is the department's own, is from memory: 0–1, adding up to 1. */
+  knows: Record<Kind, number>;
   rates: { move: MoveId; outcome: Outcome; value: number; status: SourceStatus | string }[];
   method: string;
+  ignores: string[];
   /** By the second ladder, where the bone broke today: chances and minutes are those of the metal alone. */
   bone?: 'broken';
 }
 
-/** Minutes by which so many of a hundred have ended. */
-export interface Spread {
-  p10: number;
-  p50: number;
-  p90: number;
+/** What the forecast does not reckon with; worded by `ignoredWords` and by the screens. */
+export type Ignored = keyof typeof ignoredWords;
+
+/** One look ahead for one screw. */
+export interface Ahead {
+  out: Estimate;
+  /** Null where the bone was never measured. */
+  pastBone: Estimate | null;
+  /** Minutes of this screw's own moves. */
+  minutes: Spread;
 }
 
 /** The forecast with what is drawn of it. */
-export interface Outlook extends Forecast {
+export interface Outlook extends Omit<Forecast, 'ignores'> {
+  ignored: Ignored[];
   /** Minutes of a screw's own moves still to come. */
   screwMinutes: Record<string, Spread>;
+  /** Of each screw that is in: its next move, its next half hour, and all that is still to come. */
+  ahead: Record<string, { move: MoveId | null; next: Ahead; soon: Ahead; end: Ahead }>;
   /** Share of operations that end within each tick of `tickMinutes`, from 0. */
   ends: Float64Array;
   /** Minutes worked so far, which are part of the whole; null before the start. */
   worked: number | null;
 }
 
-/** Half minutes. */
-export const tickMinutes = 0.5;
-/** Twelve hours. */
-const horizon = 12 * 60 * 2;
+/** The nearer of the two looks ahead, minutes. */
+export const soonMinutes = 30;
 
 const method =
-  'Absorbing Markov chain over the states of the ladder: at each state the first open move, in ladder order, with the ' +
-  'rates listed; a hold is taken as passed after a look. Chances and moves by the fundamental matrix. Minutes: each ' +
-  'move triangular, the chain and the sum of all screws and the set-up by convolution in half minutes, screws taken ' +
-  'as independent, one after the other; the sum is then stretched by one triangular pace for the whole case; in a ' +
-  'running case what was used so far is added. No random numbers. Estimates: most rates are from memory and yours to ' +
-  'change.';
+  'Absorbing Markov chain over the states of the ladder: at each state the first open move, in ladder order, that stays ' +
+  'within the limit of bone; a hold is taken as passed after a look; a piece is reamed once and the sleeve follows; each ' +
+  'slip that went before halves the chance of a later driver move (rule of thumb); paths that fewer than 1 in 10,000 come ' +
+  'by are left out. How hard the metal of a patient comes, its screws and moves share (beta-binomial, correlation ' +
+  `${alikeness.value}, ${alikeness.source}; that it holds for later moves as for the first is an assumption, no source); ` +
+  'what was tried in the case so far moves it. Each row of rates is a Dirichlet distribution that weighs as many tries as ' +
+  'its source counted, memory at most four, own counts on top; the band holds eight of ten of 200 draws of rates and ' +
+  'patient, widened to hold the mean. Minutes: each move triangular, screws one after the other in any order, the sum stretched by one ' +
+  'pace; in a running case what was used so far is added. Seeded: the same on every machine. An estimate, not a promise.';
 
-type Share = { outcome: Outcome; value: number; status: SourceStatus | string };
+export const ignoredWords = {
+  bone: 'the cortex limit: the bone was not measured at every screw, so nobody can say where it would stop the work',
+  'bone-broke': 'the cortex limit: the bone broke, and nothing of it is modelled',
+  time: 'the theatre time: none is agreed, so nobody can say whether it would stop the work',
+  'time-used': 'the theatre time: it is used up',
+  plate: 'whether the plate itself comes off: it is taken to, once its screws let it go',
+  months: 'months in the body: no source says by how much they change a rate',
+  team: 'the team: no source says by how much it changes a rate',
+  patient: 'age and thin or fragile bone: no source says by how much they change a rate',
+  events: 'what nobody foresees: bleeding, a fracture, an instrument that is not sterile',
+} as const;
 
-/** The rates of one move for one screw, with a department's own in the place of the released ones. */
-function sharesOf(content: Content, rate: Rate, own: readonly OwnRate[]): Share[] {
-  const status = (id: string) => content.sources.find((row) => row.id === id)?.status ?? 'from-memory';
-  const given = own.filter(({ move, when }) => move === rate.move && (!when || sameWhen(when, rate.when)));
-  const rest = rate.outcomes.filter(({ outcome }) => !given.some((row) => row.outcome === outcome));
-  const left = 1 - given.reduce((sum, { value }) => sum + value, 0);
-  const mass = rest.reduce((sum, { value }) => sum + value, 0);
-  const scaled = rest.map(({ outcome, value, source }) => ({
-    outcome,
-    value: given.length === 0 ? value : mass > 0 ? (value / mass) * left : 0,
-    status: status(source),
-  }));
-  return [...given.map(({ outcome, value, status: s }) => ({ outcome, value, status: s ?? 'own' })), ...scaled];
-}
+const draws = 200;
+const seed = 20260301;
+const mean = (values: readonly number[], weights: readonly number[]) =>
+  values.reduce((sum, value, i) => sum + value * (weights[i] as number), 0);
 
-/** What of a screw's memory the next moves depend on. */
-const keyOf = ({ context: c }: ScrewSnapshot): string =>
-  JSON.stringify([
-    c.stage,
-    c.usedUp,
-    Math.min(c.slips, 2),
-    c.jammedSeat,
-    c.turnOutReopened,
-    c.reassessed,
-    c.toolInRecess,
-    c.reamed,
-    c.shankProud,
-    // Of what was tried, what and how often: with one room the rest follows.
-    c.climb && { ...c.climb, reamings: 0, tries: c.climb.tries.map(({ move, tool }) => `${move} ${tool}`).sort() },
-  ]);
-
-interface Ahead {
-  chain: Chain;
-  used: Map<string, Share & { move: MoveId }>;
-}
-
-/** Walks the ladder from a screw's present state. Ends: 0 out, 1 left in. */
-function* chainOf(
-  content: Content,
-  room: Room,
-  start: ScrewSnapshot,
-  lastIn: boolean,
-  own: readonly OwnRate[],
-): Generator<void, Ahead> {
-  const known = new Map<string, number>();
-  const ahead: Ahead = { chain: { states: [], ends: 2 }, used: new Map() };
-  const machine = screwMachine(content);
-  const place = function* (snapshot: ScrewSnapshot): Generator<void, number> {
-    if (snapshot.context.stage === 'out') return -1;
-    const move = firstOpen(content, room, snapshot.context, lastIn);
-    const rate = move && rateFor(content, move.id, snapshot.context.facts);
-    if (!move || !rate) return -2;
-    const key = keyOf(snapshot);
-    const index = known.get(key);
-    if (index !== undefined) return index;
-    const fresh = known.size;
-    known.set(key, fresh);
-    const { low, mid, high } = rate.minutes;
-    const ticks = triangle(low / tickMinutes, mid / tickMinutes, high / tickMinutes);
-    const state = { steps: [] as { to: number; share: number }[], ticks };
-    ahead.chain.states[fresh] = state;
-    const reachable = content.rates.shankReachable.value;
-    const steps: { next: ScrewSnapshot | null; share: number }[] = [];
-    for (const share of sharesOf(content, rate, own)) {
-      ahead.used.set(`${rate.move} ${share.outcome} ${share.value}`, { ...share, move: rate.move });
-      const { outcome, value } = share;
-      const play = (reach: boolean) => {
-        const after = played(machine, snapshot, move, { outcome, reachable: reach });
-        return after && lookedAgain(machine, after);
-      };
-      if (outcome === 'shank-broke')
-        steps.push(
-          { next: play(true), share: value * reachable },
-          { next: play(false), share: value * (1 - reachable) },
-        );
-      else steps.push({ next: play(true), share: value });
-      yield;
-    }
-    const possible = steps.filter(({ next, share }) => next !== null && share > 0);
-    const mass = possible.reduce((sum, { share }) => sum + share, 0);
-    for (const { next, share } of possible)
-      state.steps.push({ to: yield* place(next as ScrewSnapshot), share: share / mass });
-    return fresh;
+/** The band of a chance: the middle of its draws, widened where the mean lies outside. */
+function estimate(middle: number, drawn: readonly number[]): Estimate {
+  const sorted = [...drawn].sort((a, b) => a - b);
+  const at = (share: number) => {
+    const place = share * (sorted.length - 1);
+    const below = Math.floor(place);
+    const [low, high] = [sorted[below] as number, sorted[Math.min(below + 1, sorted.length - 1)] as number];
+    return low + (high - low) * (place - below);
   };
-  const first = yield* place(start);
-  // A screw with nothing to try is left in at once: one state that leads nowhere else, in no time worth counting.
-  if (first < 0) ahead.chain.states = [{ steps: [{ to: first, share: 1 }], ticks: [1] }];
-  return ahead;
+  return { mean: middle, p10: Math.min(middle, at(0.1)), p90: Math.max(middle, at(0.9)) };
 }
-
-function firstOpen(content: Content, room: Room, screw: ScrewContext, lastIn: boolean): Move | undefined {
-  return movesFor(content, screw).find(
-    (move) => move.aim !== 'left-in' && closedBecause(move, { screw, reassess: false, lastIn }, room, content) === null,
-  );
-}
-
-const spreadOf = (time: Float64Array): Spread => {
-  const at = (share: number) => quantile(time, share) * tickMinutes;
-  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
-};
 
 /**
  * The forecast for a plan, or for what is left of a running case.
  *
  * @param own a department's shares; the rest of a move's shares is scaled to make up 1
- * @returns chances 0–1, moves to be expected, minutes of the whole operation as 10–50–90 %
- * @example forecast(fold([], content)).case.allOut // 1: nothing is to come out
+ * @returns chances 0–1 with their bands, moves to be expected, minutes of the whole operation as 10–50–90 %
+ * @example forecast(fold([], content)).case.allOut.mean // 1: nothing is to come out
  */
 export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast {
-  const { screws, case: whole, rates, method, bone } = through(forecasting(state, own));
-  return { screws, case: whole, rates, method, ...(bone && { bone }) };
+  const { screws, case: whole, knows, rates, method, ignored, bone } = through(forecasting(state, own));
+  const ignores = ignored.map((one) => ignoredWords[one]);
+  return { screws, case: whole, knows, rates, method, ignores, ...(bone && { bone }) };
 }
 
 /**
@@ -187,51 +139,257 @@ export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast 
 export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Generator<void, Outlook> {
   const { content } = state;
   const { context } = state.case;
-  const { low, mid, high } = content.rates.pace;
-  const paces = slices(low, mid, high, 24);
+  const { room } = context;
+  const weights = patientWeights(state, own);
+  const byGroup = grouped(weights);
+  yield;
+  const counted = yield* solvingAll(state, own);
+  const kinds = [...new Set(counted.map(({ solved }) => solved))];
+  const worked = workedMinutes(context, state.latest);
+  const left = context.theatreMinutes === null ? null : context.theatreMinutes - (worked ?? 0);
+  const limit = left !== null && left > 0 ? left : null;
+  const times = yield* timesOf(content, counted, byGroup, { worked, left: limit });
+  const cases = yield* drawing(kinds, weights);
   const screws: Outlook['screws'] = {};
   const screwMinutes: Outlook['screwMinutes'] = {};
-  const used: Ahead['used'] = new Map();
-  const known = new Map<string, Absorption & { minutes: Spread }>();
-  const worked = workedMinutes(context, state.latest);
-  let ahead = setUp(content, worked === null ? 1 : 0.5);
+  const ahead: Outlook['ahead'] = {};
   for (const [id, screw] of state.screws) {
-    if (!isWorking(screw.context.stage)) {
-      const out = screw.context.stage === 'out' ? 1 : 0;
-      screws[id] = { out, leftIn: 1 - out, moves: 0 };
+    const place = counted.findIndex((one) => one.id === id);
+    if (place < 0) {
+      screws[id] = ended(screw.context.stage === 'out');
       screwMinutes[id] = { p10: 0, p50: 0, p90: 0 };
       continue;
     }
-    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
-    const { diameter, drive, driveSize, locking } = screw.context.facts;
-    const kind = JSON.stringify([keyOf(screw), diameter, drive, driveSize, locking, screw.context.found, lastIn]);
-    let solved = known.get(kind);
-    if (!solved) {
-      const way = yield* chainOf(content, context.room, resting(content, screw), lastIn, own);
-      for (const [key, share] of way.used) used.set(key, share);
-      const found = yield* absorbing(way.chain, horizon);
-      solved = { ...found, minutes: spreadOf(stretch(found.time, paces)) };
-      known.set(kind, solved);
-    }
-    const [out = 0, leftIn = 0] = solved.ends;
-    screws[id] = { out, leftIn, moves: solved.steps };
-    screwMinutes[id] = solved.minutes;
-    ahead = convolve(ahead, solved.time);
+    const { solved } = counted[place] as Counted;
+    const view: Seen = {
+      ...{ solved, weights, byGroup, paces: times.paces },
+      draws: cases.get(solved) as Draw[],
+      boneKnown: isBoneKnown(content, room, id),
+    };
+    screws[id] = { ...endsOf(view, times.onTime[place] as number[], limit), moves: mean(solved.moves, weights) };
+    ahead[id] = lookAhead(view);
+    screwMinutes[id] = ahead[id].end.minutes;
     yield;
   }
-  const paced = stretch(ahead, paces);
-  const whole = later(paced, Math.round((worked ?? 0) / tickMinutes));
-  const allOut = Object.values(screws).reduce((product, { out }) => product * out, 1);
+  const stays = [...state.screws.values()].some(({ context: { stage } }) => stage !== 'out' && !isWorking(stage));
+  const broke = content.ladder === 2 && room.said.broke;
+  const isBoneUnknown = counted.some(({ id }) => !isBoneKnown(content, room, id));
   return {
-    screws,
-    screwMinutes,
-    case: { allOut, anyLeft: 1 - allOut, minutes: spreadOf(whole) },
-    rates: [...used.values()].map(({ move, outcome, value, status }) => ({ move, outcome, value, status })),
+    ...{ screws, screwMinutes, ahead },
+    case: { ...allOutOf(counted, weights, cases, times, stays), minutes: spreadOf(times.whole) },
+    knows: knownBy(counted, byGroup),
+    rates: usedBy(kinds),
     method,
-    ...(content.ladder === 2 && context.room.said.broke && { bone: 'broken' as const }),
-    ends: whole,
-    worked,
+    ignored: [
+      ...(isBoneUnknown ? [broke ? ('bone-broke' as const) : ('bone' as const)] : []),
+      ...(limit === null ? [left === null ? ('time' as const) : ('time-used' as const)] : []),
+      ...(content.ladder === 2 && room.opened?.construct === 'plate' && !room.plateOff ? (['plate'] as const) : []),
+      ...(['months', 'team', 'patient', 'events'] as const),
+    ],
+    ...(broke && { bone: 'broken' as const }),
+    ...{ ends: times.whole, worked },
   };
+}
+
+/** Every screw that is in, with what comes of its kind: screws of one kind are solved once. */
+function* solvingAll(state: Folded, own: readonly OwnRate[]): Generator<void, Counted[]> {
+  const { content } = state;
+  const { room } = state.case.context;
+  const held = new Set(content.ladder === 2 ? heldBy(state).map(({ screw }) => screw) : []);
+  yield;
+  const kinds = new Map<string, Solved>();
+  const counted: Counted[] = [];
+  for (const [id, screw] of state.screws) {
+    if (!isWorking(screw.context.stage)) continue;
+    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
+    const kind = kindOf(state, screw, lastIn, held.has(id));
+    let solved = kinds.get(kind);
+    if (!solved) {
+      const footing = { content, room, own, lastIn, plateGoes: !held.has(id) };
+      solved = yield* solving(yield* ladderFrom(footing, resting(content, screw)));
+      kinds.set(kind, solved);
+    }
+    counted.push({ id, solved });
+    yield;
+  }
+  return counted;
+}
+
+/** What makes two screws alike for a forecast. */
+function kindOf({ case: { context } }: Folded, screw: ScrewSnapshot, lastIn: boolean, held: boolean): string {
+  const { facts, found, stage, slips, usedUp, climb, bores, answered, id, ...rest } = screw.context;
+  const { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate, length } = facts;
+  const metal = [diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate];
+  const done = [
+    rest.jammedSeat,
+    rest.turnOutReopened,
+    rest.reassessed,
+    rest.toolInRecess,
+    rest.reamed,
+    rest.shankProud,
+  ];
+  const past = [stage, slips, usedUp, climb, bores, answered, rest.turned, rest.running !== null];
+  const level = Object.hasOwn(context.room.boneAt, id) ? context.room.boneAt[id] : null;
+  // Its length tells how far it was reamed, and nothing else of what comes.
+  return JSON.stringify([metal, found, done, past, lastIn, held, level, rest.reamed ? length : null]);
+}
+
+/** One draw of rates and patient: the chances of the ends, and at the next move. */
+interface Draw {
+  chances: Chances;
+  next: Chances;
+}
+
+/** The patient below whom a share of all lies, by how likely each is. */
+function patientAt(share: number, weights: readonly number[]): number {
+  let sum = 0;
+  const place = weights.findIndex((weight) => (sum += weight) >= share);
+  return place < 0 ? patients - 1 : place;
+}
+
+/** Draws rates and patients; what is drawn for one screw of a case is drawn for all. */
+function* drawing(kinds: readonly Solved[], weights: readonly number[]): Generator<void, Map<Solved, Draw[]>> {
+  const random = randomFrom(seed);
+  const cases = new Map<Solved, Draw[]>(kinds.map((solved) => [solved, []]));
+  for (let k = 0; k < draws; k++) {
+    const rows = drawnRows(random, kinds);
+    const patient = patientAt((k + 0.5) / draws, weights);
+    for (const solved of kinds) (cases.get(solved) as Draw[]).push(drawn(solved, rows, patient));
+    if (k % 4 === 3) yield;
+  }
+  return cases;
+}
+
+const certain = (value: number): Estimate => ({ mean: value, p10: value, p90: value });
+
+/** A screw of which nothing is to come. */
+function ended(out: boolean): Ends & { moves: number } {
+  const [sure, none] = [certain(1), certain(0)];
+  const chances = { out: out ? sure : none, leftByChoice: out ? none : sure };
+  return { ...chances, stoppedAtBone: none, stoppedAtTime: none, moves: 0 };
+}
+
+/** What the figures of one screw are read from. */
+interface Seen {
+  solved: Solved;
+  weights: readonly number[];
+  byGroup: readonly number[];
+  draws: readonly Draw[];
+  paces: Times['paces'];
+  boneKnown: boolean;
+}
+
+function endsOf({ solved, weights, draws, boneKnown }: Seen, onTime: readonly number[], limit: number | null): Ends {
+  const share = (chances: Chances, end: number) => (chances[end] as number) * (onTime[end] as number);
+  const stopped = (chances: Chances) => Math.max(0, 1 - chances.reduce((sum, _, end) => sum + share(chances, end), 0));
+  const of = (read: (chances: Chances) => number): Estimate =>
+    estimate(
+      mean(solved.chances.map(read), weights),
+      draws.map(({ chances }) => read(chances)),
+    );
+  return {
+    out: of((chances) => share(chances, 0)),
+    leftByChoice: of((chances) => share(chances, 1)),
+    stoppedAtBone: boneKnown ? of((chances) => share(chances, 2)) : null,
+    stoppedAtTime: limit === null ? null : of(stopped),
+  };
+}
+
+/** That every screw comes out, and that some metal stays. */
+function allOutOf(
+  counted: readonly Counted[],
+  weights: readonly number[],
+  cases: ReadonlyMap<Solved, readonly Draw[]>,
+  { allOnTime }: Times,
+  stays: boolean,
+): Pick<Forecast['case'], 'allOut' | 'anyStays'> {
+  const product = (chance: (solved: Solved) => number) =>
+    stays ? 0 : counted.reduce((all, { solved }) => all * chance(solved), allOnTime);
+  const middle = mean(
+    weights.map((_, patient) => product((solved) => (solved.chances[patient] as Chances)[0] as number)),
+    weights,
+  );
+  const drawnAll = Array.from({ length: draws }, (_, k) =>
+    product((solved) => ((cases.get(solved) as readonly Draw[])[k] as Draw).chances[0] as number),
+  );
+  return {
+    allOut: estimate(middle, drawnAll),
+    anyStays: estimate(
+      1 - middle,
+      drawnAll.map((chance) => 1 - chance),
+    ),
+  };
+}
+
+/** The looks ahead for one screw. */
+function lookAhead({ solved, weights, byGroup, draws, paces, boneKnown }: Seen): Outlook['ahead'][string] {
+  const first = solved.ladder.states[0] as Climb;
+  const times = [0, 1, 2].map((end) =>
+    stretch(
+      blended(
+        solved.timed.map(({ byEnd }) => byEnd[end] as Float64Array),
+        byGroup,
+      ),
+      paces,
+    ),
+  );
+  const until = (time: Float64Array) =>
+    time.reduce((sum, share, t) => (t * tickMinutes <= soonMinutes ? sum + share : sum), 0);
+  const of = (end: number, read: 'chances' | 'next') =>
+    estimate(
+      mean(
+        solved[read].map((chances) => chances[end] as number),
+        weights,
+      ),
+      draws.map((draw) => draw[read][end] as number),
+    );
+  /** What has come within the half hour: of the whole, and of its band, the same share. */
+  const within = (end: number): Estimate => {
+    const whole = of(end, 'chances');
+    const part = whole.mean > 0 ? Math.min(1, until(times[end] as Float64Array) / whole.mean) : 0;
+    return { mean: whole.mean * part, p10: whole.p10 * part, p90: whole.p90 * part };
+  };
+  const ticks = none();
+  first.ticks.forEach((share, i) => (ticks[i + 1] = share));
+  const minutes = spreadOf(summed(times));
+  const upTo = (of: number) => Math.min(of, soonMinutes);
+  const look = (read: (end: number) => Estimate, minutes: Spread): Ahead => ({
+    ...{ out: read(0), pastBone: boneKnown ? read(2) : null, minutes },
+  });
+  return {
+    move: first.row.minutes.high > 0 ? first.row.move : null,
+    next: look((end) => of(end, 'next'), spreadOf(stretch(ticks, paces))),
+    soon: look(within, { p10: upTo(minutes.p10), p50: upTo(minutes.p50), p90: upTo(minutes.p90) }),
+    end: look((end) => of(end, 'chances'), minutes),
+  };
+}
+
+/** What the forecast rests on: each row as much as it is come to. */
+function knownBy(counted: readonly Counted[], byGroup: readonly number[]): Record<Kind, number> {
+  const sum = { published: 0, own: 0, memory: 0 };
+  for (const { solved } of counted)
+    solved.ladder.states.forEach(({ row: { knows } }, i) => {
+      const visits = mean(
+        solved.timed.map((one) => one.visits[i] as number),
+        byGroup,
+      );
+      for (const kind of ['published', 'own', 'memory'] as const) sum[kind] += visits * knows[kind];
+    });
+  const all = sum.published + sum.own + sum.memory;
+  // Where nothing is to come, it rests on what was done here.
+  if (all === 0) return { published: 0, own: 1, memory: 0 };
+  return { published: sum.published / all, own: sum.own / all, memory: sum.memory / all };
+}
+
+function usedBy(kinds: readonly Solved[]): Forecast['rates'] {
+  const used = new Map<string, Share & { move: MoveId }>();
+  for (const { ladder } of kinds)
+    for (const { row } of ladder.states) {
+      if (row.minutes.high === 0) continue;
+      for (const share of row.shares)
+        used.set(`${row.move} ${share.outcome} ${share.value}`, { ...share, move: row.move });
+    }
+  return [...used.values()].map(({ move, outcome, value, status }) => ({ move, outcome, value, status }));
 }
 
 /** A screw as if the move that runs had not started, after the look that an open slip asks for. */
@@ -241,24 +399,4 @@ function resting(content: Content, screw: ScrewSnapshot): ScrewSnapshot {
   const context = { ...(slipped ? afterReassessment(screw.context, false) : screw.context), running: null };
   const value = { ...(screw.value as object), hand: 'empty', reassess: 'closed' } as ScrewSnapshot['value'];
   return screwMachine(content).resolveState({ value, context });
-}
-
-/** To the metal and out again; once the work runs, half of it is still to come. */
-function setUp(content: Content, part: 1 | 0.5): Float64Array {
-  const { low, mid, high } = content.rates.setup;
-  const time = new Float64Array(horizon + 1);
-  triangle((low / tickMinutes) * part, (mid / tickMinutes) * part, (high / tickMinutes) * part).forEach((share, i) => {
-    time[i + 1] = share;
-  });
-  return time;
-}
-
-/** The same time so many ticks later; what would come after the horizon is added to its end. */
-function later(time: Float64Array, ticks: number): Float64Array {
-  const moved = new Float64Array(horizon + 1);
-  time.forEach((share, tick) => {
-    const at = Math.min(tick + ticks, horizon);
-    moved[at] = (moved[at] as number) + share;
-  });
-  return moved;
 }

@@ -14,6 +14,8 @@ export interface OwnRate {
   outcome: Outcome;
   value: number;
   status?: string;
+  /** Tries of one's own that the share was counted in, as far as it was; left out: nobody counted. */
+  of?: number;
 }
 
 /** Do two rows speak of the same kind of screw? */
@@ -37,12 +39,13 @@ const rowShape = (released: ReadonlyMap<unknown, readonly Rate[]>, outcomes: rea
       outcome: v.picklist(outcomes, needed.outcome),
       value: v.pipe(v.number(needed.value), v.minValue(0, needed.value), v.maxValue(1, needed.value)),
       status: v.optional(v.string('text')),
+      of: v.optional(v.pipe(v.number('number'), v.minValue(0, 'number'))),
     },
     message,
   );
 
 /** In the order in which their faults are named. */
-const fields = ['move', 'when', 'outcome', 'value', 'status'];
+const fields = ['move', 'when', 'outcome', 'value', 'status', 'of'];
 
 function byMove(rates: readonly Rate[]): Map<unknown, Rate[]> {
   const rows = new Map<unknown, Rate[]>();
@@ -51,7 +54,7 @@ function byMove(rates: readonly Rate[]): Map<unknown, Rate[]> {
 }
 
 /**
- * Checks a department's own rates: a list of `{ move, when?, outcome, value, status? }`, the values of a move, or of
+ * Checks a department's own rates: a list of `{ move, when?, outcome, value, status?, of? }`, the values of a move, or of
  * one of its kinds of screw, adding up to at most 1.
  *
  * @example readRates([{ move: 'turn-out', outcome: 'out', value: 2 }], content) // { faults: [{ path: '[0].value', … }] }

@@ -1,6 +1,7 @@
-/** A move played to one of its ends on the screw's statechart, for what looks ahead: no log, no time, no bores. */
+/** A move played to one of its ends on the screw's statechart, for what looks ahead: no log and no time. */
 import type { Outcome } from '../content/ids.ts';
 import type { Move } from '../content/types.ts';
+import type { Bore } from './entry.ts';
 import type { ScrewEvent } from './events.ts';
 import type { ScrewSnapshot } from './folded.ts';
 import { transition } from './transition.ts';
@@ -12,13 +13,19 @@ const time = '2000-01-01T00:00:00Z';
 export interface SupposedEnd {
   outcome: Outcome;
   reachable?: boolean;
+  /** Bores that it makes; left out: none. */
+  bores?: readonly Bore[];
 }
 
 const common = (screw: string) => ({ n: 1, at: time, logged: time, screw });
 
 /** The start and the end of a move as events for the statechart. */
-export function eventsOf(screw: string, move: Move, { outcome, reachable }: SupposedEnd): [ScrewEvent, ScrewEvent] {
-  const own = { recovered: 0, bores: [], ...(outcome === 'shank-broke' && { reachable: reachable ?? true }) };
+export function eventsOf(
+  screw: string,
+  move: Move,
+  { outcome, reachable, bores = [] }: SupposedEnd,
+): [ScrewEvent, ScrewEvent] {
+  const own = { recovered: 0, bores: [...bores], ...(outcome === 'shank-broke' && { reachable: reachable ?? true }) };
   return [
     {
       type: 'move-started',

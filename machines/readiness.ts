@@ -1,22 +1,20 @@
 /**
- * Readiness as reachability: from every failure that can still come, is there a chain of moves to `out` with the tools
- * in the room? Answered by the statechart and the offer themselves, never by a second copy of their rules.
+ * Readiness as reachability: as the metal sits, and from every failure that can still come, is there a chain of moves to
+ * `out` with the tools in the room? Answered by the statechart and the offer themselves, never by a second copy of their
+ * rules; and not by what nobody knows, which is neither a way nor a dead end.
  */
-import { everyId } from '../content/catalog.ts';
 import { workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
-import type { Content, Move } from '../content/types.ts';
-import type { Room } from './case.context.ts';
-import { expectedReamer, candidates, serves } from './compute/fit.ts';
+import type { Content } from '../content/types.ts';
 import { boneAt } from './compute/bone-cost.ts';
-import { meets } from './fitting.ts';
+import { expectedReamer } from './compute/fit.ts';
+import { consentOpen } from './consent.ts';
+import { smallestCover } from './cover.ts';
 import type { Folded } from './folded.ts';
 import { noHardMetalDrillFits } from './guards.ts';
-import { initialState } from './transition.ts';
-import { played } from './play.ts';
-import { belongs, closedBecause, type Situation } from './offer.ts';
-import { isWorking, listed, depth, type ScrewContext } from './screw.context.ts';
-import { screwMachine, type ScrewMachine } from './screw.machine.ts';
+import { fit } from './ladder/fit.ts';
+import { depth, isWorking, listed, type ScrewContext } from './screw.context.ts';
 import { secondOf } from './second-ladder.ts';
+import { joined, open, waysOut, type Ground, type Unknown, type Way } from './ways.ts';
 
 export interface DeadEnd {
   screw: string;
@@ -25,9 +23,25 @@ export interface DeadEnd {
   opensWith: ToolId[];
 }
 
+/** A stage of which nobody can say whether there is a way on. */
+export interface CannotSay {
+  screw: string;
+  stage: WorkingStage;
+  /** What would have to be known, of what the ways from there use. */
+  unknown: Unknown[];
+}
+
+/** A screw that waits for the plate, and the screws that hold it with no way out of their own. */
+export interface HeldBy {
+  screw: string;
+  by: string[];
+}
+
 export interface Readiness {
   doNotStart: { reason: 'no-hard-metal-drill' | 'no-way-past'; missing: ToolId[] }[];
   deadEnds: DeadEnd[];
+  cannotSay: CannotSay[];
+  heldBy: HeldBy[];
   /** The smallest set of tools that leaves no dead end. */
   bring: ToolId[];
   consentOpen: ConsentId[];
@@ -36,12 +50,10 @@ export interface Readiness {
   bone?: 'broken';
 }
 
-const failures = workingStages.filter((stage) => stage !== 'seated');
-
-/** The screw as it would stand at a failure stage, with the facts entered so far and nothing tried there yet. */
+/** The screw as it would stand at a stage, with the facts entered so far and nothing tried there yet. */
 function supposedAt(content: Content, screw: ScrewContext, stage: WorkingStage): ScrewContext {
   const { shankProud, reamed, bores } = screw;
-  // All that a plate that is off says of a screw is that its shank stands proud.
+  // By the first ladder all that a plate that is off says of a screw is that its shank stands proud.
   const fresh = listed({ facts: { ...screw.facts, stage }, plateOff: shankProud });
   const found = { ...screw.found, headProud: screw.found.headProud ?? false };
   const second = secondOf(content);
@@ -49,167 +61,113 @@ function supposedAt(content: Content, screw: ScrewContext, stage: WorkingStage):
   return second ? { ...second.supposed(there, screw), reamed, bores } : { ...fresh, found, reamed, bores };
 }
 
-/** The screw after one move that did what it is made for; as it was where the statechart takes that for impossible. */
-function afterAim(content: Content, machine: ScrewMachine, screw: ScrewContext, move: Move): ScrewContext {
-  const second = secondOf(content);
-  if (second && move.prepares) return second.prepared(screw, move);
-  const start = initialState(machine, {
-    facts: { ...screw.facts, stage: screw.stage as WorkingStage },
-    plateOff: screw.shankProud,
-  });
-  const end = played(machine, start, move, { outcome: move.aim === 'out' ? 'out' : 'set-up-done' });
-  return { ...screw, stage: (end ?? start).context.stage };
+/** A way without anything to bring and anything unknown; else one that lacks knowledge alone. */
+const isOpen = ({ bring, unknown }: Way) => bring.length + unknown.length === 0;
+const isUnsure = ({ bring }: Way) => bring.length === 0;
+
+type Answer = 'yes' | 'may' | 'no';
+const answerOf = (ways: readonly Way[]): Answer => {
+  if (ways.some(isOpen)) return 'yes';
+  return ways.some(isUnsure) ? 'may' : 'no';
+};
+
+/** What of a screw the ways out of a stage depend on; its length only where it was reamed, to tell how far. */
+function kindOf(screw: ScrewContext): string {
+  const { facts, found, shankProud, reamed, climb } = screw;
+  const { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate } = facts;
+  const metal = { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate };
+  const shank = climb && { reaming: climb.reaming, windowed: climb.windowed, shank: climb.shank, off: climb.plateOff };
+  return JSON.stringify([metal, found, shankProud, reamed, shank, climb?.reaming ? facts.length : null]);
 }
 
-/** The place of a tool in the list of a release. */
-type Order = (tool: ToolId) => number;
-const orderOf =
-  (tools: readonly ToolId[]): Order =>
-  (tool) =>
-    tools.indexOf(tool);
+const isUnderPlate = ({ facts }: ScrewContext) => facts.underPlate !== false;
 
-/** Every way to pick one from each list. */
-const product = (lists: readonly (readonly ToolId[])[]): ToolId[][] =>
-  lists.reduce<ToolId[][]>((sets, list) => sets.flatMap((set) => list.map((tool) => [...set, tool])), [[]]);
+/** Does a screw that nobody gets out hold the plate? One with its head on, in or left in. */
+const holdsPlate = (screw: ScrewContext): boolean =>
+  isUnderPlate(screw) &&
+  screw.facts.form !== 'headless' &&
+  (screw.stage === 'seated' ||
+    screw.stage === 'recess-stripped' ||
+    (screw.stage === 'left-in' && screw.breaks.length === 0 && !isBrokenAsListed(screw)));
 
-const union = (order: Order, ...sets: (readonly ToolId[])[]): ToolId[] =>
-  [...new Set(sets.flat())].sort((a, b) => order(a) - order(b));
+const isBrokenAsListed = ({ facts: { stage } }: ScrewContext) =>
+  stage === 'head-sheared' || stage === 'fragment-retained';
 
-/** Sets of which no other one is a part, fewest tools first. */
-function minimal(order: Order, sets: readonly ToolId[][]): ToolId[][] {
-  const kept: ToolId[][] = [];
-  for (const set of [...sets].sort((a, b) => compareSets(order, a, b)))
-    if (!kept.some((way) => way.every((tool) => set.includes(tool)))) kept.push(set);
-  return kept;
-}
-
-/**
- * Every set of tools that leads from a stage to `out` and of which no part would do: what each move lacks, and what
- * lies beyond the stage it is made for. `[[]]` when the way is open as the room stands.
- */
-function waysOut(
-  content: Content,
-  room: Room,
-  screw: ScrewContext,
-  lastIn: boolean,
-  seen: readonly string[] = [],
-): ToolId[][] {
-  if (screw.stage === 'out') return [[]];
-  const here = JSON.stringify([screw.stage, screw.reamed, screw.climb?.windowed]);
-  if (seen.includes(here)) return [];
-  const situation: Situation = { screw, reassess: false, lastIn };
-  const order = orderOf(content.ids.tools);
-  const ways = content.moves.flatMap((move) => {
-    if (!belongs(move, screw, content) || move.aim === 'left-in' || move.turnsInRecess) return [];
-    const closed = closedBecause(move, situation, room, content);
-    if (closed && closed.why !== 'tool-missing') return [];
-    const unmet = move.needs.filter((group) => !room.tools.some((tool) => meets(content, tool, group, screw.facts)));
-    const beyond = waysOut(content, room, afterAim(content, screwMachine(content), screw, move), lastIn, [
-      ...seen,
-      here,
-    ]);
-    const needed = product(unmet.map((group) => candidates(group, screw.facts)));
-    return beyond.flatMap((way) => needed.map((set) => union(order, way, set)));
-  });
-  return minimal(order, ways);
-}
-
-/** Fewer tools first; among equals the first in the order of the tool ids. */
-function compareSets(order: Order, a: readonly ToolId[], b: readonly ToolId[]): number {
-  const steps = a.map((tool, i) => order(tool) - order(b[i] as ToolId));
-  return a.length - b.length || (steps.find((step) => step !== 0) ?? 0);
-}
-
-/**
- * The smallest union that holds one way of every list.
- *
- * @param tools whose order decides among equals
- * @example smallestCover([[['gouge'], ['mallet']], [['mallet']]]) // ['mallet']
- */
-export function smallestCover(
-  lists: readonly (readonly ToolId[][])[],
-  tools: readonly ToolId[] = everyId().tools,
-): ToolId[] {
-  const order = orderOf(tools);
-  let best: ToolId[] | null = null;
-  const search = (chosen: readonly ToolId[], rest: readonly (readonly ToolId[][])[]): void => {
-    if (best && chosen.length > best.length) return;
-    const open = rest.filter((ways) => !ways.some((way) => way.every((tool) => chosen.includes(tool))));
-    if (open.length === 0) {
-      const sorted = [...chosen].sort((a, b) => order(a) - order(b));
-      if (!best || compareSets(order, sorted, best) < 0) best = sorted;
-      return;
-    }
-    const [first, ...others] = [...open].sort((a, b) => a.length - b.length);
-    for (const way of first as readonly ToolId[][]) search([...new Set([...chosen, ...way])], others);
-  };
-  search([], lists);
-  return best ?? [];
-}
+/** A way of one screw as it is told of another: what is not known of that screw is whether the plate comes off. */
+const ofAnother = ({ bring, unknown }: Way): Way => ({
+  bring,
+  unknown: [...new Set(unknown.map((one): Unknown => (one.startsWith('tool:') ? one : 'plate')))],
+});
 
 interface Plight {
   screw: ScrewContext;
   stage: WorkingStage;
-  ways: ToolId[][];
+  ways: Way[];
 }
 
-/** Every dead end of a plan, each with all the smallest ways out of it. Screws of one kind are looked at once. */
-function plights(state: Folded): { dead: Plight[]; looked: Map<string, number> } {
-  const { content } = state;
-  const { room } = state.case.context;
-  const known = new Map<string, ToolId[][] | null>();
-  const dead: Plight[] = [];
-  const looked = new Map<string, number>();
-  for (const [id, { context: screw }] of state.screws) {
-    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
-    // None of a screw that has ended: an end is deeper than every failure.
-    const ahead = failures.filter((stage) => depth(stage) >= depth(screw.stage));
-    looked.set(id, ahead.length);
-    for (const stage of ahead) {
-      const { diameter, drive, driveSize, locking } = screw.facts;
-      const kind = JSON.stringify([
-        stage,
-        diameter,
-        drive,
-        driveSize,
-        locking,
-        screw.found,
-        screw.shankProud,
-        screw.reamed,
-        lastIn,
-        ...(secondOf(content) ? [screw.climb, screw.facts] : []),
-      ]);
-      if (!known.has(kind)) {
-        // By the second ladder a screw under a plate waits until that is off.
-        const rooms = secondOf(content) && !room.plateOff ? [room, { ...room, plateOff: true }] : [room];
-        const from = supposedAt(content, screw, stage);
-        const ways = minimal(
-          orderOf(content.ids.tools),
-          rooms.flatMap((one) => waysOut(content, one, from, lastIn)),
-        );
-        known.set(kind, ways.some((way) => way.length === 0) ? null : ways);
-      }
-      const ways = known.get(kind);
-      if (ways) dead.push({ screw, stage, ways });
+type Asked = Omit<Ground, 'content' | 'room'>;
+
+/** The ways out of a stage of a screw. Screws of one kind are looked at once. */
+function lookingOnce({ content, case: { context } }: Folded) {
+  const known = new Map<string, Way[]>();
+  return (screw: ScrewContext, stage: WorkingStage, more: Asked): Way[] => {
+    const key = JSON.stringify([stage, kindOf(screw), more]);
+    let found = known.get(key);
+    if (!found) {
+      found = waysOut({ content, room: context.room, ...more }, supposedAt(content, screw, stage));
+      known.set(key, found);
     }
-  }
-  return { dead, looked };
+    return found;
+  };
 }
 
-/** Consent points that apply to this removal and are not confirmed. */
-export function consentOpen(state: Folded): ConsentId[] {
-  const { room, consent } = state.case.context;
-  const twoCortices = [...state.screws.values()].some(({ context }) => context.facts.cortices === 2);
-  // Unknown is never no: by the second ladder a point that rests on what nobody said is open.
-  const unsaid = secondOf(state.content) !== null;
-  const { placedBy = 'unknown', placedMonthsAgo } = room.opened ?? {};
-  const applies: Partial<Record<ConsentId, boolean>> = {
-    'at-patients-request': false,
-    'second-approach': twoCortices,
-    'placed-elsewhere': placedBy === 'other-team' || (unsaid && placedBy === 'unknown'),
-    'over-18-months': placedMonthsAgo === undefined ? unsaid : placedMonthsAgo > 18,
-  };
-  return state.content.ids.consent.filter((point) => (applies[point] ?? true) && consent[point] !== true);
+const isLastIn = (state: Folded, screw: ScrewContext): boolean =>
+  [...state.screws.values()].every(({ context }) => context === screw || context.stage === 'out');
+
+/** For each screw that is in, the ways to have the plate off before it, and those that hold it with no way out. */
+function holdings(
+  state: Folded,
+  ways: ReturnType<typeof lookingOnce>,
+): { screw: ScrewContext; by: string[]; off: Way[] }[] {
+  const { room } = state.case.context;
+  const screws = [...state.screws.values()].map(({ context }) => context);
+  /** How a screw lets the plate go: it comes out with its head on, or its head comes off. */
+  const letsGo = (screw: ScrewContext): readonly Way[] =>
+    screw.stage === 'left-in'
+      ? []
+      : ways(screw, 'recess-stripped', { plateOff: [], lastIn: isLastIn(state, screw), headOff: true });
+  const isOn = room.opened?.construct === 'plate' && !room.plateOff;
+  const holding = isOn ? screws.filter(holdsPlate).map((screw) => ({ screw, lets: letsGo(screw) })) : [];
+  return screws
+    .filter(({ stage }) => isWorking(stage))
+    .map((screw) => {
+      const others = isUnderPlate(screw) ? holding.filter((one) => one.screw !== screw) : [];
+      const by = others.filter(({ lets }) => answerOf(lets) === 'no').map((one) => one.screw.id);
+      return { screw, by, off: others.reduce((all, { lets }) => joined(all, lets.map(ofAnother)), [...open]) };
+    });
+}
+
+/**
+ * The screws that wait for a plate which other screws hold with no way out of their own.
+ *
+ * @example heldBy(fold([], content)) // []
+ */
+export const heldBy = (state: Folded): HeldBy[] =>
+  holdings(state, lookingOnce(state))
+    .filter(({ by }) => by.length > 0)
+    .map(({ screw, by }) => ({ screw: screw.id, by }));
+
+/** Every stage that a screw stands in or can still come to, with the ways out of it. */
+function look(state: Folded): { plights: Plight[]; held: HeldBy[] } {
+  const ways = lookingOnce(state);
+  const all = holdings(state, ways);
+  const plights = all.flatMap(({ screw, off }) =>
+    workingStages
+      .filter((stage) => depth(stage) >= depth(screw.stage))
+      .map((stage) => ({ screw, stage, ways: ways(screw, stage, { plateOff: off, lastIn: isLastIn(state, screw) }) })),
+  );
+  const held = all.filter(({ by }) => by.length > 0).map(({ screw, by }) => ({ screw: screw.id, by }));
+  return { plights, held };
 }
 
 /** By the second ladder a bone that broke is modelled no more. */
@@ -237,44 +195,100 @@ function assumptions(state: Folded): string[] {
   ];
 }
 
+/** The order in which unknowns are named: what is seen on the screw before what is read off a tool. */
+const unknownsOf = (content: Content, ways: readonly Way[]): Unknown[] => {
+  const order: readonly Unknown[] = [
+    ...(['drive', 'drive-size', 'diameter'] as const),
+    ...content.ids.tools.map((tool): Unknown => `tool:${tool}`),
+    'plate',
+  ];
+  const named = new Set(ways.filter(isUnsure).flatMap(({ unknown }) => unknown));
+  return order.filter((one) => named.has(one));
+};
+
+/** A plate, a nail or a locking screw: what is known to be hard to get past. */
+const isHeldFast = (state: Folded, { facts }: ScrewContext): boolean =>
+  state.case.context.room.opened?.construct !== 'screws' || facts.locking;
+
+const ofScrew = (plights: readonly Plight[], id: string) =>
+  plights.filter(({ screw, stage }) => screw.id === id && stage !== 'seated');
+
 /**
  * Is the room ready for this plan?
  *
- * Each move counts with its own aim alone; moves that turn in the recess do not count once it is stripped; a proud
- * head, shank or tip counts only when it was entered.
+ * Each move counts with its own aim alone; moves that turn in the recess count only while the screw is seated; a proud
+ * head, shank or tip counts only when it was entered. A tool or recess whose size nobody told opens nothing and closes
+ * nothing. The plate counts as off for a screw when every other one has a way out, or its head drilled off.
  *
- * @returns dead ends by screw and stage with the fewest tools that open them, and the fewest that open all
+ * @returns dead ends by screw and stage with the fewest tools that open them, and the fewest that open all; what cannot
+ *   be said, and what to look at; whom the plate waits for
  * @example readiness(fold([], content)).deadEnds // []
  */
 export function readiness(state: Folded): Readiness {
+  const { content } = state;
   const { room } = state.case.context;
-  const { tools } = state.content.ids;
-  const { dead, looked } = plights(state);
+  const { tools } = content.ids;
+  const { plights, held } = look(state);
+  const dead = plights.filter(({ ways }) => answerOf(ways) === 'no');
+  const bringOf = ({ ways }: Plight) => ways.map(({ bring }) => bring);
   const doNotStart: Readiness['doNotStart'] = [];
   const drill = { anyOf: ['hard-metal-drill' as const] };
   const screws = [...state.screws.values()].map(({ context }) => context);
-  if (noHardMetalDrillFits(screws, ({ facts }) => room.tools.some((tool) => serves(tool, drill, facts))))
+  const mayDrill = ({ facts }: ScrewContext) => room.tools.some((tool) => fit(content, tool, drill, facts) !== 'no');
+  if (noHardMetalDrillFits(screws, mayDrill))
     doNotStart.push({ reason: 'no-hard-metal-drill', missing: ['hard-metal-drill'] });
-  const stuck = screws.filter(
-    ({ id }) => dead.some((d) => d.screw.id === id) && dead.filter((d) => d.screw.id === id).length === looked.get(id),
-  );
+  const stuck = screws.filter((screw) => {
+    const ahead = ofScrew(plights, screw.id);
+    return isHeldFast(state, screw) && ahead.length > 0 && ahead.every((one) => dead.includes(one));
+  });
   if (stuck.length) {
-    const either = stuck.map(({ id }) => dead.filter((d) => d.screw.id === id).flatMap(({ ways }) => ways));
+    const either = stuck.map(({ id }) => ofScrew(dead, id).flatMap(bringOf));
     doNotStart.push({ reason: 'no-way-past', missing: smallestCover(either, tools) });
   }
   return {
     doNotStart,
-    deadEnds: dead.map(({ screw, stage, ways }) => ({
-      screw: screw.id,
-      stage,
-      opensWith: smallestCover([ways], tools),
+    deadEnds: dead.map((one) => ({
+      screw: one.screw.id,
+      stage: one.stage,
+      opensWith: smallestCover([bringOf(one)], tools),
     })),
-    bring: smallestCover(
-      dead.map(({ ways }) => ways),
-      tools,
-    ),
+    cannotSay: plights
+      .filter(({ ways }) => answerOf(ways) === 'may')
+      .map(({ screw, stage, ways }) => ({ screw: screw.id, stage, unknown: unknownsOf(content, ways) })),
+    heldBy: held,
+    bring: smallestCover(dead.map(bringOf), tools),
     consentOpen: consentOpen(state),
     assumed: assumptions(state),
     ...(isBroken(state) && { bone: 'broken' as const }),
   };
+}
+
+/** What can be said of a room in a word, the worst first. */
+export type Verdict = 'dead-ends' | 'cannot-say' | 'way-on';
+
+/**
+ * The word for a room.
+ *
+ * @example verdictOf(readiness(fold([], content))) // 'way-on'
+ */
+export function verdictOf({ doNotStart, deadEnds, cannotSay }: Readiness): Verdict {
+  if (doNotStart.length + deadEnds.length > 0) return 'dead-ends';
+  return cannotSay.length > 0 ? 'cannot-say' : 'way-on';
+}
+
+/**
+ * Does nothing speak against starting? Against it speak a hold on hard metal, a screw that nothing here turns even as it
+ * sits, and a screw of a plate, a nail or one that locks of which no failure is known to have a way on.
+ *
+ * @example nothingAgainst(fold([], content), readiness(fold([], content))) // true
+ */
+export function nothingAgainst(state: Folded, ready: Readiness): boolean {
+  if (ready.doNotStart.length > 0 || ready.deadEnds.some(({ stage }) => stage === 'seated')) return false;
+  const open = (id: string, stage: WorkingStage) =>
+    ![...ready.deadEnds, ...ready.cannotSay].some((one) => one.screw === id && one.stage === stage);
+  return [...state.screws.values()].every(({ context: screw }) => {
+    if (!isWorking(screw.stage) || !isHeldFast(state, screw)) return true;
+    const ahead = workingStages.filter((stage) => stage !== 'seated' && depth(stage) >= depth(screw.stage));
+    return ahead.some((stage) => open(screw.id, stage));
+  });
 }

@@ -21,7 +21,7 @@ import { fold } from '../machines/fold.ts';
 import type { Folded } from '../machines/folded.ts';
 import { forecast } from '../machines/forecast.ts';
 import { readRates } from '../machines/own-rates.ts';
-import { readiness } from '../machines/readiness.ts';
+import { nothingAgainst, readiness } from '../machines/readiness.ts';
 import type { Seals } from '../machines/seal.ts';
 import { view } from '../machines/view.ts';
 import { acrossCsv } from './across/csv.ts';
@@ -168,7 +168,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const { positionals, values } = parse(args, withContent, 1);
     const { state } = await loadCase(positionals[0], values);
     const answer = readiness(state);
-    return json(answer, answer.doNotStart.length ? 1 : 0);
+    return json(answer, nothingAgainst(state, answer) ? 0 : 1);
   },
 
   async note(args) {
@@ -214,7 +214,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     if (as === 'rates') return json(ownRates(rates, content), status);
     if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut), status };
     const both = rates.map(({ alpha, beta, ...rate }) => ({ ...rate, ...betaInterval(alpha, beta) }));
-    return json({ ...figures, leftOut, rates: both, priorTries: content.rates.priorTries.value }, status);
+    return json({ ...figures, leftOut, rates: both }, status);
   },
 
   async carry(args) {

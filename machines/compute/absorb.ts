@@ -22,12 +22,16 @@ export interface Absorption {
   ends: number[];
   /** Expected number of steps. */
   steps: number;
+  /** Expected number of times in each state. */
+  visits: number[];
   /** Share of absorption at each tick, up to the horizon. */
   time: Float64Array;
+  /** The same by end. */
+  byEnd: Float64Array[];
 }
 
 /**
- * Solves a chain from its state 0: chances and steps by (I − Q)⁻¹, time by its recurrence over the ticks.
+ * Solves a chain from its state 0: chances and visits by (I − Q)⁻¹, times by walking forward over the ticks.
  *
  * @param horizon ticks; mass beyond it, and the last 10⁻⁹, is left out of `time`
  * @throws when some state never leads to an end
@@ -38,54 +42,72 @@ export const absorb = (chain: Chain, horizon: number): Absorption => through(abs
 /** As `absorb`, pausing every few ticks so that whoever runs it can let others go first. */
 export function* absorbing(chain: Chain, horizon: number): Generator<void, Absorption> {
   const n = chain.states.length;
-  if (n === 0) return { ends: new Array<number>(chain.ends).fill(0), steps: 0, time: new Float64Array(horizon + 1) };
+  const none = () => new Float64Array(horizon + 1);
+  if (n === 0)
+    return {
+      ...{ ends: new Array<number>(chain.ends).fill(0), steps: 0, visits: [], time: none() },
+      byEnd: Array.from({ length: chain.ends }, none),
+    };
+  // Visits v of a start in state 0: v = e₀ + Qᵀ v.
   const a = Matrix.eye(n, n);
-  const b = Matrix.zeros(n, chain.ends + 1);
   chain.states.forEach(({ steps }, from) => {
-    b.set(from, chain.ends, 1);
-    for (const { to, share } of steps) {
-      if (to < 0) b.set(from, -1 - to, b.get(from, -1 - to) + share);
-      else a.set(from, to, a.get(from, to) - share);
-    }
+    for (const { to, share } of steps) if (to >= 0) a.set(to, from, a.get(to, from) - share);
   });
-  const row = solve(a, b).getRow(0);
+  const e = Matrix.zeros(n, 1);
+  e.set(0, 0, 1);
+  const visits = solve(a, e).getColumn(0);
+  const ends = new Array<number>(chain.ends).fill(0);
+  chain.states.forEach(({ steps }, from) => {
+    for (const { to, share } of steps)
+      if (to < 0) ends[-1 - to] = (ends[-1 - to] as number) + share * (visits[from] as number);
+  });
   yield;
-  const time = yield* timeToEnd(chain, horizon);
-  return { ends: row.slice(0, chain.ends), steps: row[chain.ends] as number, time };
+  const byEnd = yield* timesToEnds(chain, horizon);
+  const time = none();
+  for (const one of byEnd) one.forEach((share, t) => (time[t] = (time[t] as number) + share));
+  return { ends, steps: visits.reduce((sum, visit) => sum + visit, 0), visits, time, byEnd };
 }
 
-/** Share of the paths, the longest ones, whose time is not worked out. */
-const negligible = 1e-9;
+/** Share of the paths, the longest ones, whose time is not worked out; so little that arrives at once is let go, too. */
+const negligible = 1e-6;
+const speck = 1e-9;
 
 /**
- * f(state, t) = Σ over durations d: weight(d) · after(state, t − d), where after(state, u) = Σ over its steps: share ·
- * (ended at u, or f(next, u)). Every step takes a tick at least.
+ * The chance of each end at each tick, walked forward: what arrives in a state leaves it after each of its durations.
+ * Every step takes a tick at least, so what leaves at a tick arrived before it.
  */
-function* timeToEnd(chain: Chain, horizon: number): Generator<void, Float64Array> {
-  const f = chain.states.map(() => new Float64Array(horizon + 1));
-  const after = chain.states.map(({ steps }) => {
-    const at = new Float64Array(horizon + 1);
-    at[0] = steps.reduce((sum, { to, share }) => sum + (to < 0 ? share : 0), 0);
-    return at;
-  });
+function* timesToEnds(chain: Chain, horizon: number): Generator<void, Float64Array[]> {
+  const byEnd = Array.from({ length: chain.ends }, () => new Float64Array(horizon + 1));
+  const leaving = chain.states.map(() => new Float64Array(horizon + 1));
   let ended = 0;
+  const arrive = (state: number, t: number, mass: number) => {
+    const { ticks } = chain.states[state] as Chain['states'][number];
+    const leave = leaving[state] as Float64Array;
+    const last = Math.min(ticks.length, horizon - t);
+    for (let d = 1; d <= last; d++) leave[t + d] = (leave[t + d] as number) + mass * (ticks[d - 1] as number);
+  };
+  arrive(0, 0, 1);
+  const come = new Float64Array(chain.states.length);
   for (let t = 1; t <= horizon; t++) {
-    chain.states.forEach(({ ticks }, state) => {
-      const then = after[state] as Float64Array;
-      let sum = 0;
-      for (let d = Math.min(t, ticks.length); d > 0; d--) sum += (ticks[d - 1] as number) * (then[t - d] as number);
-      (f[state] as Float64Array)[t] = sum;
-    });
-    chain.states.forEach(({ steps }, state) => {
-      let sum = 0;
-      for (const { to, share } of steps) if (to >= 0) sum += share * ((f[to] as Float64Array)[t] as number);
-      (after[state] as Float64Array)[t] = sum;
-    });
-    ended += (f[0] as Float64Array)[t] as number;
+    come.fill(0);
+    for (let state = 0; state < chain.states.length; state++) {
+      const mass = (leaving[state] as Float64Array)[t] as number;
+      if (mass < speck) continue;
+      for (const { to, share } of (chain.states[state] as Chain['states'][number]).steps) {
+        if (to >= 0) come[to] = (come[to] as number) + mass * share;
+        else {
+          const end = byEnd[-1 - to] as Float64Array;
+          end[t] = (end[t] as number) + mass * share;
+          ended += mass * share;
+        }
+      }
+    }
+    for (let state = 0; state < come.length; state++)
+      if ((come[state] as number) > 0) arrive(state, t, come[state] as number);
     if (ended > 1 - negligible) break;
     if (t % 16 === 0) yield;
   }
-  return f[0] as Float64Array;
+  return byEnd;
 }
 
 /**

@@ -1,6 +1,6 @@
 import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on } from 'solid-js';
 import { boneName } from '../../content/names.ts';
-import { consentOpen } from '../../machines/readiness.ts';
+import { consentOpen } from '../../machines/consent.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { inZone, epoch } from '../../machines/time.ts';
 import { Said } from '../parts/Said.tsx';

@@ -73,7 +73,7 @@ describe('the screen across cases', () => {
     await touch('Dead ends, tools');
     await screen.findByRole('row', { name: /Broken deep.*hollow reamer/ });
     await touch('Rates');
-    await screen.findByRole('row', { name: /Turn it out.*shank broke.*1\s%.*1 of 1.*10\s%/ });
+    await screen.findByRole('row', { name: /Turn it out.*shank broke.*1\s%.*1 of 1.*21\s%/ });
     await touch('Holds');
     await screen.findByRole('row', { name: /Account for the metal.*no word 1.*1/ });
   });

@@ -1,6 +1,7 @@
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { consentOpen, readiness } from '../../machines/readiness.ts';
+import { consentOpen } from '../../machines/consent.ts';
+import { readiness } from '../../machines/readiness.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { Briefing } from '../../src/screens/Briefing.tsx';
 import { filmFactor } from '../../src/screens/bone/Bone.tsx';

@@ -4,7 +4,7 @@ import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { capital } from '../../src/format/prose.ts';
-import { undriven } from '../../src/screens/briefing/tool-groups.ts';
+import { readiness } from '../../machines/readiness.ts';
 import { Table } from '../../src/screens/table/Table.tsx';
 import { room, steadyFingers } from './rooms.harness.tsx';
 import { drafts, listed, phrases, second, w, type Case } from './second.harness.tsx';
@@ -50,6 +50,7 @@ describe('the tool of a move', () => {
     const open = table.app.open();
     if (!open) throw new Error('no case is open');
     expect(table.app.view()?.screws['1']?.offered.map(({ move }) => move)).toContain('turn-out');
-    expect(undriven(open.folded)).toEqual([]);
+    const ready = readiness(open.folded);
+    expect([...ready.deadEnds, ...ready.cannotSay].filter(({ stage }) => stage === 'seated')).toEqual([]);
   });
 });

@@ -1,3 +1,4 @@
+import { mostOfMemory } from '../../../content/series.ts';
 import { wordsOfAny } from '../../../content/names.ts';
 import type { UpdatedRate } from '../../../machines/across/rates.ts';
 import type { Report } from '../../../machines/across/report.ts';
@@ -5,7 +6,7 @@ import { percent } from '../../format/figures.ts';
 import { useApp } from '../app.ts';
 import { capital } from '../../format/prose.ts';
 import { Grid } from './Grid.tsx';
-import { cited, reasonWords } from './words.ts';
+import { reasonWords } from './words.ts';
 
 /** What stayed in, and what was not recorded. */
 export function StayedIn(props: { report: Report }) {
@@ -111,12 +112,7 @@ export function Rates(props: { rates: readonly UpdatedRate[] }) {
         ])}
         none=""
       />
-      <p class="small soft">
-        {w('across.rates-rules', {
-          weight: content().rates.priorTries.value,
-          source: cited(content(), content().rates.priorTries.source),
-        })}
-      </p>
+      <p class="small soft">{w('across.rates-rules', { weight: mostOfMemory })}</p>
     </>
   );
 }

@@ -2,7 +2,7 @@ import { For, Show, createMemo } from 'solid-js';
 import type { ConsentId } from '../../../content/ids.ts';
 import { departmentSource } from '../../../content/overlay.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
-import { consentOpen } from '../../../machines/readiness.ts';
+import { consentOpen } from '../../../machines/consent.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import type { StepProps } from './step.ts';

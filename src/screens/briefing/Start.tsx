@@ -9,8 +9,8 @@ import { assumedWords } from './assumed-words.ts';
 import { gapsOf, hardMetalAnswer } from './plan.ts';
 import { listed, ranges } from '../../format/lists.ts';
 import type { StepProps } from './step.ts';
-import { deadEndGroups } from './tool-groups.ts';
-import { undrivenWords } from './tool-words.ts';
+import { verdictOf } from '../../../machines/readiness.ts';
+import { closesWords, deadEndWords, heldWords, measureWords, unsaidWords } from './tool-words.ts';
 
 /**
  * Is the room ready, and what was left out? Dead ends in words, the fewest tools that open them, everything not
@@ -39,9 +39,14 @@ export function Start(props: StepProps) {
     const open = app.open();
     return open ? gapsOf(open) : [];
   };
-  const withoutDriver = () => {
+  /** What an absent tool closes where the team may not think of it: it would be said at the table else, and too late. */
+  const absent = () => {
     const open = app.open();
-    return open ? undrivenWords(app, open.folded) : [];
+    if (!open) return [];
+    return (['t-handle', 'irrigation', 'reversing-drive', 'image-intensifier'] as const).flatMap((tool) => {
+      const closes = closesWords(app, open.folded, tool);
+      return closes ? [w('briefing.without', { tool: phrases().tools[tool].label, closes })] : [];
+    });
   };
   const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
@@ -103,25 +108,35 @@ export function Start(props: StepProps) {
             <Show when={props.ready()} fallback={<p>{w('briefing.room-unknown')}</p>}>
               {(ready) => (
                 <>
-                  <Show when={ready().bring.length > 0} fallback={<p>{w('briefing.no-dead-end')}</p>}>
+                  <p class="verdict" data-verdict={verdictOf(ready())}>
+                    <b>{w(`briefing.verdict.${verdictOf(ready())}`)}</b>
+                  </p>
+                  <Show when={ready().bring.length > 0}>
                     <p>
                       <b>{w('briefing.bring')}</b> {tools(ready().bring)}
                     </p>
                   </Show>
                   <ul class="dead-ends">
-                    <For each={withoutDriver()}>{(line) => <li>{line}</li>}</For>
-                    <For each={deadEndGroups(ready())}>
-                      {({ stage, screws, opensWith }) => (
-                        <li>
-                          {w('briefing.dead-end', {
-                            screws: ranges(screws),
-                            stage: phrases().stages[stage].label,
-                            tools: tools(opensWith) || w('briefing.nothing-known'),
-                          })}
-                        </li>
-                      )}
+                    <For each={[...deadEndWords(app, ready()), ...heldWords(app, ready())]}>
+                      {(line) => <li>{line}</li>}
                     </For>
                   </ul>
+                  <Show when={ready().cannotSay.length > 0}>
+                    <p>
+                      <b>{w('briefing.measure')}</b>
+                    </p>
+                    <ul class="dead-ends">
+                      <For each={[...measureWords(app, ready()), ...unsaidWords(app, ready())]}>
+                        {(line) => <li>{line}</li>}
+                      </For>
+                    </ul>
+                  </Show>
+                  <Show when={absent().length > 0}>
+                    <p class="soft">{w('briefing.absent')}</p>
+                    <ul class="dead-ends">
+                      <For each={absent()}>{(line) => <li>{line}</li>}</For>
+                    </ul>
+                  </Show>
                   <Show when={ready().consentOpen.length > 0}>
                     <p>
                       {w('briefing.consent-open-list', {

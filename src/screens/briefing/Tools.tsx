@@ -14,7 +14,7 @@ import { ToolSets } from './ToolSets.tsx';
 import { listed, ranges } from '../../format/lists.ts';
 import type { StepProps } from './step.ts';
 import { inGroup, ofKind, opensOf, toolGroups, type ToolGroupName } from './tool-groups.ts';
-import { measuresOf, undrivenWords } from './tool-words.ts';
+import { closesWords, measureWords, measuresOf } from './tool-words.ts';
 
 /** What is in the room, each tool with why it matters and what of this plan it opens. One touch ticks it. */
 export function Tools(props: StepProps) {
@@ -25,10 +25,7 @@ export function Tools(props: StepProps) {
   createLayoutGuard(() => `${measuring()} ${sets()}`);
   const tools = () => app.open()?.folded.case.context.room.tools ?? [];
   const bring = () => props.ready()?.bring ?? [];
-  const withoutDriver = () => {
-    const open = app.open();
-    return open ? undrivenWords(app, open.folded) : [];
-  };
+  const unsaid = () => measureWords(app, props.ready());
   const labels = {
     drivers: w('briefing.group.drivers'),
     recess: w('briefing.group.recess'),
@@ -63,12 +60,16 @@ export function Tools(props: StepProps) {
                 <small>{w('plan.sets-none')}</small>
               </Touch>
             </div>
-            <Show when={bring().length + withoutDriver().length > 0}>
+            <Show when={bring().length + unsaid().length > 0}>
               <div class="tools-bring">
-                <For each={withoutDriver()}>{(line) => <p>{line}</p>}</For>
                 <Show when={bring().length > 0}>
                   <p>
                     <b>{w('briefing.bring')}</b> {listed(bring().map((id) => app.content().phrases.tools[id].label))}
+                  </p>
+                </Show>
+                <Show when={unsaid().length > 0}>
+                  <p>
+                    <b>{w('briefing.measure')}</b> {unsaid().join(' ')}
                   </p>
                 </Show>
               </div>
@@ -128,6 +129,10 @@ function ToolCard(props: ToolCardProps) {
   const { w } = app;
   const stages = () => app.content().phrases.stages;
   const here = () => props.present.length > 0;
+  const closes = () => {
+    const open = app.open();
+    return open ? closesWords(app, open.folded, props.tool.id) : '';
+  };
   return (
     <Touch size="card" class="tool-card" pressed={here()} onAct={() => props.onAct()}>
       <span>
@@ -140,6 +145,9 @@ function ToolCard(props: ToolCardProps) {
       <small>{props.tool.why}</small>
       <Show when={props.asked}>
         <small class="tool-asked">{w('briefing.bring-this')}</small>
+      </Show>
+      <Show when={closes()}>
+        <small class="tool-opens">{closes()}</small>
       </Show>
       <For each={opensOf(props.ready(), props.tool.id)}>
         {({ stage, screws }) => (

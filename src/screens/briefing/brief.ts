@@ -1,7 +1,7 @@
 /** The brief sheet: the plan on one page, as a model. Pure; what nobody entered is named at its end. */
 import { roles } from '../../../content/ids.ts';
 import type { Outlook } from '../../../machines/forecast.ts';
-import type { Readiness } from '../../../machines/readiness.ts';
+import { verdictOf, type Readiness } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import { figure, millimetres, percent, span } from '../../format/figures.ts';
 import { localeOf } from '../../record/locales/index.ts';
@@ -9,15 +9,14 @@ import { recorded, type Block, type Page, type Section } from '../../record/mode
 import { wasSet, type CaseLimit } from '../../session/effective.ts';
 import type { OpenCase } from '../../session/session.ts';
 import type { App } from '../app.ts';
-import { ofHundred, screwLines, told } from '../forecast/outlook.ts';
+import { chance, restsOn, screwLines, told } from '../forecast/outlook.ts';
 import { disagreements } from './disagree.ts';
 import { factsOf, gapsOf } from './plan.ts';
 import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
 import { listed, ranges } from '../../format/lists.ts';
-import { deadEndGroups } from './tool-groups.ts';
-import { measuresOf, undrivenWords } from './tool-words.ts';
+import { deadEndWords, heldWords, measureWords, measuresOf, unsaidWords } from './tool-words.ts';
 
 export interface BriefInput {
   open: OpenCase;
@@ -80,13 +79,8 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   ];
   const bone = section('bone', w('plan.brief.bone'), [item('bone', w('plan.brief.bone-size'), ...bones)]);
 
-  const dead = deadEndGroups(ready).map(({ screws, stage, opensWith }) =>
-    w('plan.brief.dead-end', {
-      screws: ranges(screws),
-      stage: phrases.stages[stage].label,
-      tools: tools(opensWith) || w('briefing.nothing-known'),
-    }),
-  );
+  const dead = [...deadEndWords(app, ready), ...heldWords(app, ready)];
+  const unsaid = [...measureWords(app, ready), ...unsaidWords(app, ready)];
   const advice = (ready?.doNotStart ?? []).map(({ reason, missing }) =>
     reason === 'no-hard-metal-drill'
       ? phrases.holds['hard-metal'].help
@@ -94,9 +88,10 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   );
   const ends = section('dead-ends', w('plan.brief.dead-ends'), [
     ...advice.map(text),
-    ...list(undrivenWords(app, open.folded)),
     ...(ready === null ? [text(w('briefing.room-unknown'))] : []),
-    ...(ready && dead.length === 0 ? [text(w('briefing.no-dead-end'))] : list(dead)),
+    ...(ready ? [text(w(`briefing.verdict.${verdictOf(ready)}`))] : []),
+    ...list(dead),
+    ...list(unsaid),
   ]);
 
   const here = room.tools.map((tool) => {
@@ -226,11 +221,12 @@ function forecastWords(app: App, outlook: Outlook): string[] {
   const { p10, p50, p90 } = outlook.case.minutes;
   return [
     w('plan.picture', { low: span(told(p10)), middle: span(told(p50)), high: span(told(p90)) }),
-    w('plan.all-out', { out: ofHundred(outlook.case.allOut), left: ofHundred(outlook.case.anyLeft) }),
+    w('plan.all-out', { out: chance(app, outlook.case.allOut), left: chance(app, outlook.case.anyStays) }),
+    restsOn(app, outlook.knows),
     ...screwLines(outlook).map((line) =>
       w('plan.brief.screw-chance', {
         screws: ranges(line.screws),
-        out: ofHundred(line.out),
+        out: chance(app, line.out),
         moves: figure(line.moves.toFixed(1)),
       }),
     ),

@@ -1,11 +1,13 @@
 /** The tools in the order in which a room is gone through, and what of a plan each one opens. Pure. */
-import type { ToolId, WorkingStage } from '../../../content/ids.ts';
-import { moveOf } from '../../../content/moves.ts';
+import type { MoveId, ToolId, WorkingStage } from '../../../content/ids.ts';
 import type { Content, Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
-import { missingOf } from '../../../machines/fitting.ts';
+import { candidates } from '../../../machines/compute/fit.ts';
+import { meets } from '../../../machines/fitting.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
+import { depth, isWorking } from '../../../machines/screw.context.ts';
+import type { Unknown } from '../../../machines/ways.ts';
 
 export const toolGroups = {
   drivers: ['driver-hexagonal', 'driver-hexalobular', 'driver-cruciform', 'driver-slotted', 'pick', 'mallet'],
@@ -55,15 +57,51 @@ export function deadEndGroups(ready: Readiness | null): DeadEndGroup[] {
   return [...groups.values()];
 }
 
+/** Screws of which the same is not known at the same stage. */
+export interface UnsaidGroup {
+  stage: WorkingStage;
+  unknown: readonly Unknown[];
+  screws: string[];
+}
+
+/** What cannot be said, told once for all screws of which the same would have to be known. */
+export function unsaidGroups(ready: Readiness | null): UnsaidGroup[] {
+  const groups = new Map<string, UnsaidGroup>();
+  for (const { screw, stage, unknown } of ready?.cannotSay ?? []) {
+    const key = `${stage} ${unknown.join()}`;
+    const group = groups.get(key);
+    if (group) group.screws.push(screw);
+    else groups.set(key, { stage, unknown, screws: [screw] });
+  }
+  return [...groups.values()];
+}
+
+/** What would have to be looked at or read off, each once, with the screws it would say something of. */
+export function toMeasure(ready: Readiness | null): { unknown: Unknown; screws: string[] }[] {
+  const found = new Map<Unknown, Set<string>>();
+  for (const { screw, unknown } of ready?.cannotSay ?? [])
+    for (const one of unknown) found.set(one, (found.get(one) ?? new Set()).add(screw));
+  return [...found].map(([unknown, screws]) => ({ unknown, screws: [...screws] }));
+}
+
 /**
- * Screws still seated that no driver in the room turns, by the driver they want. No dead end, since nothing has failed
- * yet, but the work begins with it.
+ * Moves that one tool which is not in the room keeps closed, though the plan may come to their stage: what its absence
+ * costs, even where another way is open. A move that lacks several tools is named at none.
  */
-export function undriven({ content, screws, case: { context } }: Folded): { tool: ToolId; screws: string[] }[] {
-  const found = new Map<ToolId, string[]>();
-  for (const [id, screw] of screws)
-    if (screw.context.stage === 'seated')
-      for (const tool of missingOf(content, moveOf(content, 'turn-out'), screw.context.facts, context.room.tools))
-        found.set(tool, [...(found.get(tool) ?? []), id]);
-  return [...found].map(([tool, of]) => ({ tool, screws: of }));
+export function closesByAbsence({ content, screws, case: { context } }: Folded, tool: ToolId): MoveId[] {
+  const { tools } = context.room;
+  if (tools.some((one) => one.tool === tool)) return [];
+  const working = [...screws.values()].map((screw) => screw.context).filter(({ stage }) => isWorking(stage));
+  return content.moves
+    .filter(
+      (move) =>
+        move.aim !== 'left-in' &&
+        working.some((screw) => {
+          if (!move.fits.some((stage) => depth(stage) >= depth(screw.stage))) return false;
+          const unmet = move.needs.filter((group) => !tools.some((one) => meets(content, one, group, screw.facts)));
+          const [only] = unmet;
+          return unmet.length === 1 && only !== undefined && candidates(only, screw.facts).includes(tool);
+        }),
+    )
+    .map(({ id }) => id as MoveId);
 }

@@ -1,8 +1,11 @@
+import type { ToolId } from '../../../content/ids.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import type { Folded } from '../../../machines/folded.ts';
+import type { Readiness } from '../../../machines/readiness.ts';
+import type { Unknown } from '../../../machines/ways.ts';
 import type { App } from '../app.ts';
 import { listed, ranges } from '../../format/lists.ts';
-import { undriven } from './tool-groups.ts';
+import { closesByAbsence, deadEndGroups, toMeasure, unsaidGroups } from './tool-groups.ts';
 
 /** A tool that stands in the room with its measures in words; empty when it has none. */
 export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): string {
@@ -14,8 +17,50 @@ export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): 
   ].join(', ');
 }
 
-/** A sentence for each driver that is missing from the room. */
-export const undrivenWords = ({ w }: App, folded: Folded): string[] =>
-  undriven(folded).map(({ screws, tool }) =>
-    w('briefing.no-driver', { screws: ranges(screws), tool: folded.content.phrases.tools[tool].label }),
+/** What would have to be known, in words. */
+export function unknownWord({ w, content }: App, unknown: Unknown): string {
+  if (!unknown.startsWith('tool:')) return w(`briefing.unknown.${unknown as 'drive'}`);
+  return w('briefing.unknown.tool', { tool: content().phrases.tools[unknown.slice('tool:'.length) as ToolId].label });
+}
+
+/** What cannot be said, a sentence for all screws alike. */
+export const unsaidWords = (app: App, ready: Readiness | null): string[] =>
+  unsaidGroups(ready).map(({ screws, stage, unknown }) =>
+    app.w(stage === 'seated' ? 'briefing.unsaid-seated' : 'briefing.unsaid', {
+      screws: ranges(screws),
+      stage: app.content().phrases.stages[stage].label,
+      unknown: listed(unknown.map((one) => unknownWord(app, one))),
+    }),
   );
+
+/** What to look at or read off first, and whose stages it clears. */
+export const measureWords = (app: App, ready: Readiness | null): string[] =>
+  toMeasure(ready).map(({ unknown, screws }) =>
+    app.w('briefing.to-measure', { what: unknownWord(app, unknown), screws: ranges(screws) }),
+  );
+
+/** Who holds the plate that others wait for. */
+export function heldWords({ w }: App, ready: Readiness | null): string[] {
+  const groups = new Map<string, { screws: string[]; by: string[] }>();
+  for (const { screw, by } of ready?.heldBy ?? []) {
+    const group = groups.get(by.join());
+    if (group) group.screws.push(screw);
+    else groups.set(by.join(), { screws: [screw], by });
+  }
+  return [...groups.values()].map(({ screws, by }) => w('briefing.held', { screws: ranges(screws), by: ranges(by) }));
+}
+
+/** What the absence of a tool closes, or nothing. */
+export function closesWords({ w, content }: App, folded: Folded, tool: ToolId): string {
+  const moves = closesByAbsence(folded, tool);
+  if (moves.length === 0) return '';
+  return w('briefing.closes', { moves: listed(moves.map((move) => content().phrases.moves[move].glance)) });
+}
+
+/** Dead ends in words; a screw that nothing here turns even as it sits is told apart. */
+export const deadEndWords = ({ w, content }: App, ready: Readiness | null): string[] =>
+  deadEndGroups(ready).map(({ stage, screws, opensWith }) => {
+    const tools = listed(opensWith.map((id) => content().phrases.tools[id].label)) || w('briefing.nothing-known');
+    const values = { screws: ranges(screws), stage: content().phrases.stages[stage].label, tools };
+    return w(stage === 'seated' ? 'briefing.no-driver' : 'briefing.dead-end', values);
+  });

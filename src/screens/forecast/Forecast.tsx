@@ -7,7 +7,7 @@ import { Spread } from '../../pictures/Spread.tsx';
 import { useApp } from '../app.ts';
 import { ranges } from '../../format/lists.ts';
 import { Rates } from './Rates.tsx';
-import { createOutlook, ofHundred, screwLines, told } from './outlook.ts';
+import { chance, createOutlook, ofHundred, restsOn, screwLines, told } from './outlook.ts';
 import './forecast.css';
 
 /** Duration and likely remains, for whoever plans the anaesthetic, with the rates behind them. */
@@ -44,7 +44,10 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
     if (limit === null) return null;
     return props.outlook.ends.reduce((sum, share, tick) => sum + (tick * tickMinutes <= limit ? share : 0), 0);
   };
-  const status = () => (props.outlook.rates.some((row) => row.status === 'from-memory') ? w('plan.mostly-memory') : '');
+  const memory = () => Math.round(props.outlook.knows.memory * 100);
+  /** Where nobody can say what bone or time would stop, coming out is only as likely as that if they allow it. */
+  const isOpen = () => props.outlook.ignored.some((one) => one.startsWith('bone') || one.startsWith('time'));
+  const ends = ['out', 'leftByChoice', 'stoppedAtBone', 'stoppedAtTime'] as const;
   const label = () =>
     w('plan.picture', { low: time(minutes().p10), middle: time(minutes().p50), high: time(minutes().p90) });
   return (
@@ -91,17 +94,19 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
         <p class="small">{w('plan.within', { planned: span(planned() ?? 0), chance: ofHundred(within() ?? 0) })}</p>
       </Show>
       <p>
-        {w('plan.all-out', {
-          out: ofHundred(props.outlook.case.allOut),
-          left: ofHundred(props.outlook.case.anyLeft),
+        {w(isOpen() ? 'plan.all-out-if' : 'plan.all-out', {
+          out: chance(app, props.outlook.case.allOut),
+          left: chance(app, props.outlook.case.anyStays),
         })}
+      </p>
+      <p>
+        <b>{restsOn(app, props.outlook.knows)}</b>
       </p>
       <table class="forecast-screws">
         <thead>
           <tr>
             <th scope="col">{w('plan.col.screws')}</th>
-            <th scope="col">{w('plan.col.out')}</th>
-            <th scope="col">{w('plan.col.left')}</th>
+            <For each={ends}>{(end) => <th scope="col">{w(`plan.col.${end}`)}</th>}</For>
             <th scope="col">{w('plan.col.moves')}</th>
             <th scope="col">{w('plan.col.minutes')}</th>
           </tr>
@@ -111,15 +116,19 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
             each={screwLines(props.outlook)}
             fallback={
               <tr>
-                <td colspan="5">{w('plan.none-left')}</td>
+                <td colspan="7">{w('plan.none-left')}</td>
               </tr>
             }
           >
             {(line) => (
               <tr>
                 <th scope="row">{ranges(line.screws)}</th>
-                <td class="figure">{ofHundred(line.out)}</td>
-                <td class="figure">{ofHundred(line.leftIn)}</td>
+                <For each={ends}>
+                  {(end) => {
+                    const found = line[end];
+                    return <td class="figure">{found ? chance(app, found) : w('plan.not-reckoned')}</td>;
+                  }}
+                </For>
                 <td class="figure">{figure(line.moves.toFixed(1))}</td>
                 <td class="figure">
                   {w('plan.three', {
@@ -136,9 +145,15 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
       <div class="choice-row">
         <Touch onAct={() => props.onRates()}>
           {w('plan.to-rates')}
-          <small>{status()}</small>
+          <small>{w('plan.memory-share', { memory: memory() })}</small>
         </Touch>
       </div>
+      <section aria-label={w('plan.ignores')}>
+        <h3>{w('plan.ignores')}</h3>
+        <ul class="small">
+          <For each={props.outlook.ignored}>{(one) => <li>{w(`plan.ignores.${one}`)}</li>}</For>
+        </ul>
+      </section>
       <p class="small soft">{w('plan.how')}</p>
     </div>
   );

@@ -1,6 +1,6 @@
 /** The forecast of the open case, worked out in slices beside everything else. */
 import { createEffect, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
-import { forecasting, type Outlook, type Spread } from '../../../machines/forecast.ts';
+import { forecasting, type Ends, type Estimate, type Outlook, type Spread } from '../../../machines/forecast.ts';
 import { forecastRates } from '../../session/rates.ts';
 import { inSlices } from '../../session/time-slicing.ts';
 import type { App } from '../app.ts';
@@ -22,10 +22,8 @@ export function createOutlook(app: App): Accessor<Outlook | null> {
   return outlook;
 }
 
-export interface ScrewLine {
+export interface ScrewLine extends Ends {
   screws: string[];
-  out: number;
-  leftIn: number;
   moves: number;
   minutes: Spread;
 }
@@ -60,4 +58,20 @@ export const told = (minutes: number): number => (minutes < 20 ? Math.round(minu
 export function ofHundred(chance: number): number {
   if (chance === 0 || chance === 1) return chance * 100;
   return Math.min(99, Math.max(1, Math.round(chance * 100)));
+}
+
+/** A chance as it is read: its mean out of a hundred, and the band about it where that is more than one figure. */
+export function chance({ w }: Pick<App, 'w'>, { mean, p10, p90 }: Estimate): string {
+  const [middle, low, high] = [mean, p10, p90].map(ofHundred) as [number, number, number];
+  return low === high ? w('plan.chance-sure', { middle }) : w('plan.chance', { middle, low, high });
+}
+
+/** What the forecast rests on, in words; where most of it is from memory, that first. */
+export function restsOn({ w }: Pick<App, 'w'>, { published, own, memory }: Outlook['knows']): string {
+  const shares = w('plan.knows', {
+    published: Math.round(published * 100),
+    own: Math.round(own * 100),
+    memory: Math.round(memory * 100),
+  });
+  return memory > 0.5 ? `${w('plan.mostly-memory')}. ${shares}` : shares;
 }
