@@ -246,14 +246,19 @@ describe('ready', () => {
   it('says yes to a room with everything and no to a room with nothing', async () => {
     const { status, json } = await answer('ready', file(atTheTable()));
     expect(status).toBe(0);
-    expect(Object.keys(json)).toEqual(['doNotStart', 'deadEnds', 'bring', 'consentOpen', 'assumed']);
+    const parts = ['doNotStart', 'deadEnds', 'cannotSay', 'heldBy', 'bring', 'consentOpen', 'assumed'];
+    expect(Object.keys(json)).toEqual(parts);
     const bare = await answer('ready', file(new Log().opened().screw('1', { locking: true })));
     expect(bare.status).toBe(1);
     expect(bare.json.doNotStart).toContainEqual({ reason: 'no-hard-metal-drill', missing: ['hard-metal-drill'] });
   });
 
   it('says yes where some dead end is left but no screw is without a way', async () => {
-    const log = new Log().opened().screw('1').room('conical-extractor', 't-handle');
+    const log = new Log().opened().screw('1', { driveSize: 3.5 }).room('conical-extractor', 't-handle');
+    const undriven = await answer('ready', file(log));
+    expect(undriven.status).toBe(1);
+    expect(undriven.json.deadEnds).toContainEqual({ screw: '1', stage: 'seated', opensWith: ['driver-hexagonal'] });
+    log.tool('driver-hexagonal', { size: 3.5 });
     const { status, json } = await answer('ready', file(log));
     expect(status).toBe(0);
     expect(json.deadEnds).toEqual([
