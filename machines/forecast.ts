@@ -5,14 +5,27 @@
 import type { MoveId, Outcome } from '../content/ids.ts';
 import { alikeness } from '../content/series.ts';
 import type { Content, SourceStatus } from '../content/types.ts';
-import { isBoneKnown, ladderFrom, tickMinutes, type Climb } from './chain.ts';
+import type { Room } from './case.context.ts';
+import { isBoneKnown, ladderFrom, tickMinutes } from './chain.ts';
 import { workedMinutes } from './clocks.ts';
-import { stretch } from './compute/absorb.ts';
 import { randomFrom } from './compute/draws.ts';
 import { through } from './compute/through.ts';
 import { patients, patientWeights } from './difficulty.ts';
+import {
+  endsOf,
+  estimate,
+  lookAhead,
+  mean,
+  soonMinutes,
+  type Ahead,
+  type Draw,
+  type Ends,
+  type Estimate,
+  type Looks,
+  type Seen,
+} from './estimates.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
-import { blended, none, spreadOf, summed, timesOf, type Counted, type Spread, type Times } from './outlook-times.ts';
+import { spreadOf, timesOf, type Counted, type Spread, type Times } from './outlook-times.ts';
 import type { OwnRate } from './own-rates.ts';
 import type { Kind, Share } from './prior.ts';
 import { heldBy } from './readiness.ts';
@@ -20,23 +33,8 @@ import { afterReassessment, isWorking } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
 import { drawn, drawnRows, grouped, solving, type Chances, type Solved } from './solved.ts';
 
-export { tickMinutes };
-export type { Spread };
-
-/** A chance, 0–1: its mean, and the band that eight of ten draws of rates and patients lie in. */
-export interface Estimate {
-  mean: number;
-  p10: number;
-  p90: number;
-}
-
-/** Ends of a screw. One that cannot be reckoned is null, and said in `ignores`. */
-export interface Ends {
-  out: Estimate;
-  leftByChoice: Estimate;
-  stoppedAtBone: Estimate | null;
-  stoppedAtTime: Estimate | null;
-}
+export { tickMinutes, soonMinutes };
+export type { Ahead, Ends, Estimate, Looks, Spread };
 
 export interface Forecast {
   screws: Record<string, Ends & { moves: number }>;
@@ -53,30 +51,18 @@ export interface Forecast {
 /** What the forecast does not reckon with; worded by `ignoredWords` and by the screens. */
 export type Ignored = keyof typeof ignoredWords;
 
-/** One look ahead for one screw. */
-export interface Ahead {
-  out: Estimate;
-  /** Null where the bone was never measured. */
-  pastBone: Estimate | null;
-  /** Minutes of this screw's own moves. */
-  minutes: Spread;
-}
-
 /** The forecast with what is drawn of it. */
 export interface Outlook extends Omit<Forecast, 'ignores'> {
   ignored: Ignored[];
   /** Minutes of a screw's own moves still to come. */
   screwMinutes: Record<string, Spread>;
   /** Of each screw that is in: its next move, its next half hour, and all that is still to come. */
-  ahead: Record<string, { move: MoveId | null; next: Ahead; soon: Ahead; end: Ahead }>;
+  ahead: Record<string, Looks>;
   /** Share of operations that end within each tick of `tickMinutes`, from 0. */
   ends: Float64Array;
   /** Minutes worked so far, which are part of the whole; null before the start. */
   worked: number | null;
 }
-
-/** The nearer of the two looks ahead, minutes. */
-export const soonMinutes = 30;
 
 const method =
   'Absorbing Markov chain over the states of the ladder: at each state the first open move, in ladder order, that stays ' +
@@ -85,7 +71,7 @@ const method =
   'by are left out. How hard the metal of a patient comes, its screws and moves share (beta-binomial, correlation ' +
   `${alikeness.value}, ${alikeness.source}; that it holds for later moves as for the first is an assumption, no source); ` +
   'what was tried in the case so far moves it. Each row of rates is a Dirichlet distribution that weighs as many tries as ' +
-  'its source counted, memory at most four, own counts on top; the band holds eight of ten of 200 draws of rates and ' +
+  'its source counted, memory at most four, own counts on top; the band holds eight of ten of 150 draws of rates and ' +
   'patient, widened to hold the mean. Minutes: each move triangular, screws one after the other in any order, the sum stretched by one ' +
   'pace; in a running case what was used so far is added. Seeded: the same on every machine. An estimate, not a promise.';
 
@@ -101,23 +87,11 @@ export const ignoredWords = {
   events: 'what nobody foresees: bleeding, a fracture, an instrument that is not sterile',
 } as const;
 
-const draws = 200;
+/** No rates of a department's own. */
+const released: readonly OwnRate[] = [];
+
+const draws = 150;
 const seed = 20260301;
-const mean = (values: readonly number[], weights: readonly number[]) =>
-  values.reduce((sum, value, i) => sum + value * (weights[i] as number), 0);
-
-/** The band of a chance: the middle of its draws, widened where the mean lies outside. */
-function estimate(middle: number, drawn: readonly number[]): Estimate {
-  const sorted = [...drawn].sort((a, b) => a - b);
-  const at = (share: number) => {
-    const place = share * (sorted.length - 1);
-    const below = Math.floor(place);
-    const [low, high] = [sorted[below] as number, sorted[Math.min(below + 1, sorted.length - 1)] as number];
-    return low + (high - low) * (place - below);
-  };
-  return { mean: middle, p10: Math.min(middle, at(0.1)), p90: Math.max(middle, at(0.9)) };
-}
-
 /**
  * The forecast for a plan, or for what is left of a running case.
  *
@@ -125,7 +99,7 @@ function estimate(middle: number, drawn: readonly number[]): Estimate {
  * @returns chances 0–1 with their bands, moves to be expected, minutes of the whole operation as 10–50–90 %
  * @example forecast(fold([], content)).case.allOut.mean // 1: nothing is to come out
  */
-export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast {
+export function forecast(state: Folded, own: readonly OwnRate[] = released): Forecast {
   const { screws, case: whole, knows, rates, method, ignored, bone } = through(forecasting(state, own));
   const ignores = ignored.map((one) => ignoredWords[one]);
   return { screws, case: whole, knows, rates, method, ignores, ...(bone && { bone }) };
@@ -136,7 +110,7 @@ export function forecast(state: Folded, own: readonly OwnRate[] = []): Forecast 
  *
  * @example through(forecasting(fold([], content))).screwMinutes // {}
  */
-export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Generator<void, Outlook> {
+export function* forecasting(state: Folded, own: readonly OwnRate[] = released): Generator<void, Outlook> {
   const { content } = state;
   const { context } = state.case;
   const { room } = context;
@@ -191,13 +165,26 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = []): Gener
   };
 }
 
+/** What was solved in a room by certain rates: a touch on one screw leaves the others as they were. */
+const kept = new WeakMap<Room, { content: Content; own: string; kinds: Map<string, Solved> }>();
+const mostKept = 40;
+
+function keptIn(content: Content, room: Room, own: readonly OwnRate[]): Map<string, Solved> {
+  const known = kept.get(room);
+  const rates = JSON.stringify(own);
+  if (known?.content === content && known.own === rates && known.kinds.size < mostKept) return known.kinds;
+  const kinds = new Map<string, Solved>();
+  kept.set(room, { content, own: rates, kinds });
+  return kinds;
+}
+
 /** Every screw that is in, with what comes of its kind: screws of one kind are solved once. */
 function* solvingAll(state: Folded, own: readonly OwnRate[]): Generator<void, Counted[]> {
   const { content } = state;
   const { room } = state.case.context;
   const held = new Set(content.ladder === 2 ? heldBy(state).map(({ screw }) => screw) : []);
   yield;
-  const kinds = new Map<string, Solved>();
+  const kinds = keptIn(content, room, own);
   const counted: Counted[] = [];
   for (const [id, screw] of state.screws) {
     if (!isWorking(screw.context.stage)) continue;
@@ -234,12 +221,6 @@ function kindOf({ case: { context } }: Folded, screw: ScrewSnapshot, lastIn: boo
   return JSON.stringify([metal, found, done, past, lastIn, held, level, rest.reamed ? length : null]);
 }
 
-/** One draw of rates and patient: the chances of the ends, and at the next move. */
-interface Draw {
-  chances: Chances;
-  next: Chances;
-}
-
 /** The patient below whom a share of all lies, by how likely each is. */
 function patientAt(share: number, weights: readonly number[]): number {
   let sum = 0;
@@ -269,32 +250,6 @@ function ended(out: boolean): Ends & { moves: number } {
   return { ...chances, stoppedAtBone: none, stoppedAtTime: none, moves: 0 };
 }
 
-/** What the figures of one screw are read from. */
-interface Seen {
-  solved: Solved;
-  weights: readonly number[];
-  byGroup: readonly number[];
-  draws: readonly Draw[];
-  paces: Times['paces'];
-  boneKnown: boolean;
-}
-
-function endsOf({ solved, weights, draws, boneKnown }: Seen, onTime: readonly number[], limit: number | null): Ends {
-  const share = (chances: Chances, end: number) => (chances[end] as number) * (onTime[end] as number);
-  const stopped = (chances: Chances) => Math.max(0, 1 - chances.reduce((sum, _, end) => sum + share(chances, end), 0));
-  const of = (read: (chances: Chances) => number): Estimate =>
-    estimate(
-      mean(solved.chances.map(read), weights),
-      draws.map(({ chances }) => read(chances)),
-    );
-  return {
-    out: of((chances) => share(chances, 0)),
-    leftByChoice: of((chances) => share(chances, 1)),
-    stoppedAtBone: boneKnown ? of((chances) => share(chances, 2)) : null,
-    stoppedAtTime: limit === null ? null : of(stopped),
-  };
-}
-
 /** That every screw comes out, and that some metal stays. */
 function allOutOf(
   counted: readonly Counted[],
@@ -318,49 +273,6 @@ function allOutOf(
       1 - middle,
       drawnAll.map((chance) => 1 - chance),
     ),
-  };
-}
-
-/** The looks ahead for one screw. */
-function lookAhead({ solved, weights, byGroup, draws, paces, boneKnown }: Seen): Outlook['ahead'][string] {
-  const first = solved.ladder.states[0] as Climb;
-  const times = [0, 1, 2].map((end) =>
-    stretch(
-      blended(
-        solved.timed.map(({ byEnd }) => byEnd[end] as Float64Array),
-        byGroup,
-      ),
-      paces,
-    ),
-  );
-  const until = (time: Float64Array) =>
-    time.reduce((sum, share, t) => (t * tickMinutes <= soonMinutes ? sum + share : sum), 0);
-  const of = (end: number, read: 'chances' | 'next') =>
-    estimate(
-      mean(
-        solved[read].map((chances) => chances[end] as number),
-        weights,
-      ),
-      draws.map((draw) => draw[read][end] as number),
-    );
-  /** What has come within the half hour: of the whole, and of its band, the same share. */
-  const within = (end: number): Estimate => {
-    const whole = of(end, 'chances');
-    const part = whole.mean > 0 ? Math.min(1, until(times[end] as Float64Array) / whole.mean) : 0;
-    return { mean: whole.mean * part, p10: whole.p10 * part, p90: whole.p90 * part };
-  };
-  const ticks = none();
-  first.ticks.forEach((share, i) => (ticks[i + 1] = share));
-  const minutes = spreadOf(summed(times));
-  const upTo = (of: number) => Math.min(of, soonMinutes);
-  const look = (read: (end: number) => Estimate, minutes: Spread): Ahead => ({
-    ...{ out: read(0), pastBone: boneKnown ? read(2) : null, minutes },
-  });
-  return {
-    move: first.row.minutes.high > 0 ? first.row.move : null,
-    next: look((end) => of(end, 'next'), spreadOf(stretch(ticks, paces))),
-    soon: look(within, { p10: upTo(minutes.p10), p50: upTo(minutes.p50), p90: upTo(minutes.p90) }),
-    end: look((end) => of(end, 'chances'), minutes),
   };
 }
 

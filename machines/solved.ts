@@ -81,7 +81,7 @@ function chancesBy(ladder: Ladder, values: Values): { chances: Chances; moves: n
         before[end] = now[end] as number;
       }
     }
-    if (moved < 1e-9) break;
+    if (moved < 1e-8) break;
   }
   const first = [...(chance[0] as Float64Array)];
   return { chances: told(first.slice(0, -1)), moves: first.at(-1) as number };
@@ -151,6 +151,15 @@ export function* solving(ladder: Ladder): Generator<void, Solved> {
   return { ladder, chances, moves, next, timed };
 }
 
+const names = new WeakMap<Row, string>();
+
+/** What tells one row from another, whichever ladder it stands in. */
+function nameOf(row: Row): string {
+  let name = names.get(row);
+  if (name === undefined) names.set(row, (name = JSON.stringify([row.move, row.shares, row.first, row.rest])));
+  return name;
+}
+
 /** Draws the shares of every row of these ladders once, so that screws of one case share what is not known. */
 export function drawnRows(random: Random, solved: readonly Solved[]): Values {
   const byName = new Map<string, readonly number[]>();
@@ -158,7 +167,7 @@ export function drawnRows(random: Random, solved: readonly Solved[]): Values {
   for (const { ladder } of solved)
     for (const { row } of ladder.states) {
       if (rows.has(row)) continue;
-      const name = JSON.stringify([row.move, row.shares, row.first, row.rest]);
+      const name = nameOf(row);
       let values = byName.get(name);
       if (!values) byName.set(name, (values = drawnShares(random, row)));
       rows.set(row, values);

@@ -34,6 +34,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/prior.ts': machine('prior', 'outlook'),
   'machines/difficulty.ts': [...machine('outlook'), ...standards('clustering')],
   'machines/chain.ts': machine('outlook', 'forecast'),
+  'machines/estimates.ts': machine('outlook', 'forecast', 'ahead'),
   'machines/solved.ts': machine('outlook', 'forecast'),
   'machines/outlook-times.ts': machine('outlook', 'forecast'),
   'machines/compute/draws.ts': compute('draws'),
