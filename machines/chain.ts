@@ -296,7 +296,7 @@ function followed(states: readonly (Climb | null)[]): Climb[] {
 }
 
 const nothing: Omit<Row, 'shares'> = {
-  ...{ move: 'leave-in' as Row['move'], minutes: { low: 0, mid: 0, high: 0, source: '' } },
+  ...{ move: 'leave-in', minutes: { low: 0, mid: 0, high: 0, source: '' } },
   knows: { published: 0, own: 0, memory: 0 },
   ...{ first: { at: [], weight: 0 }, rest: { at: [0], weight: 1 } },
 };

@@ -76,6 +76,8 @@ export interface OfferMarks {
   unknown?: UnknownFact[];
   /** A tool may fit: its size or the screw's is not known. */
   sizeUnknown?: true;
+  /** Of a driver move: the chance that the driver still turns it, 0-1, by the rule of thumb; null where no slips can be counted. */
+  chanceLeft?: number | null;
 }
 
 export interface OfferedMove extends BoneFigures, OfferMarks {

@@ -1,4 +1,3 @@
-/// <reference path="../machines/across/jstat.d.ts" />
 /**
  * How hard metal comes, reckoned apart from the machines: a patient's chance at a move lies on a Beta distribution whose
  * mean is the rate, at the same place for every move (jstat).

@@ -1,8 +1,6 @@
 /** The little of jstat that is used here; the package brings no types. */
 declare module 'jstat' {
   const jstat: {
-    /** Logarithm of the gamma function: x > 0. */
-    gammaln(x: number): number;
     beta: {
       /** Quantile of the Beta distribution: p 0–1, alpha > 0, beta > 0. */
       inv(p: number, alpha: number, beta: number): number;

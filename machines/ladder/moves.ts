@@ -151,7 +151,10 @@ export function closed(move: Move, situation: Situation, room: Room, content: Co
 /** What an open move rests on that nobody knows. */
 export function marks(move: Move, screw: ScrewContext, room: Room, content: Content): OfferMarks {
   const fact = factOf(move, screw);
+  // Of a screw that was broken from the start no slips can be counted.
+  const left = screw.brokenFromStart ? null : content.limits.slipKeeps.value ** screw.slips;
   return {
+    ...(move.turnsInRecess && { chanceLeft: left }),
     ...(fact?.seen === null && { unknown: [fact.fact] }),
     ...(isSizeUnknown(content, move, screw.facts, room) && { sizeUnknown: true as const }),
   };

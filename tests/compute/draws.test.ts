@@ -1,4 +1,3 @@
-/// <reference path="../../machines/across/jstat.d.ts" />
 /** Draws and the Beta distribution against a general-purpose library, and the same digits whatever the engine. */
 import jstat from 'jstat';
 import { describe, expect, it } from 'vitest';

@@ -1,5 +1,5 @@
 /** The plan as a whole: how long, the brief sheet, tool sets, what record and films disagree about, the first help. */
-import { ofHundred } from '../../src/screens/forecast/outlook.ts';
+import { chance, ofHundred } from '../../src/screens/forecast/outlook.ts';
 import 'fake-indexeddb/auto';
 import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -70,7 +70,7 @@ const linesIn = (page: Page, id: string): string[] =>
 describe('the forecast on the screen', () => {
   it('says how long, what stays in, and the figures of each kind of screw', async () => {
     const { app } = await room(Forecast, { drafts: demo });
-    await waitFor(() => expect(told()).toContain(w('plan.p90')));
+    await waitFor(() => expect(told()).toContain(w('plan.p90')), { timeout: 20_000 });
     const { case: whole } = through(forecasting(app.open()!.folded));
     const stays = [whole.anyStays.mean, whole.anyStays.p10, whole.anyStays.p90].map(ofHundred);
     expect(told()).toContain(`Something stays in: about ${stays[0]} (${stays[1]}–${stays[2]}) of 100`);
@@ -87,7 +87,7 @@ describe('the forecast on the screen', () => {
 
   it('has every rate it rests on one touch away, each with its status [Z9]', async () => {
     const { touch, app } = await room(Forecast, { drafts: demo });
-    await waitFor(() => expect(told()).toContain(w('plan.p90')));
+    await waitFor(() => expect(told()).toContain(w('plan.p90')), { timeout: 20_000 });
     await touch(/^The rates this rests on/);
     const { rates } = through(forecasting(app.open()!.folded));
     const cards = [...document.querySelectorAll('.rate-cards button')];
@@ -110,44 +110,60 @@ describe('the forecast on the screen', () => {
     const { touch, app, entries } = await room(Forecast, { drafts: demo });
     const before = entries().length;
     const out = () => Number(/Every screw out[^:]*: about (\d+) /.exec(told())?.[1]);
-    await waitFor(() => expect(out()).toBeGreaterThan(0));
+    await waitFor(() => expect(out()).toBeGreaterThan(0), { timeout: 20_000 });
     const released = out();
     await touch(/^The rates this rests on/);
     await touch(/^It is out 81/);
     for (const key of ['2', '0']) await touch(key);
     await touch('Done');
-    await waitFor(() => expect(told()).toContain(w('plan.kept')));
+    await waitFor(() => expect(told()).toContain(w('plan.kept')), { timeout: 20_000 });
     expect(ratesInUse(app).rates).toEqual([
       { move: 'turn-out', outcome: 'out', value: 0.2, status: 'entered on this device' },
     ]);
     await waitFor(() => expect(screen.getAllByText('entered on this device').length).toBeGreaterThan(0));
     await touch(/^Back to the forecast/);
-    await waitFor(() => expect(out()).toBeLessThan(released));
+    await waitFor(() => expect(out()).toBeLessThan(released), { timeout: 20_000 });
     await touch(/^The rates this rests on/);
     await touch(/^Back to the released rates/);
-    await waitFor(() => expect(ratesInUse(app).from).toBe('released'));
+    await waitFor(() => expect(ratesInUse(app).from).toBe('released'), { timeout: 20_000 });
     await touch(/^Back to the forecast/);
-    await waitFor(() => expect(out()).toBe(released));
+    await waitFor(() => expect(out()).toBe(released), { timeout: 20_000 });
     expect(entries()).toHaveLength(before);
   });
 
   it('refuses a share that makes more than all, with its place', async () => {
     const { touch } = await room(Forecast, { drafts: demo });
     await keepRates([{ move: 'turn-out', outcome: 'out', value: 0.9 }]);
-    await waitFor(() => expect(told()).toContain(w('plan.p90')));
+    await waitFor(() => expect(told()).toContain(w('plan.p90')), { timeout: 20_000 });
     await touch(/^The rates this rests on/);
     await waitFor(() => expect(screen.getAllByRole('button', { name: /^It slipped/ }).length).toBeGreaterThan(0));
     await touch(/^It slipped/);
     for (const key of ['5', '0']) await touch(key);
     await touch('Done');
-    await waitFor(() => expect(told()).toContain('add up to more than 1'));
+    await waitFor(() => expect(told()).toContain('add up to more than 1'), { timeout: 20_000 });
   });
 
   it('is at hand at the table, with what is still to come', async () => {
     const { touch } = await room(Table, { drafts: [...demo, { type: 'work-started' }] });
     await touch(/^More/);
     await touch(/^How long still/);
-    await waitFor(() => expect(told()).toMatch(/Still to come: .* – .* – /));
+    await waitFor(() => expect(told()).toMatch(/Still to come: .* – .* – /), { timeout: 20_000 });
+    expect(told()).not.toContain('next move');
+  });
+
+  it('tells at the table what lies ahead of the called screw: next move, half an hour, the end', async () => {
+    const drafts = [...demo, { type: 'work-started' } as const, { type: 'screw-called', screw: '3' } as const];
+    const { touch, app } = await room(Table, { drafts });
+    await touch(/^More/);
+    await touch(/^How long still/);
+    await waitFor(() => expect(told()).toContain('Screw 3, ahead'), { timeout: 20_000 });
+    const { ahead } = through(forecasting(app.open()!.folded));
+    const rows = [...document.querySelectorAll('.forecast-screws tbody')][0]?.querySelectorAll('tr') ?? [];
+    const first = [...rows].map((row) => row.querySelector('td')?.textContent);
+    expect(first).toEqual((['next', 'soon', 'end'] as const).map((one) => chance(app, ahead['3']![one].out)));
+    expect([...rows].map((row) => row.querySelector('th')?.firstChild?.textContent)).toEqual([
+      ...['next move', 'next 30 min', 'to the end'],
+    ]);
   });
 });
 

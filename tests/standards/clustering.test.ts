@@ -1,4 +1,3 @@
-/// <reference path="../../machines/across/jstat.d.ts" />
 /**
  * Hard screws come together in some patients. The one figure for it is fitted to two published series and shown, unfitted,
  * against others; all counts seen unless said otherwise.

@@ -103,5 +103,5 @@ export function closesByAbsence({ content, screws, case: { context } }: Folded, 
           return unmet.length === 1 && only !== undefined && candidates(only, screw.facts).includes(tool);
         }),
     )
-    .map(({ id }) => id as MoveId);
+    .map(({ id }) => id);
 }

@@ -6,6 +6,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Spread } from '../../pictures/Spread.tsx';
 import { useApp } from '../app.ts';
 import { ranges } from '../../format/lists.ts';
+import { Looks } from './Looks.tsx';
 import { Rates } from './Rates.tsx';
 import { chance, createOutlook, ofHundred, restsOn, screwLines, told } from './outlook.ts';
 import './forecast.css';
@@ -67,6 +68,7 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
       <Show when={props.outlook.bone === 'broken'}>
         <p>{w('plan.bone-broken')}</p>
       </Show>
+      <Looks outlook={props.outlook} />
       <p class="small">{w('plan.estimate')}</p>
       <dl class="forecast-three">
         <div>
