@@ -56,8 +56,12 @@ export function StillFixed(props: { table: Table; onStop: () => void; onGone?: (
           <Choice label={w('pause.seen')} options={options()} value={seen()} onChoose={setSeen} />
         </Match>
         <Match when={!isLong() || !answers()}>
-          <p class="small">{told(w('pause.seen'), seen())}</p>
-          <Choice label={w('pause.out')} options={options()} value={out()} onChoose={setOut} />
+          <Choice
+            label={`${w('pause.seen')}: ${seen()}. ${w('pause.out')}`}
+            options={options()}
+            value={out()}
+            onChoose={setOut}
+          />
         </Match>
       </Switch>
       <div class="still-fixed-answers" role="group" aria-label={w('hold.reasons')}>
