@@ -16,7 +16,7 @@ import { planFacts } from './plan-facts.ts';
 import { assumedWords } from './assumed-words.ts';
 import { createScrewWords } from './screw-words.ts';
 import { listed, ranges } from '../../format/lists.ts';
-import { deadEndWords, heldWords, measureWords, measuresOf, unsaidWords } from './tool-words.ts';
+import { deadEndWords, heldWords, measureWords, measuresOf } from './tool-words.ts';
 
 export interface BriefInput {
   open: OpenCase;
@@ -79,8 +79,8 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
   ];
   const bone = section('bone', w('plan.brief.bone'), [item('bone', w('plan.brief.bone-size'), ...bones)]);
 
-  const dead = [...deadEndWords(app, ready), ...heldWords(app, ready)];
-  const unsaid = [...measureWords(app, ready), ...unsaidWords(app, ready)];
+  const dead = [...deadEndWords(app, ready, 'plan.brief.dead-end'), ...heldWords(app, ready)];
+  const measure = measureWords(app, ready);
   const advice = (ready?.doNotStart ?? []).map(({ reason, missing }) =>
     reason === 'no-hard-metal-drill'
       ? phrases.holds['hard-metal'].help
@@ -91,7 +91,7 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
     ...(ready === null ? [text(w('briefing.room-unknown'))] : []),
     ...(ready ? [text(w(`briefing.verdict.${verdictOf(ready)}`))] : []),
     ...list(dead),
-    ...list(unsaid),
+    ...(measure.length > 0 ? [text(`${w('briefing.measure')} ${measure.join(' ')}`)] : []),
   ]);
 
   const here = room.tools.map((tool) => {
@@ -219,17 +219,20 @@ function screwWords(app: App, open: OpenCase): string[] {
 function forecastWords(app: App, outlook: Outlook): string[] {
   const { w } = app;
   const { p10, p50, p90 } = outlook.case.minutes;
+  const inOrder = Object.keys(outlook.screws);
+  // Screws of which the same is said are named together.
+  const chances = new Map<string, { screws: string[]; out: string; moves: string }>();
+  for (const line of screwLines(outlook)) {
+    const said = { out: chance(app, line.out), moves: figure(line.moves.toFixed(1)) };
+    const key = JSON.stringify(said);
+    chances.set(key, { ...said, screws: [...(chances.get(key)?.screws ?? []), ...line.screws] });
+  }
   return [
     w('plan.picture', { low: span(told(p10)), middle: span(told(p50)), high: span(told(p90)) }),
     w('plan.all-out', { out: chance(app, outlook.case.allOut), left: chance(app, outlook.case.anyStays) }),
-    restsOn(app, outlook.knows),
-    ...screwLines(outlook).map((line) =>
-      w('plan.brief.screw-chance', {
-        screws: ranges(line.screws),
-        out: chance(app, line.out),
-        moves: figure(line.moves.toFixed(1)),
-      }),
+    ...[...chances.values()].map(({ screws, out, moves }) =>
+      w('plan.brief.screw-chance', { screws: ranges(inOrder.filter((id) => screws.includes(id))), out, moves }),
     ),
-    w('plan.brief.estimate'),
+    restsOn(app, outlook.knows),
   ];
 }

@@ -39,15 +39,11 @@ export const measureWords = (app: App, ready: Readiness | null): string[] =>
     app.w('briefing.to-measure', { what: unknownWord(app, unknown), screws: ranges(screws) }),
   );
 
-/** Who holds the plate that others wait for. */
-export function heldWords({ w }: App, ready: Readiness | null): string[] {
-  const groups = new Map<string, { screws: string[]; by: string[] }>();
-  for (const { screw, by } of ready?.heldBy ?? []) {
-    const group = groups.get(by.join());
-    if (group) group.screws.push(screw);
-    else groups.set(by.join(), { screws: [screw], by });
-  }
-  return [...groups.values()].map(({ screws, by }) => w('briefing.held', { screws: ranges(screws), by: ranges(by) }));
+/** Who holds the plate that others wait for, in one line. */
+export function heldWords({ w, open }: App, ready: Readiness | null): string[] {
+  const holders = new Set((ready?.heldBy ?? []).flatMap(({ by }) => by));
+  const by = [...(open()?.folded.screws.keys() ?? [])].filter((id) => holders.has(id));
+  return by.length > 0 ? [w('briefing.held', { by: ranges(by) })] : [];
 }
 
 /** What the absence of a tool closes, or nothing. */
@@ -58,9 +54,13 @@ export function closesWords({ w, content }: App, folded: Folded, tool: ToolId): 
 }
 
 /** Dead ends in words; a screw that nothing here turns even as it sits is told apart. */
-export const deadEndWords = ({ w, content }: App, ready: Readiness | null): string[] =>
+export const deadEndWords = (
+  { w, content }: App,
+  ready: Readiness | null,
+  as: 'briefing.dead-end' | 'plan.brief.dead-end' = 'briefing.dead-end',
+): string[] =>
   deadEndGroups(ready).map(({ stage, screws, opensWith }) => {
     const tools = listed(opensWith.map((id) => content().phrases.tools[id].label)) || w('briefing.nothing-known');
     const values = { screws: ranges(screws), stage: content().phrases.stages[stage].label, tools };
-    return w(stage === 'seated' ? 'briefing.no-driver' : 'briefing.dead-end', values);
+    return w(stage === 'seated' ? 'briefing.no-driver' : as, values);
   });
