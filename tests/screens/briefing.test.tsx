@@ -129,16 +129,16 @@ describe('the screws', () => {
     expect(app.open()!.folded.screws.size).toBe(2);
   });
 
-  it('takes what nobody knows as not known: diameter, locking, walls; it stays so when another fact is corrected', async () => {
+  it('takes what nobody knows as not known: diameter, thread, locking, walls; it stays so when another fact is corrected', async () => {
     const { touch, entries, app } = await room(Briefing, { drafts: [opening] });
     const other = w('briefing.other');
     await touch('1');
     await touch(other);
     await touch(w('briefing.not-known'));
-    await touch(w('briefing.kind.maybe-locking', { kind: w('briefing.kind.cortical') }));
+    await touch(w('briefing.kind.maybe-locking', { kind: w('briefing.kind.thread-unknown') }));
     await touch('form unknown');
     for (const what of [/^titanium/, w('briefing.not-known'), w('briefing.not-known')]) await touch(what);
-    const unknown = { diameter: null, thread: 'cortical', locking: null, cortices: null, length: null };
+    const unknown = { diameter: null, thread: null, locking: null, cortices: null, length: null };
     expect(entries().at(-1)).toMatchObject({ type: 'screw-listed', screw: '1', ...unknown });
     await touch(/^1 .*: screw/);
     await touch('titanium');

@@ -116,6 +116,8 @@ function Size(props: QuestionProps) {
     { thread: 'partly', locking: false },
     { thread: 'cortical', locking: null },
     { thread: 'cancellous', locking: null },
+    { thread: null, locking: false },
+    { thread: null, locking: null },
   ] as const;
   return (
     <Show

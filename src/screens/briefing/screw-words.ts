@@ -8,6 +8,7 @@ export function createScrewWords({ w, content, open }: App) {
   const isBolt = () => open()?.folded.case.context.room.opened?.construct === 'nail';
   const kind = ({ locking, thread }: Facts): string => {
     if (locking === null) return w('briefing.kind.maybe-locking', { kind: kind({ thread, locking: false }) });
+    if (thread === null && !locking) return w('briefing.kind.thread-unknown');
     if (thread === 'partly') return w('briefing.kind.partly');
     if (locking) return isBolt() ? w('briefing.kind.locks-in-nail') : w('briefing.kind.locking');
     if (thread === 'cancellous') return w('briefing.kind.cancellous');
