@@ -169,6 +169,8 @@ const ofScrews = ['drive', 'drive-size', 'diameter'];
 
 function opens(plan: Plan, screw: PlannedScrew, stage: WorkingStage, supposed: Supposed = nothing): Sure {
   const { added, clear } = supposed;
+  // A seated screw is turned with the plate on, and the first ladder never asks for the plate.
+  if (stage === 'seated' || plan.ladder === 1) return ways(plan, screw, supposed, yes, false)[stage];
   // What is cleared of this screw is not cleared of the others: of them all that is asked is whether the plate comes off.
   const tools = clear.filter((token) => token.startsWith('tool:'));
   const elsewhere = { added, clear: [...tools, ...(clear.includes('plate') ? ofScrews : [])] };
