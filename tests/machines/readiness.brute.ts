@@ -112,13 +112,33 @@ function turns(plan: Plan, screw: PlannedScrew, supposed: Supposed): Sure {
   );
 }
 
+const rooms = new WeakMap<PlannedScrew, Map<string, Map<ToolId, Sure>>>();
+
+/** How well each kind of tool in the room goes with a screw: looked up once, since thousands of sets are tried with it. */
+function inRoom({ tools }: Plan, screw: PlannedScrew, supposed: Supposed): Map<ToolId, Sure> {
+  const known = rooms.get(screw) ?? new Map<string, Map<ToolId, Sure>>();
+  rooms.set(screw, known);
+  const key = supposed.clear.join();
+  let here = known.get(key);
+  if (!here) {
+    here = new Map();
+    for (const tool of tools) here.set(tool.tool, any(here.get(tool.tool) ?? no, goes(tool, screw, supposed)));
+    known.set(key, here);
+  }
+  return here;
+}
+
 /** From each stage: is there a chain of moves to `out`, each doing what it is made for? */
 function ways(plan: Plan, screw: PlannedScrew, supposed: Supposed, off: Sure, headOff: boolean) {
-  const has = (...ids: ToolId[]): Sure =>
-    any(
-      ...ids.map((id) => if_(supposed.added.includes(id))),
-      ...plan.tools.filter(({ tool }) => ids.includes(tool)).map((tool) => goes(tool, screw, supposed)),
-    );
+  const here = inRoom(plan, screw, supposed);
+  const has = (...ids: ToolId[]): Sure => {
+    let best: Sure = no;
+    for (const id of ids) {
+      if (supposed.added.includes(id)) return yes;
+      best = Math.max(best, here.get(id) ?? no) as Sure;
+    }
+    return best;
+  };
   const second = plan.ladder === 2;
   const isOn = plan.construct === 'plate' && !plan.plateOff;
   const under = isOn && !screw.beside;

@@ -95,7 +95,7 @@ describe('readiness', () => {
     'finds the dead ends, what cannot be said, the smallest ways out and the smallest set to bring that every set tried finds, on random plans of ladder %s',
     (ladder) => {
       const ids = (ladder === 2 ? second : content).ids.tools.filter((id) => !untold.includes(id));
-      const plans = Array.from({ length: times(ladder === 2 ? 200 : 60) }, () => randomPlan(random, ladder, ids));
+      const plans = Array.from({ length: times(ladder === 2 ? 160 : 40) }, () => randomPlan(random, ladder, ids));
       const seen = plans.map((plan) => {
         const expected = byBruteForce(plan, ids);
         const { deadEnds, cannotSay, heldBy, bring, doNotStart } = ready(logOf(plan));
