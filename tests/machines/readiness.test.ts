@@ -39,7 +39,11 @@ function randomPlan(random: () => number, ladder: 1 | 2, ids: readonly ToolId[])
     if (tool === 'extraction-sleeve' && random() < 0.4) return { inner: pick([3, 5]) };
     return sized.includes(tool) ? { fits: pick([[3.5], [4.5], [3.5, 4.5]]) } : {};
   };
-  const kits: readonly (readonly ToolId[])[] = [['hard-metal-drill', 'reverse-tap', 't-handle'], []];
+  const kits: readonly (readonly ToolId[])[] = [
+    ['hard-metal-drill', 'reverse-tap', 't-handle'],
+    ['hollow-reamer', 'reversing-drive', 'extraction-sleeve'],
+    [],
+  ];
   const kit = pick(kits);
   const tools = ids.flatMap((tool): PlannedTool[] =>
     random() > density && !kit.includes(tool)
@@ -89,13 +93,12 @@ function logOf({ ladder, construct, plateOff, screws, tools }: Plan): Log {
 }
 
 describe('readiness', () => {
-  const random = seeded(1959);
-
   it.each([1, 2] as const)(
     'finds the dead ends, what cannot be said, the smallest ways out and the smallest set to bring that every set tried finds, on random plans of ladder %s',
     (ladder) => {
+      const random = seeded(1959);
       const ids = (ladder === 2 ? second : content).ids.tools.filter((id) => !untold.includes(id));
-      const plans = Array.from({ length: times(ladder === 2 ? 160 : 40) }, () => randomPlan(random, ladder, ids));
+      const plans = Array.from({ length: times(ladder === 2 ? 200 : 100) }, () => randomPlan(random, ladder, ids));
       const seen = plans.map((plan) => {
         const expected = byBruteForce(plan, ids);
         const { deadEnds, cannotSay, heldBy, bring, doNotStart } = ready(logOf(plan));
@@ -105,16 +108,16 @@ describe('readiness', () => {
       if (length < 1) return;
       const share = (test: (end: (typeof seen)[number]) => boolean) => seen.filter(test).length;
       expect(share(({ deadEnds }) => deadEnds.length === 0)).toBeGreaterThan(2);
-      expect(share(({ bring }) => bring.length > 2)).toBeGreaterThan(2);
+      expect(share(({ bring }) => bring.length > 2)).toBeGreaterThan(5);
       expect(share(({ doNotStart }) => doNotStart.length === 2)).toBeGreaterThan(2);
-      expect(share(({ heldBy }) => heldBy.length > 0)).toBeGreaterThan(2);
+      expect(share(({ heldBy }) => heldBy.length > 0)).toBeGreaterThan(5);
       const unknown = (token: string) => share(({ cannotSay }) => cannotSay.some((one) => one.unknown.includes(token)));
       for (const token of ladder === 1
         ? []
         : ['drive', 'drive-size', 'tool:hard-metal-drill', 'tool:hollow-reamer', 'tool:driver-hexagonal'])
-        expect([token, unknown(token) > 0]).toEqual([token, true]);
+        expect([token, unknown(token) > 1]).toEqual([token, true]);
       for (const token of ladder === 2 ? ['diameter', 'plate'] : [])
-        expect([token, unknown(token) > 0]).toEqual([token, true]);
+        expect([token, unknown(token) > 1]).toEqual([token, true]);
     },
     600_000,
   );
