@@ -23,6 +23,10 @@ export interface Room {
   said: BoneSaid;
 }
 
+/** Is there a plate in the case, and nobody has said that it is off? */
+export const isPlateOn = ({ opened, plateOff }: Pick<Room, 'opened' | 'plateOff'>): boolean =>
+  opened?.construct === 'plate' && !plateOff;
+
 /** What was said of the bone of the case besides its measures. */
 export interface BoneSaid {
   /** It broke today: no section of it can be reckoned. */

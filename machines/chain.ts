@@ -3,9 +3,11 @@
  * limit, and where each of its ends leads. Built by the statechart and the offer themselves. States that hardly any path
  * comes to are not followed.
  */
+import { chanceLeft } from './slips.ts';
+import { outOf, withOut } from './difficulty.ts';
 import type { MoveId, WorkingStage } from '../content/ids.ts';
 import type { Content, Move, Rate } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import { isPlateOn, type Room } from './case.context.ts';
 import { holdsBefore } from './before.ts';
 import { triangle } from './compute/absorb.ts';
 import { boneAt, boneCost, projected } from './compute/bone-cost.ts';
@@ -93,7 +95,7 @@ function keyOf({ context: c }: ScrewSnapshot, plateOff: boolean, boneKnown: bool
 function keepsAfterSlips(content: Content, screw: ScrewContext, move: Move): number {
   if (!move.turnsInRecess) return 1;
   const expected = move.fits.includes('seated') ? 0 : 1;
-  return content.limits.slipKeeps.value ** Math.max(0, screw.slips - expected);
+  return chanceLeft(Math.max(0, screw.slips - expected), content.limits.slipKeeps.value);
 }
 
 /** The next move, or why there is none. */
@@ -180,8 +182,8 @@ function* leadsOf({ content }: Footing, stand: Stand, row: Row, boneKnown: boole
 /** Shares of a state as they count there, in the order of its row: what slips take from coming out slips. */
 function sharesAt({ row, keeps }: Pick<Climb, 'row' | 'keeps'>, values: readonly number[]): readonly number[] {
   if (keeps === 1) return values;
-  const place = (outcome: Share['outcome']) => row.shares.findIndex((share) => share.outcome === outcome);
-  const [out, slipped] = [place('out'), place('slipped')];
+  const out = outOf(row);
+  const slipped = row.shares.findIndex((share) => share.outcome === 'slipped');
   if (out < 0) return values;
   const lost = (values[out] as number) * (1 - keeps);
   return values.map((value, i) => {
@@ -201,11 +203,9 @@ export function weighted(state: Climb, values: readonly number[]): { to: number;
 /** The shares of a row where screws come hard: what is seldom come to by most is followed for those too. */
 function hardValues(row: Row): readonly number[] {
   const values = chancesOf(row);
-  const out = row.shares.findIndex(({ outcome }) => outcome === 'out');
+  const out = outOf(row);
   const before = values[out];
-  if (before === undefined || before >= 1) return values;
-  const now = before / 2;
-  return values.map((value, i) => (i === out ? now : (value * (1 - now)) / (1 - before)));
+  return before === undefined || before >= 1 ? values : withOut(values, out, before / 2);
 }
 
 /**
@@ -236,7 +236,7 @@ export function* ladderFrom(footing: Footing, start: ScrewSnapshot): Generator<v
     const index = known.get(key);
     if (index !== undefined) return index;
     const next = nextOf(footing, room, context, boneKnown, spent);
-    const waits = content.ladder === 2 && footing.plateGoes && !room.plateOff && room.opened?.construct === 'plate';
+    const waits = content.ladder === 2 && footing.plateGoes && isPlateOn(room);
     if ('end' in next && waits) {
       const off = place(withPlateOff(content, screw), under, spent);
       known.set(key, off);

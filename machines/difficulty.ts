@@ -15,7 +15,8 @@ import { attemptsOf } from './trace.ts';
 /** Places on the line, each of one share of all patients, from easy to hard. */
 export const patients = 64;
 
-const outOf = (row: Row): number => row.shares.findIndex(({ outcome }) => outcome === 'out');
+/** The place of coming out among the shares of a row; -1 where it has none. */
+export const outOf = (row: Row): number => row.shares.findIndex(({ outcome }) => outcome === 'out');
 
 const tables = new Map<number, readonly number[]>();
 
@@ -36,8 +37,8 @@ export function outByPatient(mean: number): readonly number[] {
   return table;
 }
 
-/** The others of a row's shares, scaled to what coming out leaves. */
-function withOut(values: readonly number[], at: number, out: number): readonly number[] {
+/** Shares with another one for coming out, the others scaled to what that leaves. */
+export function withOut(values: readonly number[], at: number, out: number): readonly number[] {
   const before = values[at] as number;
   if (before >= 1) return values.map((_, i) => (i === at ? out : (1 - out) / (values.length - 1)));
   return values.map((value, i) => (i === at ? out : (value * (1 - out)) / (1 - before)));

@@ -2,7 +2,7 @@
 import type { ToolId } from '../content/ids.ts';
 import type { Content, Move, ToolGroup } from '../content/types.ts';
 import type { RoomTool } from './case.context.ts';
-import { candidates, mainGroup, serves } from './compute/fit.ts';
+import { mainGroup, serves } from './compute/fit.ts';
 import type { ScrewFacts } from './screw.context.ts';
 import { secondOf } from './second-ladder.ts';
 
@@ -26,8 +26,6 @@ export function toolsOf(content: Content, move: Move, screw: ScrewFacts, tools: 
   return group ? [...new Set(tools.filter((one) => meets(content, one, group, screw)).map(({ tool }) => tool))] : [];
 }
 
-/** The first id of every need of a move that no tool in the room meets or may meet. */
-export const missingOf = (content: Content, move: Move, screw: ScrewFacts, tools: readonly RoomTool[]): ToolId[] =>
-  move.needs
-    .filter((group) => !tools.some((tool) => meets(content, tool, group, screw)))
-    .map((group) => candidates(group, screw)[0] as ToolId);
+/** Every need of a move that no tool in the room meets or may meet. */
+export const unmetOf = (content: Content, move: Move, screw: ScrewFacts, tools: readonly RoomTool[]): ToolGroup[] =>
+  move.needs.filter((group) => !tools.some((tool) => meets(content, tool, group, screw)));

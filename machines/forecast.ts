@@ -2,10 +2,11 @@
  * What to expect of a plan: each screw as a chain over the ladder with ends to be told apart, the metal of a patient alike
  * in how hard it comes, the rates as sure as what they rest on. An estimate, with its band.
  */
+import { isLastIn } from './standing.ts';
 import type { MoveId, Outcome } from '../content/ids.ts';
 import { alikeness } from '../content/series.ts';
 import type { Content, SourceStatus } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import { isPlateOn, type Room } from './case.context.ts';
 import { isBoneKnown, ladderFrom, tickMinutes } from './chain.ts';
 import { workedMinutes } from './clocks.ts';
 import { randomFrom } from './compute/draws.ts';
@@ -29,7 +30,7 @@ import { spreadOf, timesOf, type Counted, type Spread, type Times } from './outl
 import type { OwnRate } from './own-rates.ts';
 import type { Kind, Share } from './prior.ts';
 import { heldBy } from './readiness.ts';
-import { afterReassessment, isWorking } from './screw.context.ts';
+import { afterReassessment, isWorking, metalOf } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
 import { drawn, drawnRows, grouped, solving, type Chances, type Solved } from './solved.ts';
 
@@ -157,7 +158,7 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = released):
     ignored: [
       ...(isBoneUnknown ? [broke ? ('bone-broke' as const) : ('bone' as const)] : []),
       ...(limit === null ? [left === null ? ('time' as const) : ('time-used' as const)] : []),
-      ...(content.ladder === 2 && room.opened?.construct === 'plate' && !room.plateOff ? (['plate'] as const) : []),
+      ...(content.ladder === 2 && isPlateOn(room) ? (['plate'] as const) : []),
       ...(['months', 'team', 'patient', 'events'] as const),
     ],
     ...(broke && { bone: 'broken' as const }),
@@ -188,7 +189,7 @@ function* solvingAll(state: Folded, own: readonly OwnRate[]): Generator<void, Co
   const counted: Counted[] = [];
   for (const [id, screw] of state.screws) {
     if (!isWorking(screw.context.stage)) continue;
-    const lastIn = [...state.screws].every(([other, s]) => other === id || s.context.stage === 'out');
+    const lastIn = isLastIn(state, id);
     const kind = kindOf(state, screw, lastIn, held.has(id));
     let solved = kinds.get(kind);
     if (!solved) {
@@ -205,8 +206,6 @@ function* solvingAll(state: Folded, own: readonly OwnRate[]): Generator<void, Co
 /** What makes two screws alike for a forecast. */
 function kindOf({ case: { context } }: Folded, screw: ScrewSnapshot, lastIn: boolean, held: boolean): string {
   const { facts, found, stage, slips, usedUp, climb, bores, answered, id, ...rest } = screw.context;
-  const { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate, length } = facts;
-  const metal = [diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate];
   const done = [
     rest.jammedSeat,
     rest.turnOutReopened,
@@ -218,7 +217,7 @@ function kindOf({ case: { context } }: Folded, screw: ScrewSnapshot, lastIn: boo
   const past = [stage, slips, usedUp, climb, bores, answered, rest.turned, rest.running !== null];
   const level = Object.hasOwn(context.room.boneAt, id) ? context.room.boneAt[id] : null;
   // Its length tells how far it was reamed, and nothing else of what comes.
-  return JSON.stringify([metal, found, done, past, lastIn, held, level, rest.reamed ? length : null]);
+  return JSON.stringify([metalOf(facts), found, done, past, lastIn, held, level, rest.reamed ? facts.length : null]);
 }
 
 /** The patient below whom a share of all lies, by how likely each is. */

@@ -3,7 +3,7 @@
  */
 import type { ClosedReason } from '../content/ids.ts';
 import type { Content, Move } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import { isPlateOn, type Room } from './case.context.ts';
 import { boneCost } from './compute/bone-cost.ts';
 import { missingFor } from './compute/fit.ts';
 import { holdsBefore } from './before.ts';
@@ -33,8 +33,7 @@ const headProud = ({ facts, found }: ScrewContext) => found.headProud ?? !facts.
 function factsAgainst(move: Move, { screw, lastIn }: Situation, room: Room): ClosedReason | null {
   switch (move.id) {
     case 'free-plate': {
-      const plate = room.opened?.construct === 'plate' && !room.plateOff;
-      return plate && (screw.facts.locking || lastIn) ? null : 'does-not-fit';
+      return isPlateOn(room) && (screw.facts.locking || lastIn) ? null : 'does-not-fit';
     }
     case 'grip-head':
       if (headProud(screw)) return null;

@@ -3,7 +3,9 @@
  * `out` with the tools in the room? Answered by the statechart and the offer themselves, never by a second copy of their
  * rules; and not by what nobody knows, which is neither a way nor a dead end.
  */
-import { workingStages, type ConsentId, type ToolId, type WorkingStage } from '../content/ids.ts';
+import { isLastIn } from './standing.ts';
+import { isPlateOn, type Room } from './case.context.ts';
+import { workingStages, type ConsentId, type Stage, type ToolId, type WorkingStage } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import { expectedReamer } from './compute/fit.ts';
@@ -12,7 +14,8 @@ import { smallestCover } from './cover.ts';
 import type { Folded } from './folded.ts';
 import { noHardMetalDrillFits } from './guards.ts';
 import { fit } from './ladder/fit.ts';
-import { depth, isWorking, listed, type ScrewContext } from './screw.context.ts';
+import { hangsOnHead, liesUnderPlate } from './ladder/moves.ts';
+import { depth, isWorking, listed, metalOf, type ScrewContext } from './screw.context.ts';
 import { secondOf } from './second-ladder.ts';
 import { joined, open, waysOut, type Ground, type Unknown, type Way } from './ways.ts';
 
@@ -74,24 +77,19 @@ const answerOf = (ways: readonly Way[]): Answer => {
 /** What of a screw the ways out of a stage depend on; its length only where it was reamed, to tell how far. */
 function kindOf(screw: ScrewContext): string {
   const { facts, found, shankProud, reamed, climb } = screw;
-  const { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate } = facts;
-  const metal = { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate };
   const shank = climb && { reaming: climb.reaming, windowed: climb.windowed, shank: climb.shank, off: climb.plateOff };
-  return JSON.stringify([metal, found, shankProud, reamed, shank, climb?.reaming ? facts.length : null]);
+  return JSON.stringify([metalOf(facts), found, shankProud, reamed, shank, climb?.reaming ? facts.length : null]);
 }
 
-const isUnderPlate = ({ facts }: ScrewContext) => facts.underPlate !== false;
+const hasHeadOn = (stage: Stage | undefined) => stage !== 'head-sheared' && stage !== 'fragment-retained';
 
-/** Does a screw that nobody gets out hold the plate? One with its head on, in or left in. */
-const holdsPlate = (screw: ScrewContext): boolean =>
-  isUnderPlate(screw) &&
-  screw.facts.form !== 'headless' &&
-  (screw.stage === 'seated' ||
-    screw.stage === 'recess-stripped' ||
-    (screw.stage === 'left-in' && screw.breaks.length === 0 && !isBrokenAsListed(screw)));
-
-const isBrokenAsListed = ({ facts: { stage } }: ScrewContext) =>
-  stage === 'head-sheared' || stage === 'fragment-retained';
+/** Does a screw that nobody gets out hold the plate? One under it with its head on, in or left in. */
+const holdsPlate = (screw: ScrewContext, room: Room): boolean =>
+  hangsOnHead(screw, room) ||
+  (screw.stage === 'left-in' &&
+    screw.breaks.length === 0 &&
+    hasHeadOn(screw.facts.stage) &&
+    hangsOnHead({ ...screw, stage: 'seated' }, room));
 
 /** A way of one screw as it is told of another: what is not known of that screw is whether the plate comes off. */
 const ofAnother = ({ bring, unknown }: Way): Way => ({
@@ -121,9 +119,6 @@ function lookingOnce({ content, case: { context } }: Folded) {
   };
 }
 
-const isLastIn = (state: Folded, screw: ScrewContext): boolean =>
-  [...state.screws.values()].every(({ context }) => context === screw || context.stage === 'out');
-
 /** For each screw that is in, the ways to have the plate off before it, and those that hold it with no way out. */
 function holdings(
   state: Folded,
@@ -135,13 +130,14 @@ function holdings(
   const letsGo = (screw: ScrewContext): readonly Way[] =>
     screw.stage === 'left-in'
       ? []
-      : ways(screw, 'recess-stripped', { plateOff: [], lastIn: isLastIn(state, screw), headOff: true });
-  const isOn = room.opened?.construct === 'plate' && !room.plateOff;
-  const holding = isOn ? screws.filter(holdsPlate).map((screw) => ({ screw, lets: letsGo(screw) })) : [];
+      : ways(screw, 'recess-stripped', { plateOff: [], lastIn: isLastIn(state, screw.id), headOff: true });
+  const holding = isPlateOn(room)
+    ? screws.filter((screw) => holdsPlate(screw, room)).map((screw) => ({ screw, lets: letsGo(screw) }))
+    : [];
   return screws
     .filter(({ stage }) => isWorking(stage))
     .map((screw) => {
-      const others = isUnderPlate(screw) ? holding.filter((one) => one.screw !== screw) : [];
+      const others = liesUnderPlate(screw, room) ? holding.filter((one) => one.screw !== screw) : [];
       const by = others.filter(({ lets }) => answerOf(lets) === 'no').map((one) => one.screw.id);
       return { screw, by, off: others.reduce((all, { lets }) => joined(all, lets.map(ofAnother)), [...open]) };
     });
@@ -164,7 +160,11 @@ function look(state: Folded): { plights: Plight[]; held: HeldBy[] } {
   const plights = all.flatMap(({ screw, off }) =>
     workingStages
       .filter((stage) => depth(stage) >= depth(screw.stage))
-      .map((stage) => ({ screw, stage, ways: ways(screw, stage, { plateOff: off, lastIn: isLastIn(state, screw) }) })),
+      .map((stage) => ({
+        screw,
+        stage,
+        ways: ways(screw, stage, { plateOff: off, lastIn: isLastIn(state, screw.id) }),
+      })),
   );
   const held = all.filter(({ by }) => by.length > 0).map(({ screw, by }) => ({ screw: screw.id, by }));
   return { plights, held };

@@ -39,6 +39,12 @@ export function reckoned(entry: EntryOf<'screw-listed'>): ScrewFacts {
   return { ...entry, locking: locking ?? true, cortices: cortices ?? 2, assumed };
 }
 
+/** Facts of the metal that moves and tools go by, whichever screw it is: screws with the same of them are alike. */
+export function metalOf(facts: ScrewFacts): readonly unknown[] {
+  const { diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate } = facts;
+  return [diameter, drive, driveSize, locking, assumed, thread, cortices, form, washer, underPlate];
+}
+
 /** What slipped: kinds of tools that are asked about in their own way; anything else by its move. */
 export type SlipKind = CheckedTool | AnyMoveId;
 

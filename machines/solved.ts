@@ -45,12 +45,14 @@ export const grouped = (weights: readonly number[]): number[] =>
 
 type Values = (row: Row) => readonly number[];
 
-/** Without the paths that were not followed: the others stand for them. */
-function told(all: readonly number[]): Chances {
+/** What those that were followed stand for, as the others were not: the last of the ends is what is not told. */
+function standFor(all: readonly number[]): number {
   const untold = all.at(-1) as number;
-  const scale = untold < 1 ? 1 / (1 - untold) : 0;
-  return all.slice(0, -1).map((chance) => chance * scale);
+  return untold < 1 ? 1 / (1 - untold) : 0;
 }
+
+/** Without the paths that were not followed: the others stand for them. */
+const told = (all: readonly number[]): Chances => all.slice(0, -1).map((chance) => chance * standFor(all));
 
 const stepsBy = ({ states }: Ladder, values: Values) => states.map((state) => weighted(state, values(state.row)));
 
@@ -122,8 +124,7 @@ function* timing(ladder: Ladder, values: Values): Generator<void, Timed> {
     states: ladder.states.map(({ ticks }, i) => ({ steps: steps[i] as { to: number; share: number }[], ticks })),
   };
   const { visits, byEnd, ends: all } = yield* absorbing(chain, horizon);
-  const untold = all.at(-1) as number;
-  const scale = untold < 1 ? 1 / (1 - untold) : 0;
+  const scale = standFor(all);
   return { visits, byEnd: byEnd.slice(0, -1).map((shares) => shares.map((share) => share * scale)) };
 }
 

@@ -20,14 +20,17 @@ export const hasPartsUnderHeads = ({ case: { context } }: Folded): boolean =>
     ({ kind, ends, off }) => (kind === 'washer' || kind === 'barrel') && ends.length === 0 && off === null,
   );
 
+/** Is every other listed screw out? */
+export const isLastIn = ({ screws }: Pick<Folded, 'screws'>, id: string): boolean =>
+  [...screws].every(([other, { context }]) => other === id || context.stage === 'out');
+
 /** What the offer needs to know of a screw; undefined when it isn't listed. */
 export function situationOf(state: Folded, id: string): Situation | undefined {
   const screw = state.screws.get(id);
   if (!screw) return undefined;
-  const lastIn = [...state.screws].every(([other, { context }]) => other === id || context.stage === 'out');
   const reassess = screw.matches({ reassess: 'open' }) && !screw.context.climb?.lookIsLine;
   const around = secondOf(state.content) !== null && hasPartsUnderHeads(state);
-  return { screw: screw.context, reassess, lastIn, ...(around && { around }) };
+  return { screw: screw.context, reassess, lastIn: isLastIn(state, id), ...(around && { around }) };
 }
 
 /**

@@ -1,7 +1,8 @@
 /** The folded state as it is printed and shown. */
+import { chanceLeftOf } from './slips.ts';
 import type { HoldId, NoticeId } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
-import type { Room } from './case.context.ts';
+import { isPlateOn, type Room } from './case.context.ts';
 import { clocks, currentInflation, minutesBetween } from './clocks.ts';
 import { partAccounts, screwAccount, tipAccounts } from './account.ts';
 import type { Folded, ScrewSnapshot } from './folded.ts';
@@ -50,18 +51,13 @@ function screwNotices(state: Folded, { context }: ScrewSnapshot, offered: readon
   return notices;
 }
 
-/**
- * Rule of thumb: each slip halves the chance of getting the screw out. Common practice, no source.
- *
- * @example chanceLeft(2, 0.5) // 0.25
- */
-export const chanceLeft = (slips: number, keeps: number): number => keeps ** slips;
-
 /** Can a screw be left for later: is there something else to do first, another screw or the plate? */
 function mayDefer({ screws, case: { context } }: Folded, id: string): boolean {
   const isIn = (screw: ScrewSnapshot | undefined) => screw !== undefined && isWorking(screw.context.stage);
-  const plateOn = context.room.opened?.construct === 'plate' && !context.room.plateOff;
-  return isIn(screws.get(id)) && (plateOn || [...screws].some(([other, screw]) => other !== id && isIn(screw)));
+  return (
+    isIn(screws.get(id)) &&
+    (isPlateOn(context.room) || [...screws].some(([other, screw]) => other !== id && isIn(screw)))
+  );
 }
 
 /** Do all other screws that are in wait as well? Then putting this one off leaves none in hand. */
@@ -80,7 +76,7 @@ function screwView(state: Folded, id: string, screw: ScrewSnapshot): ScrewView {
   const shown: ScrewView = {
     stage: context.stage,
     slips: context.slips,
-    chanceLeft: context.brokenFromStart ? null : chanceLeft(context.slips, content.limits.slipKeeps.value),
+    chanceLeft: chanceLeftOf(content, context),
     move: context.running?.move ?? null,
     holds: screwHolds(screw),
     notices: screwNotices(state, screw, offered),

@@ -5,7 +5,7 @@
  */
 import type { ToolId, WorkingStage } from '../content/ids.ts';
 import type { Content, Move, ToolGroup } from '../content/types.ts';
-import type { Room, RoomTool } from './case.context.ts';
+import { isPlateOn, type Room, type RoomTool } from './case.context.ts';
 import { candidates } from './compute/fit.ts';
 import { fit } from './ladder/fit.ts';
 import { liesUnderPlate, shankTools } from './ladder/moves.ts';
@@ -147,8 +147,7 @@ function openings(ground: Ground, move: Move, screw: ScrewContext): readonly Way
     return toolWays(ground, needsOf(ground, move, screw, one), screw.facts);
   };
   const now = inRoom(room);
-  const isOn = room.opened?.construct === 'plate' && !room.plateOff;
-  if (!isOn || plateOff.length === 0) return now;
+  if (!isPlateOn(room) || plateOff.length === 0) return now;
   const later = inRoom({ ...room, plateOff: true });
   return later ? least([...(now ?? []), ...joined(later, plateOff)]) : now;
 }

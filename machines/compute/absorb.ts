@@ -1,6 +1,5 @@
 /** An absorbing Markov chain whose steps take time: the chances of its ends, the steps, and the time to an end. */
 import { Matrix, solve } from 'ml-matrix';
-import { through } from './through.ts';
 
 /** From one state: where each step leads, with its share. A negative `to` is the end −1 − to. */
 export interface Step {
@@ -20,33 +19,26 @@ export interface Chain {
 export interface Absorption {
   /** Chance of each end, from state 0. */
   ends: number[];
-  /** Expected number of steps. */
-  steps: number;
   /** Expected number of times in each state. */
   visits: number[];
-  /** Share of absorption at each tick, up to the horizon. */
-  time: Float64Array;
-  /** The same by end. */
+  /** Share that comes to each end at each tick, up to the horizon. */
   byEnd: Float64Array[];
 }
 
 /**
- * Solves a chain from its state 0: chances and visits by (I − Q)⁻¹, times by walking forward over the ticks.
+ * Solves a chain from its state 0, pausing every few ticks so that whoever runs it can let others go first: chances and
+ * visits by (I − Q)⁻¹, times by walking forward over the ticks.
  *
- * @param horizon ticks; mass beyond it, and the last 10⁻⁹, is left out of `time`
+ * @param horizon ticks; what comes later, and the last 10⁻⁶, is left out of `byEnd`
  * @throws when some state never leads to an end
- * @example absorb({ ends: 1, states: [{ steps: [{ to: -1, share: 0.5 }, { to: 0, share: 0.5 }], ticks: [1] }] }, 9).steps // 2
+ * @example through(absorbing({ ends: 1, states: [{ steps: [{ to: -1, share: 1 }], ticks: [1] }] }, 9)).visits // [1]
  */
-export const absorb = (chain: Chain, horizon: number): Absorption => through(absorbing(chain, horizon));
-
-/** As `absorb`, pausing every few ticks so that whoever runs it can let others go first. */
 export function* absorbing(chain: Chain, horizon: number): Generator<void, Absorption> {
   const n = chain.states.length;
-  const none = () => new Float64Array(horizon + 1);
   if (n === 0)
     return {
-      ...{ ends: new Array<number>(chain.ends).fill(0), steps: 0, visits: [], time: none() },
-      byEnd: Array.from({ length: chain.ends }, none),
+      ...{ ends: new Array<number>(chain.ends).fill(0), visits: [] },
+      byEnd: Array.from({ length: chain.ends }, () => new Float64Array(horizon + 1)),
     };
   // Visits v of a start in state 0: v = e₀ + Qᵀ v.
   const a = Matrix.eye(n, n);
@@ -62,10 +54,7 @@ export function* absorbing(chain: Chain, horizon: number): Generator<void, Absor
       if (to < 0) ends[-1 - to] = (ends[-1 - to] as number) + share * (visits[from] as number);
   });
   yield;
-  const byEnd = yield* timesToEnds(chain, horizon);
-  const time = none();
-  for (const one of byEnd) one.forEach((share, t) => (time[t] = (time[t] as number) + share));
-  return { ends, steps: visits.reduce((sum, visit) => sum + visit, 0), visits, time, byEnd };
+  return { ends, visits, byEnd: yield* timesToEnds(chain, horizon) };
 }
 
 /** Share of the paths, the longest ones, whose time is not worked out; so little that arrives at once is let go, too. */

@@ -1,8 +1,9 @@
 /** Which moves a screw is offered by the second ladder, in which order, and why the others are closed. */
+import { chanceLeftOf } from '../slips.ts';
 import { isWorking, type ScrewContext } from '../screw.context.ts';
 import type { ClosedReason, ToolId } from '../../content/ids.ts';
 import type { Content, Move, Opening } from '../../content/types.ts';
-import type { Room } from '../case.context.ts';
+import { isPlateOn, type Room } from '../case.context.ts';
 import type { Closed, Situation } from '../situation.ts';
 import type { OfferMarks, UnknownFact } from '../view.types.ts';
 import { leftUntried, toolKey, type Climb } from './climb.ts';
@@ -45,8 +46,14 @@ export function ordered<M extends Move>(moves: readonly M[], screw: ScrewContext
 }
 
 /** Does a plate that is on lie over or under the head of this screw? */
-export const liesUnderPlate = ({ facts }: ScrewContext, { opened, plateOff }: Room): boolean =>
+export const liesUnderPlate = ({ facts }: Pick<ScrewContext, 'facts'>, { opened, plateOff }: Room): boolean =>
   !plateOff && (facts.underPlate ?? opened?.construct === 'plate');
+
+/** Does a plate that is on hang on the head of this screw? */
+export const hangsOnHead = (screw: Pick<ScrewContext, 'stage' | 'facts'>, room: Room): boolean =>
+  (screw.stage === 'seated' || screw.stage === 'recess-stripped') &&
+  screw.facts.form !== 'headless' &&
+  liesUnderPlate(screw, room);
 
 /** What a shank can be taken hold of with, or got ready for it. */
 export const shankTools: readonly ToolId[] = [
@@ -68,8 +75,7 @@ function doesNotFit(move: Move, situation: Situation, room: Room, content: Conte
   const { screw, lastIn } = situation;
   if (move.id === 'drill-head-off') return !isHeadWorthIt(content, situation, room);
   if (move.id !== 'free-plate') return false;
-  const plate = room.opened?.construct === 'plate' && !room.plateOff;
-  return !(plate && (screw.facts.locking || lastIn));
+  return !(isPlateOn(room) && (screw.facts.locking || lastIn));
 }
 
 /** What a move rests on besides its tools, as far as anybody has seen it. */
@@ -151,10 +157,8 @@ export function closed(move: Move, situation: Situation, room: Room, content: Co
 /** What an open move rests on that nobody knows. */
 export function marks(move: Move, screw: ScrewContext, room: Room, content: Content): OfferMarks {
   const fact = factOf(move, screw);
-  // Of a screw that was broken from the start no slips can be counted.
-  const left = screw.brokenFromStart ? null : content.limits.slipKeeps.value ** screw.slips;
   return {
-    ...(move.turnsInRecess && { chanceLeft: left }),
+    ...(move.turnsInRecess && { chanceLeft: chanceLeftOf(content, screw) }),
     ...(fact?.seen === null && { unknown: [fact.fact] }),
     ...(isSizeUnknown(content, move, screw.facts, room) && { sizeUnknown: true as const }),
   };

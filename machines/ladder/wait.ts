@@ -18,7 +18,7 @@ import { hasPartsUnderHeads } from '../standing.ts';
 import { transition } from '../transition.ts';
 import type { IfYouWait, Tactic } from '../view.types.ts';
 import { fit } from './fit.ts';
-import { liesUnderPlate, marks, shankTools } from './moves.ts';
+import { hangsOnHead, liesUnderPlate, marks, shankTools } from './moves.ts';
 
 /** The other screws and the case, as far as an offer for one screw depends on them. */
 interface Scene {
@@ -65,10 +65,6 @@ const openIn = keptFor((content, scene): Move[] => {
     (move) => move.aim !== 'left-in' && closedBecause(move, situation, scene.room, content) === null,
   );
 });
-
-/** Does the plate hang on the head of this screw? */
-const holdsPlate = ({ context: { stage, facts } }: ScrewSnapshot, underPlate: boolean): boolean =>
-  (stage === 'seated' || stage === 'recess-stripped') && facts.form !== 'headless' && underPlate;
 
 /** What another screw could do now: it has an open move, and comes out by its first one. */
 interface Exit {
@@ -151,7 +147,7 @@ function* stepsFrom(content: Content, now: Scene, exits: ReadonlyMap<string, Exi
   const sure = (of: readonly ScrewSnapshot[]) => of.every(({ context }) => exits.get(context.id)?.isSure === true);
   const going = others.filter(({ context }) => exits.has(context.id));
   if (going.length) yield { tactic: 'others-out', screws: ids(going), after: leave(going), isSure: sure(going) };
-  const under = (one: ScrewSnapshot) => holdsPlate(one, liesUnderPlate(one.context, room));
+  const under = (one: ScrewSnapshot) => hangsOnHead(one.context, room);
   const plateOn = [screw, ...others].some(({ context }) => liesUnderPlate(context, room));
   if (plateOn && !under(screw)) {
     const holders = others.filter(under);

@@ -19,7 +19,7 @@ export interface Device {
   name: string;
   viewport: Size;
   /** Other sizes that tablets of this fineness are sold in. */
-  others: Size[];
+  others: readonly Size[];
   pxPerMm: number;
   theme: 'dark' | 'light';
   distance: number;
@@ -29,7 +29,27 @@ export interface Device {
   /** What the names of the pictures begin with; the theme when left out. */
   keeps?: string;
 }
-export const size = (width: number, height: number): Size => ({ width, height });
+const size = (width: number, height: number): Size => ({ width, height });
+
+/** The tablets that every screen is looked at on. */
+export const tablets = {
+  dark: {
+    name: '132 px per inch',
+    viewport: size(1180, 820),
+    others: [size(1280, 800), size(1024, 768), size(820, 1180)],
+    pxPerMm: 132 / 25.4,
+    theme: 'dark',
+    distance: 3,
+  },
+  light: {
+    name: '149 px per inch',
+    viewport: size(1280, 800),
+    others: [size(800, 1280)],
+    pxPerMm: 149 / 25.4,
+    theme: 'light',
+    distance: 2,
+  },
+} as const satisfies Record<string, Device>;
 
 /** Runs in the page: every word of the sheet of more a third longer, as another language might have it. */
 function lengthen(): void {

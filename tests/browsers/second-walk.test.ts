@@ -21,6 +21,13 @@ async function costs(nurse: Player, what: () => Promise<void>): Promise<{ touche
   return { touches: nurse.touches - touches, types: (await nurse.stored()).slice(before).map(({ type }) => type) };
 }
 
+/** A tablet of 132 px per inch, its surgeon 2 m away, as far as nobody has set it otherwise. */
+const calibrated = (page: ChromiumEngine['page']) =>
+  page.addInitScript(() => {
+    if (localStorage.getItem('counterturn.settings') === null)
+      localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm: 132 / 25.4, distance: 2 }));
+  });
+
 describe.each([{ way: 'lying', viewport: { width: 1180, height: 820 } }])(
   'a locking screw of 3.5 mm in the radius that does not come, $way',
   ({ viewport }) => {
@@ -28,10 +35,7 @@ describe.each([{ way: 'lying', viewport: { width: 1180, height: 820 } }])(
       engine = await launchChromium({ viewport });
       if (!engine) return test.skip('Chromium: not on this machine');
       const { page } = engine;
-      await page.addInitScript(() => {
-        if (localStorage.getItem('counterturn.settings') === null)
-          localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm: 132 / 25.4, distance: 2 }));
-      });
+      await calibrated(page);
       await engine.open(server.url);
       const present = ['driver-hexalobular', 'pick', 'mallet', 'conical-extractor', 't-handle', 'hard-metal-drill'];
       const nurse = await bringIn(
@@ -102,10 +106,7 @@ describe('an easy plate, upright', () => {
     engine = await launchChromium({ viewport: { width: 820, height: 1180 } });
     if (!engine) return test.skip('Chromium: not on this machine');
     const { page } = engine;
-    await page.addInitScript(() => {
-      if (localStorage.getItem('counterturn.settings') === null)
-        localStorage.setItem('counterturn.settings', JSON.stringify({ pixelsPerMm: 132 / 25.4, distance: 2 }));
-    });
+    await calibrated(page);
     await engine.open(server.url);
     const nurse = await bringIn(page, radius({}));
     const { length: before } = await nurse.stored();

@@ -1,15 +1,7 @@
 /** The chain behind the forecast, and the arithmetic of its times, against worked examples and closed forms. */
 import { describe, expect, it } from 'vitest';
-import {
-  absorb,
-  absorbing,
-  convolve,
-  quantile,
-  slices,
-  stretch,
-  triangle,
-  type Chain,
-} from '../../machines/compute/absorb.ts';
+import { absorb } from '../absorbed.ts';
+import { absorbing, convolve, quantile, slices, stretch, triangle, type Chain } from '../../machines/compute/absorb.ts';
 
 const times = (...shares: number[]) => Float64Array.of(...shares);
 const close = (...figures: number[]) => figures.map((figure) => expect.closeTo(figure, 12) as number);

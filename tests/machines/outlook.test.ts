@@ -1,6 +1,7 @@
 /** The forecast of small plans, reckoned by hand: which moves are open, what their shares make, how long it all takes. */
 import { describe, expect, it } from 'vitest';
-import { absorb, convolve, quantile, slices, stretch, triangle } from '../../machines/compute/absorb.ts';
+import { absorb } from '../absorbed.ts';
+import { convolve, quantile, slices, stretch, triangle } from '../../machines/compute/absorb.ts';
 import { through } from '../../machines/compute/through.ts';
 import { forecast, forecasting, ignoredWords, tickMinutes, type Forecast } from '../../machines/forecast.ts';
 import type { OwnRate } from '../../machines/own-rates.ts';

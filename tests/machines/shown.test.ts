@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { situationOf } from '../../machines/standing.ts';
 import type { Situation } from '../../machines/offer.ts';
 import { epoch } from '../../machines/time.ts';
-import { chanceLeft, offerFor, timed, view } from '../../machines/view.ts';
+import { chanceLeft } from '../../machines/slips.ts';
+import { offerFor, timed, view } from '../../machines/view.ts';
 import { atTheTable, content, offered, type Log } from './build.ts';
 
 describe('the offer', () => {

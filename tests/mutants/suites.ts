@@ -35,6 +35,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/difficulty.ts': [...machine('outlook'), ...standards('clustering')],
   'machines/chain.ts': machine('outlook', 'forecast'),
   'machines/estimates.ts': machine('outlook', 'forecast', 'ahead'),
+  'machines/slips.ts': machine('shown', 'ahead'),
   'machines/solved.ts': machine('outlook', 'forecast'),
   'machines/outlook-times.ts': machine('outlook', 'forecast'),
   'machines/compute/draws.ts': compute('draws'),

@@ -1,4 +1,4 @@
-import { For, Show, createSignal } from 'solid-js';
+import { For, Show, createMemo, createSignal } from 'solid-js';
 import { Band } from '../../parts/Band.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
@@ -40,14 +40,15 @@ export function Start(props: StepProps) {
     return open ? gapsOf(open) : [];
   };
   /** What an absent tool closes where the team may not think of it: it would be said at the table else, and too late. */
-  const absent = () => {
+  const absent = createMemo(() => {
     const open = app.open();
     if (!open) return [];
+    const closes = closesWords(app, open.folded);
     return (['t-handle', 'irrigation', 'reversing-drive', 'image-intensifier'] as const).flatMap((tool) => {
-      const closes = closesWords(app, open.folded, tool);
-      return closes ? [w('briefing.without', { tool: phrases().tools[tool].label, closes })] : [];
+      const words = closes.get(tool);
+      return words ? [w('briefing.without', { tool: phrases().tools[tool].label, closes: words })] : [];
     });
-  };
+  });
   const why = () => (asked() ? w('briefing.answer-first') : undefined);
   const phase = () => app.view()?.phase ?? 'briefing';
   const stop = () => props.put({ type: 'hold-answered', hold: 'hard-metal', answer: 'stop' });

@@ -1,4 +1,4 @@
-import { For, Show, createSignal } from 'solid-js';
+import { For, Show, createMemo, createSignal } from 'solid-js';
 import type { ToolId } from '../../../content/ids.ts';
 import type { Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
@@ -26,6 +26,10 @@ export function Tools(props: StepProps) {
   const tools = () => app.open()?.folded.case.context.room.tools ?? [];
   const bring = () => props.ready()?.bring ?? [];
   const unsaid = () => measureWords(app, props.ready());
+  const closes = createMemo(() => {
+    const open = app.open();
+    return open ? closesWords(app, open.folded) : undefined;
+  });
   const labels = {
     drivers: w('briefing.group.drivers'),
     recess: w('briefing.group.recess'),
@@ -86,6 +90,7 @@ export function Tools(props: StepProps) {
                           present={ofKind(tools(), tool.id)}
                           ready={props.ready}
                           asked={bring().includes(tool.id)}
+                          closes={closes()?.get(tool.id)}
                           onAct={() => toggle(tool)}
                         />
                       )}
@@ -121,6 +126,8 @@ interface ToolCardProps {
   ready: StepProps['ready'];
   /** It is one of the fewest that leave no dead end. */
   asked: boolean;
+  /** What its absence closes. */
+  closes: string | undefined;
   onAct: () => void;
 }
 
@@ -129,10 +136,6 @@ function ToolCard(props: ToolCardProps) {
   const { w } = app;
   const stages = () => app.content().phrases.stages;
   const here = () => props.present.length > 0;
-  const closes = () => {
-    const open = app.open();
-    return open ? closesWords(app, open.folded, props.tool.id) : '';
-  };
   return (
     <Touch size="card" class="tool-card" pressed={here()} onAct={() => props.onAct()}>
       <span>
@@ -146,8 +149,8 @@ function ToolCard(props: ToolCardProps) {
       <Show when={props.asked}>
         <small class="tool-asked">{w('briefing.bring-this')}</small>
       </Show>
-      <Show when={closes()}>
-        <small class="tool-opens">{closes()}</small>
+      <Show when={props.closes}>
+        <small class="tool-opens">{props.closes}</small>
       </Show>
       <For each={opensOf(props.ready(), props.tool.id)}>
         {({ stage, screws }) => (

@@ -3,10 +3,10 @@ import type { MoveId, ToolId, WorkingStage } from '../../../content/ids.ts';
 import type { Content, Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import { candidates } from '../../../machines/compute/fit.ts';
-import { meets } from '../../../machines/fitting.ts';
+import { unmetOf } from '../../../machines/fitting.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
-import { depth, isWorking } from '../../../machines/screw.context.ts';
+import { depth, isWorking, metalOf } from '../../../machines/screw.context.ts';
 import type { Unknown } from '../../../machines/ways.ts';
 
 export const toolGroups = {
@@ -85,23 +85,32 @@ export function toMeasure(ready: Readiness | null): { unknown: Unknown; screws: 
 }
 
 /**
- * Moves that one tool which is not in the room keeps closed, though the plan may come to their stage: what its absence
- * costs, even where another way is open. A move that lacks several tools is named at none.
+ * Moves that one tool which is not in the room keeps closed, though the plan may come to their stage, by that tool: what
+ * its absence costs, even where another way is open. A move that lacks several tools is named at none.
  */
-export function closesByAbsence({ content, screws, case: { context } }: Folded, tool: ToolId): MoveId[] {
+export function closedByAbsence({
+  content,
+  screws,
+  case: { context },
+}: Folded): ReadonlyMap<ToolId, readonly MoveId[]> {
   const { tools } = context.room;
-  if (tools.some((one) => one.tool === tool)) return [];
   const working = [...screws.values()].map((screw) => screw.context).filter(({ stage }) => isWorking(stage));
-  return content.moves
-    .filter(
-      (move) =>
-        move.aim !== 'left-in' &&
-        working.some((screw) => {
-          if (!move.fits.some((stage) => depth(stage) >= depth(screw.stage))) return false;
-          const unmet = move.needs.filter((group) => !tools.some((one) => meets(content, one, group, screw.facts)));
-          const [only] = unmet;
-          return unmet.length === 1 && only !== undefined && candidates(only, screw.facts).includes(tool);
-        }),
-    )
-    .map(({ id }) => id);
+  // Screws that are alike lack alike.
+  const kinds = [
+    ...new Map(working.map((screw) => [JSON.stringify([screw.stage, metalOf(screw.facts)]), screw])).values(),
+  ];
+  const found = new Map<ToolId, MoveId[]>();
+  for (const move of content.moves) {
+    if (move.aim === 'left-in') continue;
+    const lacked = new Set(
+      kinds.flatMap((screw): readonly ToolId[] => {
+        if (!move.fits.some((stage) => depth(stage) >= depth(screw.stage))) return [];
+        const [only, ...others] = unmetOf(content, move, screw.facts, tools);
+        return only && others.length === 0 ? candidates(only, screw.facts) : [];
+      }),
+    );
+    for (const tool of lacked)
+      if (tools.every((one) => one.tool !== tool)) found.set(tool, [...(found.get(tool) ?? []), move.id]);
+  }
+  return found;
 }

@@ -5,7 +5,7 @@ import type { Readiness } from '../../../machines/readiness.ts';
 import type { Unknown } from '../../../machines/ways.ts';
 import type { App } from '../app.ts';
 import { listed, ranges } from '../../format/lists.ts';
-import { closesByAbsence, deadEndGroups, toMeasure, unsaidGroups } from './tool-groups.ts';
+import { closedByAbsence, deadEndGroups, toMeasure, unsaidGroups } from './tool-groups.ts';
 
 /** A tool that stands in the room with its measures in words; empty when it has none. */
 export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): string {
@@ -46,12 +46,14 @@ export function heldWords({ w, open }: App, ready: Readiness | null): string[] {
   return by.length > 0 ? [w('briefing.held', { by: ranges(by) })] : [];
 }
 
-/** What the absence of a tool closes, or nothing. */
-export function closesWords({ w, content }: App, folded: Folded, tool: ToolId): string {
-  const moves = closesByAbsence(folded, tool);
-  if (moves.length === 0) return '';
-  return w('briefing.closes', { moves: listed(moves.map((move) => content().phrases.moves[move].glance)) });
-}
+/** What the absence of a tool closes, by tool; a tool that closes nothing is not named. */
+export const closesWords = ({ w, content }: App, folded: Folded): ReadonlyMap<ToolId, string> =>
+  new Map(
+    [...closedByAbsence(folded)].map(([tool, moves]) => [
+      tool,
+      w('briefing.closes', { moves: listed(moves.map((move) => content().phrases.moves[move].glance)) }),
+    ]),
+  );
 
 /** Dead ends in words; a screw that nothing here turns even as it sits is told apart. */
 export const deadEndWords = (

@@ -1,3 +1,4 @@
+import { isPlateOn } from '../../../machines/case.context.ts';
 import { For, Show, createSignal } from 'solid-js';
 import type { HoldId, ToolId } from '../../../content/ids.ts';
 import type { EntryDraft } from '../../../machines/entry.ts';
@@ -30,7 +31,7 @@ export function MoreSheet(props: Props) {
   const { w, go, open, view } = useApp();
   const liftable = () => {
     const room = open()?.folded.case.context.room;
-    return props.table.isSecond() && room?.opened?.construct === 'plate' && !room.plateOff;
+    return props.table.isSecond() && room !== undefined && isPlateOn(room);
   };
   /** By the first ladder all there is to tell of a plate alone is that it is off. */
   const hasParts = () => {

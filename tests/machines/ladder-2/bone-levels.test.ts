@@ -2,29 +2,18 @@
 import { describe, expect, it } from 'vitest';
 import type { Bore } from '../../../machines/entry.ts';
 import type { BoneMeasure, Room } from '../../../machines/case.context.ts';
-import type { Climb } from '../../../machines/ladder/climb.ts';
 import { boneLevel, boneView, strength } from '../../../machines/ladder/bone.ts';
 import type { ScrewContext } from '../../../machines/screw.context.ts';
+import { screw, type More } from './remembered.ts';
 import { atTable, loose, second } from './build.ts';
 
-const { case: bare, screws } = atTable({ ...loose, tools: [] }).folded;
-const fresh = screws.get('1')?.context as ScrewContext;
+const { case: bare } = atTable({ ...loose, tools: [] }).folded;
 const measured: BoneMeasure = { outer: 24, cortex: 5, source: 'measured' };
 const room = (more: Partial<Omit<Room, 'said'>> & { said?: Partial<Room['said']> } = {}): Room => ({
   ...bare.context.room,
   bone: measured,
   ...more,
   said: { ...bare.context.room.said, ...more.said },
-});
-type More = Partial<Omit<ScrewContext, 'climb' | 'facts'>> & {
-  climb?: Partial<Climb>;
-  facts?: Partial<ScrewContext['facts']>;
-};
-const screw = ({ climb, facts, ...more }: More = {}): ScrewContext => ({
-  ...fresh,
-  ...more,
-  facts: { ...fresh.facts, ...facts },
-  climb: { ...(fresh.climb as Climb), ...climb },
 });
 /** Section modulus of a tube, mm³: π/32 · (D⁴ − d⁴) / D. */
 const tube = (outer: number, cortex: number) => (Math.PI / 32) * ((outer ** 4 - (outer - 2 * cortex) ** 4) / outer);

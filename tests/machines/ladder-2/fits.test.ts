@@ -1,11 +1,12 @@
 /** Which tools go with which screw by the second ladder: it does, it does not, or nobody can say. */
+import { candidates } from '../../../machines/compute/fit.ts';
 import { describe, expect, it } from 'vitest';
 import type { Move, ToolGroup } from '../../../content/types.ts';
 import type { MoveId, ToolId } from '../../../content/ids.ts';
 import type { Room, RoomTool } from '../../../machines/case.context.ts';
 import { among, counted, fit, isSizeUnknown, missing, widthOf } from '../../../machines/ladder/fit.ts';
 import type { ScrewFacts } from '../../../machines/screw.context.ts';
-import { meets, missingOf, toolsOf } from '../../../machines/fitting.ts';
+import { meets, toolsOf, unmetOf } from '../../../machines/fitting.ts';
 import { atTable, first, second } from './build.ts';
 
 const { case: bare, screws } = atTable({ tools: [] }).folded;
@@ -191,6 +192,9 @@ describe('the tools that a move is counted by', () => {
 describe('by the ladder of the content', () => {
   const narrow: RoomTool = { tool: 'hollow-reamer', inner: 4.6 };
   const drive: RoomTool = { tool: 'reversing-drive' };
+
+  const missingOf = (...[content, move, screw, tools]: Parameters<typeof unmetOf>) =>
+    unmetOf(content, move, screw, tools).map((group) => candidates(group, screw)[0]);
 
   it('a reamer with 0.1 mm of play goes by the first and not by the second', () => {
     expect(meets(first, narrow, one('hollow-reamer'), facts())).toBe(true);

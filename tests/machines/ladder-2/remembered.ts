@@ -12,10 +12,14 @@ export const fresh = atTable({ ...loose, tools: [] }).folded.screws.get('1')?.co
 export const move = (id: MoveId) => second.moves.find((one) => one.id === id) as Move;
 export const when = { n: 9, at: '2026-03-04T09:00:00Z', logged: '2026-03-04T09:00:00Z', screw: '1' };
 
-export type More = Partial<Omit<ScrewContext, 'climb'>> & { climb?: Partial<Climb> };
-export const screw = ({ climb, ...more }: More = {}): ScrewContext => ({
+export type More = Partial<Omit<ScrewContext, 'climb' | 'facts'>> & {
+  climb?: Partial<Climb>;
+  facts?: Partial<ScrewContext['facts']>;
+};
+export const screw = ({ climb, facts, ...more }: More = {}): ScrewContext => ({
   ...fresh,
   ...more,
+  facts: { ...fresh.facts, ...facts },
   climb: { ...(fresh.climb as Climb), ...climb },
 });
 export const climbOf = ({ climb }: ScrewContext) => climb as Climb;

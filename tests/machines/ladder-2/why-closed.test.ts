@@ -3,27 +3,16 @@ import { describe, expect, it } from 'vitest';
 import type { MoveId, Stage, ToolId } from '../../../content/ids.ts';
 import type { Move, Opening } from '../../../content/types.ts';
 import type { Opening as Opened, Room, RoomTool } from '../../../machines/case.context.ts';
-import type { Climb, Try } from '../../../machines/ladder/climb.ts';
+import type { Try } from '../../../machines/ladder/climb.ts';
 import { belongs, closed, foreseen, liesUnderPlate, marks, ordered } from '../../../machines/ladder/moves.ts';
-import type { ScrewContext } from '../../../machines/screw.context.ts';
 import type { Situation } from '../../../machines/situation.ts';
+import { screw, type More } from './remembered.ts';
 import { atTable, everyTool, loose, second } from './build.ts';
 
-const { case: bare, screws } = atTable({ ...loose, tools: [] }).folded;
-const fresh = screws.get('1')?.context as ScrewContext;
+const { case: bare } = atTable({ ...loose, tools: [] }).folded;
 const move = (id: MoveId) => second.moves.find((one) => one.id === id) as Move;
 const all: RoomTool[] = everyTool(second).map((tool) => ({ tool }));
 
-type More = Partial<Omit<ScrewContext, 'climb' | 'facts'>> & {
-  climb?: Partial<Climb>;
-  facts?: Partial<ScrewContext['facts']>;
-};
-const screw = ({ climb, facts, ...more }: More = {}): ScrewContext => ({
-  ...fresh,
-  ...more,
-  facts: { ...fresh.facts, ...facts },
-  climb: { ...(fresh.climb as Climb), ...climb },
-});
 const room = (tools: readonly RoomTool[] = all, more: Partial<Room> = {}): Room => ({
   ...bare.context.room,
   tools,
