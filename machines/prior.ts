@@ -87,10 +87,13 @@ export function rowOf(content: Content, rate: Rate, own: readonly OwnRate[]): Ro
     return row && isPublished(content, row.source) ? 'published' : 'memory';
   };
   const behind = { published: weights.published || weights.memory, memory: weights.memory };
+  // Of what was counted here the shares that nobody published had no more than their own part to be told apart by.
+  const unpublished = shares.reduce((sum, { outcome, value }) => (kindOf(outcome) === 'memory' ? sum + value : sum), 0);
+  const tries = { published: counted, memory: counted * unpublished };
   shares.forEach(({ outcome, value }, i) => {
     const kind = kindOf(outcome);
     // A share that somebody typed in, with no count behind it, is all the department's word.
-    const ours = i >= given.length ? 0 : counted === 0 ? 1 : counted / (counted + behind[kind]);
+    const ours = i >= given.length ? 0 : counted === 0 ? 1 : tries[kind] / (tries[kind] + behind[kind]);
     knows.own += value * ours;
     knows[kind] += value * (1 - ours);
   });
@@ -101,7 +104,7 @@ export function rowOf(content: Content, rate: Rate, own: readonly OwnRate[]): Ro
   return {
     ...{ move: rate.move, minutes: rate.minutes, shares, knows },
     first: { at: first, weight: published + counted },
-    rest: { at: rest, weight: weights.memory + counted },
+    rest: { at: rest, weight: weights.memory + tries.memory },
   };
 }
 

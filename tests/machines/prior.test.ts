@@ -78,6 +78,16 @@ describe('a department', () => {
     expect(drawnOut(row).variance).toBeCloseTo(0.25 / 41, 3);
   });
 
+  it('that counted 100 turns of which one in a hundred ended in none of the published ways knows hardly more of that one', () => {
+    const { outcomes } = rate('turn-out', true, 3.5);
+    const counted = outcomes.map(({ outcome, value }): OwnRate => ({ move: 'turn-out', outcome, value, of: 100 }));
+    const row = rowOf(content, rate('turn-out', true, 3.5), counted);
+    expect(row.first.weight).toBe(348);
+    expect(row.rest.weight).toBeCloseTo(4 + 100 * 0.01, 9);
+    // Of the published 99 in a hundred 100 of 348 tries are its own, of the rest one of five.
+    expect(row.knows.own).toBeCloseTo(0.99 * (100 / 348) + 0.01 * (1 / 5), 9);
+  });
+
   it('that typed a share in knows it itself, and no better than a memory', () => {
     const row = rowOf(content, rate('reseat-driver'), own(0.5));
     expect(row.knows).toEqual({ published: 0, own: 1, memory: 0 });
