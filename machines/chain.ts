@@ -5,7 +5,7 @@
  */
 import { chanceLeft } from './slips.ts';
 import { outOf, withOut } from './difficulty.ts';
-import type { MoveId, WorkingStage } from '../content/ids.ts';
+import type { MoveId, Stage, WorkingStage } from '../content/ids.ts';
 import type { Content, Move, Rate } from '../content/types.ts';
 import { isPlateOn, type Room } from './case.context.ts';
 import { holdsBefore } from './before.ts';
@@ -39,6 +39,8 @@ export interface Step {
   /** Which share of the row leads there, and which part of it. */
   at: number;
   part: number;
+  /** Where the screw then stands. */
+  stage: Stage;
 }
 
 export interface Climb {
@@ -193,9 +195,12 @@ function sharesAt({ row, keeps }: Pick<Climb, 'row' | 'keeps'>, values: readonly
 }
 
 /** Steps with their shares, those that cannot be left out and the others making up for them. */
-export function weighted(state: Climb, values: readonly number[]): { to: number; at: number; share: number }[] {
+export function weighted(
+  state: Climb,
+  values: readonly number[],
+): (Pick<Step, 'to' | 'at' | 'stage'> & { share: number })[] {
   const here = sharesAt(state, values);
-  const all = state.steps.map(({ to, at, part }) => ({ to, at, share: (here[at] as number) * part }));
+  const all = state.steps.map(({ to, at, part, stage }) => ({ to, at, stage, share: (here[at] as number) * part }));
   const mass = all.reduce((sum, { share }) => sum + share, 0);
   return mass > 0 ? all.map((step) => ({ ...step, share: step.share / mass })) : [];
 }
@@ -259,7 +264,9 @@ export function* ladderFrom(footing: Footing, start: ScrewSnapshot): Generator<v
   if (first < 0) {
     // A screw with nothing to try stays at once: one state that leads nowhere else, in no time worth counting.
     const row: Row = { ...nothing, shares: [{ outcome: 'no-change', value: 1, status: 'from-memory' }] };
-    return { states: [{ row, keeps: 1, ticks: [1], steps: [{ to: first, at: 0, part: 1 }] }] };
+    return {
+      states: [{ row, keeps: 1, ticks: [1], steps: [{ to: first, at: 0, part: 1, stage: start.context.stage }] }],
+    };
   }
   masses[0] = 1;
   for (;;) {
@@ -276,7 +283,7 @@ export function* ladderFrom(footing: Footing, start: ScrewSnapshot): Generator<v
       steps: [],
     };
     for (const { at, part, next, spent } of yield* leadsOf(footing, stand, row, boneKnown))
-      state.steps.push({ to: place(next, stand.room, spent), at, part });
+      state.steps.push({ to: place(next, stand.room, spent), at, part, stage: next.context.stage });
     states[index] = state;
     for (const { to, share } of weighted(state, hardValues(row)))
       if (to >= 0) masses[to] = (masses[to] as number) + (masses[index] as number) * share;

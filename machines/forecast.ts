@@ -3,7 +3,7 @@
  * in how hard it comes, the rates as sure as what they rest on. An estimate, with its band.
  */
 import { isLastIn } from './standing.ts';
-import type { MoveId, Outcome } from '../content/ids.ts';
+import type { MoveId, Outcome, WorkingStage } from '../content/ids.ts';
 import { alikeness } from '../content/series.ts';
 import type { Content, SourceStatus } from '../content/types.ts';
 import { isPlateOn, type Room } from './case.context.ts';
@@ -29,6 +29,7 @@ import type { Folded, ScrewSnapshot } from './folded.ts';
 import { spreadOf, timesOf, type Counted, type Spread, type Times } from './outlook-times.ts';
 import type { OwnRate } from './own-rates.ts';
 import type { Kind, Share } from './prior.ts';
+import { comingTo } from './reach.ts';
 import { heldBy } from './readiness.ts';
 import { afterReassessment, isWorking, metalOf } from './screw.context.ts';
 import { screwMachine } from './screw.machine.ts';
@@ -113,17 +114,9 @@ export function forecast(state: Folded, own: readonly OwnRate[] = released): For
  */
 export function* forecasting(state: Folded, own: readonly OwnRate[] = released): Generator<void, Outlook> {
   const { content } = state;
-  const { context } = state.case;
-  const { room } = context;
-  const weights = patientWeights(state, own);
-  const byGroup = grouped(weights);
-  yield;
-  const counted = yield* solvingAll(state, own);
+  const { room } = state.case.context;
+  const { weights, byGroup, counted, times, worked, left, limit } = yield* reckoned(state, own);
   const kinds = [...new Set(counted.map(({ solved }) => solved))];
-  const worked = workedMinutes(context, state.latest);
-  const left = context.theatreMinutes === null ? null : context.theatreMinutes - (worked ?? 0);
-  const limit = left !== null && left > 0 ? left : null;
-  const times = yield* timesOf(content, counted, byGroup, { worked, left: limit });
   const cases = yield* drawing(kinds, weights);
   const screws: Outlook['screws'] = {};
   const screwMinutes: Outlook['screwMinutes'] = {};
@@ -164,6 +157,65 @@ export function* forecasting(state: Folded, own: readonly OwnRate[] = released):
     ...(broke && { bone: 'broken' as const }),
     ...{ ends: times.whole, worked },
   };
+}
+
+/** What every figure of a forecast is read from. */
+function* reckoned(state: Folded, own: readonly OwnRate[]) {
+  const { context } = state.case;
+  const weights = patientWeights(state, own);
+  const byGroup = grouped(weights);
+  yield;
+  const counted = yield* solvingAll(state, own);
+  const worked = workedMinutes(context, state.latest);
+  const left = context.theatreMinutes === null ? null : context.theatreMinutes - (worked ?? 0);
+  const limit = left !== null && left > 0 ? left : null;
+  const times = yield* timesOf(state.content, counted, byGroup, { worked, left: limit });
+  return { weights, byGroup, counted, times, worked, left, limit };
+}
+
+/** The middle of a forecast, without its bands: what is compared with what came of it. */
+export interface Expected {
+  /** For each screw that is in. */
+  screws: Record<
+    string,
+    {
+      /** Chance that it comes out, 0–1: the mean that `forecast` gives. */
+      out: number;
+      /** Bone and agreed time were known, so that it says more than "if they allow". */
+      bounded: boolean;
+      /** Chance that it stands in each stage at some time, 0–1, with the tools that are there. */
+      comesTo: Record<WorkingStage, number>;
+    }
+  >;
+  minutes: Spread;
+}
+
+/**
+ * What is to be expected of a plan, pausing after every small part: the means of `forecasting`, without what is drawn.
+ *
+ * @example through(expecting(fold([], content))).screws // {}
+ */
+export function* expecting(state: Folded, own: readonly OwnRate[] = released): Generator<void, Expected> {
+  const { room } = state.case.context;
+  const { weights, counted, times, limit } = yield* reckoned(state, own);
+  const known = new Map<Solved, Record<WorkingStage, number>>();
+  const screws: Expected['screws'] = {};
+  for (const [place, { id, solved }] of counted.entries()) {
+    const { stage } = (state.screws.get(id) as ScrewSnapshot).context;
+    let comesTo = known.get(solved);
+    if (!comesTo) known.set(solved, (comesTo = yield* comingTo(solved.ladder, stage as WorkingStage, weights)));
+    const onTime = (times.onTime[place] as number[])[0] as number;
+    screws[id] = {
+      out: mean(
+        solved.chances.map((chances) => (chances[0] as number) * onTime),
+        weights,
+      ),
+      bounded: limit !== null && isBoneKnown(state.content, room, id),
+      comesTo,
+    };
+    yield;
+  }
+  return { screws, minutes: spreadOf(times.whole) };
 }
 
 /** What was solved in a room by certain rates: a touch on one screw leaves the others as they were. */

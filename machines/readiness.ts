@@ -4,11 +4,12 @@
  * rules; and not by what nobody knows, which is neither a way nor a dead end.
  */
 import { isLastIn } from './standing.ts';
-import { isPlateOn, type Room } from './case.context.ts';
+import { isPlateOn, type Room, type RoomTool } from './case.context.ts';
 import { workingStages, type ConsentId, type Stage, type ToolId, type WorkingStage } from '../content/ids.ts';
 import type { Content } from '../content/types.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import { expectedReamer } from './compute/fit.ts';
+import { through } from './compute/through.ts';
 import { consentOpen } from './consent.ts';
 import { smallestCover } from './cover.ts';
 import type { Folded } from './folded.ts';
@@ -68,7 +69,7 @@ function supposedAt(content: Content, screw: ScrewContext, stage: WorkingStage):
 const isOpen = ({ bring, unknown }: Way) => bring.length + unknown.length === 0;
 const isUnsure = ({ bring }: Way) => bring.length === 0;
 
-type Answer = 'yes' | 'may' | 'no';
+export type Answer = 'yes' | 'may' | 'no';
 const answerOf = (ways: readonly Way[]): Answer => {
   if (ways.some(isOpen)) return 'yes';
   return ways.some(isUnsure) ? 'may' : 'no';
@@ -119,11 +120,14 @@ function lookingOnce({ content, case: { context } }: Folded) {
   };
 }
 
+interface Holding {
+  screw: ScrewContext;
+  by: string[];
+  off: Way[];
+}
+
 /** For each screw that is in, the ways to have the plate off before it, and those that hold it with no way out. */
-function holdings(
-  state: Folded,
-  ways: ReturnType<typeof lookingOnce>,
-): { screw: ScrewContext; by: string[]; off: Way[] }[] {
+function* holdings(state: Folded, ways: ReturnType<typeof lookingOnce>): Generator<void, Holding[]> {
   const { room } = state.case.context;
   const screws = [...state.screws.values()].map(({ context }) => context);
   /** How a screw lets the plate go: it comes out with its head on, or its head comes off. */
@@ -131,9 +135,12 @@ function holdings(
     screw.stage === 'left-in'
       ? []
       : ways(screw, 'recess-stripped', { plateOff: [], lastIn: isLastIn(state, screw.id), headOff: true });
-  const holding = isPlateOn(room)
-    ? screws.filter((screw) => holdsPlate(screw, room)).map((screw) => ({ screw, lets: letsGo(screw) }))
-    : [];
+  const holding: { screw: ScrewContext; lets: readonly Way[] }[] = [];
+  if (isPlateOn(room))
+    for (const screw of screws.filter((one) => holdsPlate(one, room))) {
+      holding.push({ screw, lets: letsGo(screw) });
+      yield;
+    }
   return screws
     .filter(({ stage }) => isWorking(stage))
     .map((screw) => {
@@ -149,25 +156,47 @@ function holdings(
  * @example heldBy(fold([], content)) // []
  */
 export const heldBy = (state: Folded): HeldBy[] =>
-  holdings(state, lookingOnce(state))
+  through(holdings(state, lookingOnce(state)))
     .filter(({ by }) => by.length > 0)
     .map(({ screw, by }) => ({ screw: screw.id, by }));
 
-/** Every stage that a screw stands in or can still come to, with the ways out of it. */
-function look(state: Folded): { plights: Plight[]; held: HeldBy[] } {
+/** Every stage that a screw stands in or can still come to, with the ways out of it; pauses after each. */
+function* looking(state: Folded): Generator<void, { plights: Plight[]; held: HeldBy[] }> {
   const ways = lookingOnce(state);
-  const all = holdings(state, ways);
-  const plights = all.flatMap(({ screw, off }) =>
-    workingStages
-      .filter((stage) => depth(stage) >= depth(screw.stage))
-      .map((stage) => ({
-        screw,
-        stage,
-        ways: ways(screw, stage, { plateOff: off, lastIn: isLastIn(state, screw.id) }),
-      })),
-  );
+  const all = yield* holdings(state, ways);
+  const plights: Plight[] = [];
+  for (const { screw, off } of all)
+    for (const stage of workingStages) {
+      if (depth(stage) < depth(screw.stage)) continue;
+      plights.push({ screw, stage, ways: ways(screw, stage, { plateOff: off, lastIn: isLastIn(state, screw.id) }) });
+      yield;
+    }
   const held = all.filter(({ by }) => by.length > 0).map(({ screw, by }) => ({ screw: screw.id, by }));
   return { plights, held };
+}
+
+/** What can be said of a stage that a screw stands in or can still come to. */
+export interface StageAnswer {
+  screw: string;
+  stage: WorkingStage;
+  /** Is there a way on: yes; only if what nobody knows allows it; no. */
+  way: Answer;
+  /** What each way lacks; of a dead end that no tool opens, empty. */
+  ways: readonly Way[];
+}
+
+/**
+ * The answers that `readiness` is made of, stage by stage, pausing after each.
+ *
+ * @param more tools that are supposed to be in the room besides
+ * @example through(answering(fold([], content))) // []
+ */
+export function* answering(state: Folded, more: readonly RoomTool[] = []): Generator<void, StageAnswer[]> {
+  const { context } = state.case;
+  const room = { ...context.room, tools: [...context.room.tools, ...more] };
+  const supposed = { ...state, case: { ...state.case, context: { ...context, room } } } as Folded;
+  const { plights } = yield* looking(supposed);
+  return plights.map(({ screw, stage, ways }) => ({ screw: screw.id, stage, way: answerOf(ways), ways }));
 }
 
 /** By the second ladder a bone that broke is modelled no more. */
@@ -228,7 +257,7 @@ export function readiness(state: Folded): Readiness {
   const { content } = state;
   const { room } = state.case.context;
   const { tools } = content.ids;
-  const { plights, held } = look(state);
+  const { plights, held } = through(looking(state));
   const dead = plights.filter(({ ways }) => answerOf(ways) === 'no');
   const bringOf = ({ ways }: Plight) => ways.map(({ bring }) => bring);
   const doNotStart: Readiness['doNotStart'] = [];

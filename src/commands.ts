@@ -9,6 +9,7 @@ import { languages, loadLanguage } from '../content/languages.ts';
 import { applyOverlay, readOverlay, type Applied } from '../content/overlay.ts';
 import type { OverlayFile } from '../content/overlay.types.ts';
 import { betaInterval } from '../machines/across/beta.ts';
+import { movedRates } from '../machines/across/moved.ts';
 import { ownRates, updatedRates } from '../machines/across/rates.ts';
 import { report } from '../machines/across/report.ts';
 import { correctedByWriting } from '../machines/clocks.ts';
@@ -26,6 +27,7 @@ import type { Seals } from '../machines/seal.ts';
 import { view } from '../machines/view.ts';
 import { acrossCsv } from './across/csv.ts';
 import { tallyFolder } from './across/folder.ts';
+import { folderLessons } from './across/lessons.ts';
 import { maxBytes, readJson } from './read-json.ts';
 import { afterSigning } from './record/after-signing.ts';
 import { loadLocale } from './record/locales/index.ts';
@@ -120,8 +122,10 @@ async function loadCase(path: string | undefined, values: Values): Promise<Loade
   return { file, content, seals, state, overlay: own.get(content.version)?.overlay };
 }
 
-async function counted(folder: string, invented: boolean, load: (version: string) => Content | undefined) {
-  const read = async (path: string): Promise<CaseReading | { faults: Line[] }> => {
+/** One case file of many: its faults are told, and stop nothing. */
+const reader =
+  (load: (version: string) => Content | undefined) =>
+  async (path: string): Promise<CaseReading | { faults: Line[] }> => {
     try {
       return readCase(await readJsonFile(path), load);
     } catch (error) {
@@ -129,6 +133,8 @@ async function counted(folder: string, invented: boolean, load: (version: string
       throw error;
     }
   };
+
+async function counted(folder: string, invented: boolean, read: ReturnType<typeof reader>) {
   try {
     return await tallyFolder(folder, read, invented);
   } catch (error) {
@@ -197,24 +203,27 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
   },
 
   async across(args) {
-    const options = { as: { type: 'string' }, 'with-invented': { type: 'boolean' }, ...withContent } as const;
+    const options = {
+      ...({ as: { type: 'string' }, 'with-invented': { type: 'boolean' }, forecasts: { type: 'string' } } as const),
+      ...withContent,
+    };
     const { positionals, values } = parse(args, options, 1);
     const as = (['json', 'csv', 'rates'] as const).find((form) => form === values.as);
     if (!as) return refuse('--as', 'expected one of json, csv, rates');
     const folder = positionals[0] ?? refuse('arguments', 'names no folder');
-    const { tally, leftOut } = await counted(
-      folder,
-      values['with-invented'] !== undefined,
-      loading(await departments(contentFiles(values))),
-    );
+    const most = forecastsOf(values.forecasts as string | undefined);
+    const read = reader(loading(await departments(contentFiles(values))));
+    const { tally, leftOut, planned } = await counted(folder, values['with-invented'] !== undefined, read);
     const content = loadContent(currentVersion) as Content;
     const figures = report(tally, content);
     const rates = updatedRates(tally, content);
     const status = leftOut.length ? 1 : 0;
     if (as === 'rates') return json(ownRates(rates, content), status);
-    if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut), status };
+    const moved = movedRates(tally, content);
+    const lessons = await folderLessons(planned, most, read, content);
+    if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut, { ...lessons, moved }), status };
     const both = rates.map(({ alpha, beta, ...rate }) => ({ ...rate, ...betaInterval(alpha, beta) }));
-    return json({ ...figures, leftOut, rates: both }, status);
+    return json({ ...figures, leftOut, rates: both, moved, ...lessons }, status);
   },
 
   async carry(args) {
@@ -239,6 +248,15 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     return json(section(outer, cortex, bores));
   },
 };
+
+/** Cases whose forecasts are reckoned when nobody says how many: the newest. Each takes a few tenths of a second. */
+const usualForecasts = 40;
+
+function forecastsOf(text: string | undefined): number {
+  if (text === undefined) return usualForecasts;
+  if (text === 'all') return Infinity;
+  return /^\d+$/.test(text) ? Number(text) : refuse('--forecasts', `"${text}" is not "all" or a whole number`);
+}
 
 const boneBore = /^(near|far|both):(\d+(?:\.\d+)?)(?:x(\d+(?:\.\d+)?))?(?:@(-?\d+(?:\.\d+)?))?$/;
 

@@ -27,6 +27,8 @@ import { noSeal, sealOf } from '../seal.ts';
 import { struckBy } from '../strike.ts';
 import { epoch, inZone } from '../time.ts';
 import type { Attempt, Trace } from '../trace.ts';
+import { courseOf, type Course } from './course.ts';
+import { useOf, wearOf, type Use, type Wear } from './uses.ts';
 
 /** How a try ended; `stopped` = nobody said, the screw was left in while the move ran. */
 export type TryEnd = Outcome | 'stopped';
@@ -78,6 +80,11 @@ export interface CaseOutcome {
   damaged: ToolId[];
   answers: { hold: HoldId; answer: string }[];
   passed: Passed[];
+  /** Moves made with a drill, a tap or a reamer, and damage to one. */
+  uses: Use[];
+  wears: Wear[];
+  /** What its plan was, and what came of it. */
+  course: Course;
 }
 
 /** What a reason counts as when it was typed: nobody's own words are carried out of a case. */
@@ -98,6 +105,8 @@ class Reader {
   readonly damaged: ToolId[] = [];
   readonly answers: CaseOutcome['answers'] = [];
   readonly passed: Passed[] = [];
+  readonly uses: Use[] = [];
+  readonly wears: Wear[] = [];
   /** Index into `passed` of what waits for the next move. */
   #waiting: number[] = [];
   readonly #content: Content;
@@ -125,7 +134,11 @@ class Reader {
       this.answers.push({ hold, answer: 'unanswered' });
       this.#pass(hold, row.began?.screw ?? null);
     }
-    if (entry.type === 'tool-damaged' && row.heard) this.damaged.push(entry.tool);
+    if (entry.type === 'tool-damaged' && row.heard) {
+      this.damaged.push(entry.tool);
+      const wear = wearOf(entry, before.case.context.room.tools);
+      if (wear) this.wears.push(wear);
+    }
     this.#look(before, after);
   }
 
@@ -138,6 +151,8 @@ class Reader {
   #ended(attempt: Attempt, before: Folded): void {
     const { screw, move, outcome, from, gained: gain } = attempt;
     const { end, to } = attempt as { end: Entry; to: number };
+    const use = useOf(attempt, before.case.context.room.tools);
+    if (use) this.uses.push(use);
     // What no release lists compares with nothing, and what was broken off was no try.
     if (move === 'other' || brokenOff.includes(end.type)) return;
     const how = outcome ?? (end.type === 'left-in' ? 'stopped' : 'no-change');
@@ -221,7 +236,7 @@ export function* readingOutcome(written: readonly Entry[], content: Content, for
     stage: context.stage,
     facts: context.facts,
   }));
-  const { tries, left, deadEnds, missing, broke, damaged, answers } = reader;
+  const { tries, left, deadEnds, missing, broke, damaged, answers, uses, wears } = reader;
   const first = entries[0];
   const { opened } = state.case.context.room;
   const fateOf = (id: string | null) => {
@@ -244,6 +259,9 @@ export function* readingOutcome(written: readonly Entry[], content: Content, for
     damaged,
     answers,
     passed: reader.passed.map((one) => ({ ...one, fate: fateOf(one.screw) })),
+    uses,
+    wears,
+    course: courseOf(state),
   };
 }
 

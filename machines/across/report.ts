@@ -5,7 +5,8 @@ import type { Content } from '../../content/types.ts';
 import { quartiles, wilson, type Interval, type Minutes, type Spread } from './intervals.ts';
 import type { Passed, TryEnd } from './outcome.ts';
 import { inOrder } from './order.ts';
-import type { Cell, Kind, NotCounted, Tally } from './tally.ts';
+import type { Cell, Kind, NotCounted, Tally, UseRow } from './tally.ts';
+import { wearing } from './uses.ts';
 
 /** So many of so many, with Wilson's 95 % interval; null ends when there was nothing to count. */
 export interface Share {
@@ -57,6 +58,8 @@ export interface Report {
   deadEnds: { stage: WorkingStage; missing: ToolId[]; screws: number }[];
   tools: { tool: ToolId; missing: number; broke: number; damaged: number }[];
   holds: HoldRow[];
+  /** Drills, taps and reamers, by kind, those in one row that were told apart by no entry. */
+  uses: UseRow[];
 }
 
 const share = (count: number, of: number): Share => {
@@ -168,5 +171,11 @@ export function report(tally: Tally, content: Content): Report {
       ...(tally.tools.get(tool) as { missing: number; broke: number; damaged: number }),
     })),
     holds: holdRows(tally, content),
+    uses: [...tally.uses.values()].sort(
+      (a, b) =>
+        wearing.indexOf(a.tool) - wearing.indexOf(b.tool) ||
+        Number(a.measures === null) - Number(b.measures === null) ||
+        byName(JSON.stringify(a.measures), JSON.stringify(b.measures)),
+    ),
   };
 }

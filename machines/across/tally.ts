@@ -7,6 +7,7 @@ import type { Content } from '../../content/types.ts';
 import type { Entry } from '../entry.ts';
 import type { ScrewFacts } from '../screw.context.ts';
 import type { Minutes } from './intervals.ts';
+import type { Wear, Which } from './uses.ts';
 import { caseOutcome, type CaseOutcome, type Passed, type TryEnd } from './outcome.ts';
 
 /** What distinguishes one kind of try from another. */
@@ -43,6 +44,22 @@ export interface Tally {
   tools: Map<ToolId, { missing: number; broke: number; damaged: number }>;
   answers: Map<string, { hold: HoldId; answer: string; times: number }>;
   passed: Map<string, Omit<Passed, 'screw'> & { times: number }>;
+  uses: Map<string, UseRow>;
+}
+
+/** A drill, a tap or a reamer by its measures: what it was used for, and what entries say became of it. */
+export interface UseRow extends Which {
+  uses: number;
+  /** Uses in which the entry named it; the others were moves made with nothing else. */
+  named: number;
+  /** Screws that it was used on, each once a case. */
+  screws: number;
+  slipped: number;
+  broke: number;
+  jammed: number;
+  /** Entries that it was damaged, by what they say of it, and how many of them say that its tip is missing. */
+  damage: Partial<Record<Wear['what'], number>>;
+  tipMissing: number;
 }
 
 /** Nothing counted yet. */
@@ -58,6 +75,7 @@ export const emptyTally = (): Tally => ({
   tools: new Map(),
   answers: new Map(),
   passed: new Map(),
+  uses: new Map(),
 });
 
 /** The row under a key, made when it is first asked for. */
@@ -104,7 +122,30 @@ export function addOutcome(tally: Tally, outcome: CaseOutcome): 'counted' | NotC
     rowOf(tally.answers, `${hold} ${answer}`, () => ({ hold, answer, times: 0 })).times += 1;
   for (const { hold, next, fate } of outcome.passed)
     rowOf(tally.passed, `${hold} ${next} ${fate}`, () => ({ hold, next, fate, times: 0 })).times += 1;
+  addUses(tally, outcome);
   return 'counted';
+}
+
+function addUses(tally: Tally, { uses, wears }: CaseOutcome) {
+  const row = ({ tool, measures }: Which) =>
+    rowOf(tally.uses, JSON.stringify([tool, measures]), (): UseRow => ({
+      ...{ tool, measures, uses: 0, named: 0, screws: 0, slipped: 0, broke: 0, jammed: 0, damage: {}, tipMissing: 0 },
+    }));
+  const seen = new Set<string>();
+  for (const use of uses) {
+    const one = row(use);
+    one.uses += 1;
+    if (use.named) one.named += 1;
+    if (use.end !== 'other') one[use.end] += 1;
+    const key = JSON.stringify([use.tool, use.measures, use.screw]);
+    if (!seen.has(key)) one.screws += 1;
+    seen.add(key);
+  }
+  for (const wear of wears) {
+    const one = row(wear);
+    one.damage[wear.what] = (one.damage[wear.what] ?? 0) + 1;
+    if (wear.tipMissing) one.tipMissing += 1;
+  }
 }
 
 function addTry(

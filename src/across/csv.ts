@@ -1,6 +1,11 @@
 /** The department's own numbers as one long RFC 4180 CSV: a row for each count, with the table it belongs to first. */
 import type { Figures, Report, Share } from '../../machines/across/report.ts';
+import type { Closes } from '../../machines/across/buy.ts';
+import type { Calibration, NextTool, Tried } from '../../machines/across/lessons.ts';
+import type { MovedRate } from '../../machines/across/moved.ts';
+import type { Item } from '../../machines/across/needs.ts';
 import type { UpdatedRate } from '../../machines/across/rates.ts';
+import type { UseRow } from '../../machines/across/tally.ts';
 import { csvOf, neutral } from '../record/csv.ts';
 
 const header = [
@@ -38,12 +43,97 @@ function figureRows(of: Row, figures: Figures): Row[] {
   ];
 }
 
+/** What is learned from the cases, as far as it was reckoned. */
+export interface Learned {
+  moved: readonly MovedRate[];
+  calibration?: Calibration;
+  nextTool?: NextTool;
+}
+
+const counts = (table: string, found: Readonly<Partial<Record<string, number>>>): Row[] =>
+  Object.entries(found).map(([item, count]) => ({ table, item, count: count ?? 0 }));
+
+/** "3.5 mm and 4.5 mm" would be words: measures stand as they were entered. */
+const measuresOf = ({ measures }: UseRow): string => {
+  if (measures === null) return 'not told apart';
+  const { fits, inner, outer } = measures;
+  const all = [
+    ...(fits ? [`fits ${fits.join(' ')}`] : []),
+    ...(inner ? [`inner ${inner}`] : []),
+    ...(outer ? [`outer ${outer}`] : []),
+  ];
+  return all.join(', ') || 'no size entered';
+};
+
+const useRows = (row: UseRow): Row[] => {
+  const { tool, uses, named, screws, slipped, broke, jammed, damage, tipMissing } = row;
+  const damaged = Object.fromEntries(Object.entries(damage).map(([what, count]) => [`damaged-${what}`, count]));
+  const items = { uses, named, screws, slipped, broke, jammed, ...damaged, 'tip-missing': tipMissing };
+  return Object.entries(items).map(([item, count]) => ({
+    ...{ table: 'uses', item, count },
+    detail: `${tool}, ${measuresOf(row)}`,
+  }));
+};
+
+const movedRow = ({ move, when, outcome, count, of, before, after }: MovedRate): Row[] => {
+  const kind = when && {
+    locking: when.locking ? 'yes' : 'no',
+    detail: when.upTo === undefined ? '' : `to ${when.upTo}`,
+  };
+  const row = { move, item: outcome, ...kind };
+  return [
+    ...(before ? [{ table: 'moved-before', ...row, low: before.p10, high: before.p90, value: before.value }] : []),
+    { table: 'moved', ...row, count, of, low: after.p10, high: after.p90, value: after.value },
+  ];
+};
+
+const triedRow = ({ screws, out, forecast, low, high }: Tried): Row => ({
+  ...{ count: out, of: screws, low, high, value: forecast },
+});
+
+function calibrationRows({ cases, tenths, sorts, notJudged, minutes }: Calibration): Row[] {
+  return [
+    { table: 'reckoned', item: 'cases', count: cases.reckoned, of: cases.of },
+    ...tenths.map((row) => ({ table: 'calibration', item: `${row.from}-${row.to}`, ...triedRow(row) })),
+    ...sorts.map((row) => ({ table: 'calibration-by', item: row.by, detail: row.value, ...triedRow(row) })),
+    ...counts('calibration-left-out', notJudged),
+    { table: 'plan-minutes', item: 'by-median', count: minutes.byMedian, of: minutes.cases },
+    { table: 'plan-minutes', item: 'within-p10-p90', count: minutes.within, of: minutes.cases },
+    ...minutes.rows.map(({ p10, p50, p90, taken }) => ({
+      ...{ table: 'plan-minutes', item: 'case', low: p10, median: p50, high: p90, value: taken },
+    })),
+    ...counts('plan-minutes-left-out', minutes.notTimed),
+  ];
+}
+
+function nextToolRows({ buy, alone, cannotSay, closed }: NextTool): Row[] {
+  const named = (tools: readonly Item[]) =>
+    tools.map(({ tool, size }) => (size === null ? tool : `${tool} ${size}`)).join(' + ');
+  const row = (item: string, detail: string, { deadEnds, weight }: Closes): Row => ({
+    ...{ table: 'next-tool', item, detail, count: deadEnds, value: weight },
+  });
+  return [
+    ...buy.map((one) => row('buy', named(one.tools), one)),
+    ...alone.map((one) => row('alone', named([one]), one)),
+    row('cannot-say', '', cannotSay),
+    ...Object.entries(cannotSay.unknown).map(([what, count]) => ({
+      ...{ table: 'next-tool', item: 'unknown', detail: what, count },
+    })),
+    row('no-tool', '', closed),
+  ];
+}
+
 /**
  * All figures as CSV with CRLF line ends; cells that begin like a formula are neutralised by a leading apostrophe.
  *
  * @example acrossCsv(report, [], []).startsWith('table,stage,move,') // true
  */
-export function acrossCsv(report: Report, rates: readonly UpdatedRate[], leftOut: readonly LeftOut[]): string {
+export function acrossCsv(
+  report: Report,
+  rates: readonly UpdatedRate[],
+  leftOut: readonly LeftOut[],
+  { moved, calibration, nextTool }: Learned = { moved: [] },
+): string {
   const rows: Row[] = [
     { table: 'cases', item: 'counted', count: report.cases.counted },
     ...Object.entries(report.cases.days ?? {}).map(([item, day]) => ({ table: 'cases', item, detail: day })),
@@ -82,6 +172,10 @@ export function acrossCsv(report: Report, rates: readonly UpdatedRate[], leftOut
       ...{ table: 'rates', move, item: outcome, count, of, released, value },
       ...(when && { locking: when.locking ? 'yes' : 'no', detail: when.upTo === undefined ? '' : `to ${when.upTo}` }),
     })),
+    ...report.uses.flatMap(useRows),
+    ...moved.flatMap(movedRow),
+    ...(calibration ? calibrationRows(calibration) : []),
+    ...(nextTool ? nextToolRows(nextTool) : []),
   ];
   const cells = rows.map((row) => header.map((name) => neutral(String(row[name] ?? ''))));
   return csvOf([header, ...cells]);

@@ -32,8 +32,8 @@ interface Row extends Record<string, string> {
   table: string;
   item: string;
 }
-async function csvOf(path: string): Promise<Row[]> {
-  const { status, stdout } = await run(['across', path, '--as', 'csv']);
+async function csvOf(path: string, ...more: string[]): Promise<Row[]> {
+  const { status, stdout } = await run(['across', path, '--as', 'csv', ...more]);
   expect(status).toBe(0);
   return Papa.parse<Row>(stdout.trimEnd(), { header: true }).data;
 }
@@ -45,7 +45,9 @@ describe('two hundred cases played to their end', () => {
   const ended = (rows: typeof tries) => rows.filter(({ end }) => end !== 'moving');
   let rows: Row[];
   beforeAll(async () => {
-    rows = await csvOf(folder(Object.fromEntries(cases.map(({ entries }, i) => [`${i}.case.json`, fileOf(entries)]))));
+    const files = Object.fromEntries(cases.map(({ entries }, i) => [`${i}.case.json`, fileOf(entries)]));
+    // Their forecasts are looked at by themselves: here they would be slow, and add nothing.
+    rows = await csvOf(folder(files), '--forecasts', '0');
   }, 120_000);
   const of = (table: string, item: string) => rows.filter((row) => row.table === table && row.item === item);
 
@@ -175,8 +177,8 @@ describe('what is counted', () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     const figures = JSON.parse(stdout) as Record<string, unknown>;
     expect(Object.keys(figures)).toEqual([
-      ...['cases', 'level', 'few', 'moves', 'kinds', 'left', 'stillIn', 'deadEnds', 'tools', 'holds'],
-      ...['leftOut', 'rates'],
+      ...['cases', 'level', 'few', 'moves', 'kinds', 'left', 'stillIn', 'deadEnds', 'tools', 'holds', 'uses'],
+      ...['leftOut', 'rates', 'moved', 'calibration', 'nextTool'],
     ]);
     expect(figures).toMatchObject({ cases: { counted: 2 }, moves: [{ move: 'turn-out', out: { count: 2, of: 2 } }] });
   });
@@ -223,6 +225,80 @@ describe('what is counted', () => {
     expect(stdout).toContain("left-out,,,,,,unreadable,'=x.json");
   });
 
+  it('reckons the forecasts of the newest cases, as many as asked for, and says how many of how many', async () => {
+    const on = (day: string, label: string) =>
+      closed(
+        new Log(`2026-03-${day}T08:00:00Z`)
+          .opened({ label })
+          .screw('1')
+          .room('driver-hexagonal')
+          .start()
+          .tries('1', 'turn-out', 'out'),
+      );
+    const waits = new Log('2026-03-09T08:00:00Z')
+      .opened({ label: 'waits' })
+      .screw('1', { diameter: 3.5, driveSize: 2.5 });
+    const path = folder({
+      'a.json': fileOf(on('04', 'a').entries),
+      'b.json': fileOf(on('06', 'b').entries),
+      'c.json': fileOf(on('05', 'c').entries),
+      'd.json': fileOf(waits.entries),
+    });
+    const learned = async (...more: string[]) => {
+      const { status, stdout } = await run(['across', path, '--as', 'json', ...more]);
+      expect(status).toBe(0);
+      return JSON.parse(stdout) as {
+        calibration: { cases: object; screws: number; tenths: { forecast: number }[]; notJudged: object };
+        nextTool: { buy: { tools: object[] }[] };
+        moved: { before: object }[];
+      };
+    };
+    const all = await learned('--forecasts', 'all');
+    expect(all.calibration).toMatchObject({ cases: { reckoned: 4, of: 4 }, screws: 3, notJudged: { 'still-open': 1 } });
+    expect(all.nextTool.buy.flatMap(({ tools }) => tools)).toContainEqual({ tool: 'driver-hexagonal', size: 2.5 });
+    expect(all.moved[0]).toMatchObject({ move: 'turn-out', count: 3, of: 3, before: { value: 0.97 } });
+    expect(await learned()).toEqual(all);
+    // The plan that waits is the newest; then the case of the sixth, for which two were counted before.
+    const two = await learned('--forecasts', '2');
+    expect(two.calibration).toMatchObject({ cases: { reckoned: 2, of: 4 }, screws: 1 });
+    // Two that came out had been counted by then: its forecast is above the mean of all three.
+    const mean = ({ calibration: { tenths } }: typeof all) => tenths.at(-1)?.forecast ?? NaN;
+    expect(mean(two)).toBeGreaterThan(mean(all));
+    expect((await learned('--forecasts', '0')).calibration).toMatchObject({ cases: { reckoned: 0, of: 4 }, screws: 0 });
+  });
+
+  it('has what is learned in the CSV: tenths, sorts, minutes, what moved, uses, what to buy', async () => {
+    const reamed = closed(
+      new Log()
+        .opened({ bone: 'femur' })
+        .screw('1', { stage: 'head-sheared', diameter: 3.5 })
+        .tool('hollow-reamer', { fits: [3.5] })
+        .start()
+        .tries('1', 'hollow-ream', 'slipped')
+        .leaves('1'),
+    );
+    const rows = await csvOf(folder({ 'a.json': fileOf(reamed.entries) }), '--forecasts', 'all');
+    const of = (table: string) => rows.filter((row) => row.table === table);
+    expect(of('reckoned')).toMatchObject([{ item: 'cases', count: '1', of: '1' }]);
+    expect(of('calibration')).toHaveLength(10);
+    expect(of('calibration').filter((row) => row.of === '1')).toMatchObject([{ count: '0' }]);
+    expect(of('calibration-by').map((row) => [row.item, row.detail, row.count, row.of, row.value])).toEqual([
+      ['stage', 'head-sheared', '0', '1', ''],
+      ['locking', 'no', '0', '1', ''],
+      ['months', 'unknown', '0', '1', ''],
+      ['bone', 'femur', '0', '1', ''],
+    ]);
+    expect(of('plan-minutes').map(({ item }) => item)).toEqual(['by-median', 'within-p10-p90', 'case']);
+    expect(of('uses').find(({ item }) => item === 'slipped')).toMatchObject({
+      ...{ detail: 'hollow-reamer, fits 3.5', count: '1' },
+    });
+    expect(of('moved').some(({ move, item }) => move === 'hollow-ream' && item === 'slipped')).toBe(true);
+    expect(of('moved-before').length).toBeGreaterThan(0);
+    expect(of('next-tool').map(({ item }) => item)).toEqual(
+      expect.arrayContaining(['buy', 'alone', 'cannot-say', 'no-tool']),
+    );
+  });
+
   it('writes rates that the forecast reads', async () => {
     const rates = await run(['across', folder({ 'a.json': fileOf(easy('a').entries) }), '--as', 'rates']);
     expect(rates.status).toBe(0);
@@ -244,6 +320,11 @@ describe('what is refused', () => {
     ['no folder', ['across', '--as', 'csv'], 'arguments: names no folder'],
     ['no form', ['across', '.'], '--as: expected one of json, csv, rates'],
     ['an unknown form', ['across', '.', '--as', 'xml'], '--as: expected one of json, csv, rates'],
+    [
+      'a number of forecasts that is none',
+      ['across', '.', '--as', 'csv', '--forecasts', 'many'],
+      `--forecasts: "many" is not "all" or a whole number`,
+    ],
     ['two folders', ['across', '.', '..', '--as', 'csv'], 'arguments: unexpected ".."'],
     ['a folder that is not there', ['across', '/no/such/folder', '--as', 'csv'], 'folder: cannot be read: ENOENT'],
   ])('%s', async (_, argv, line) => expect(faults(await run(argv))).toEqual([line]));

@@ -45,7 +45,7 @@ export function acrossCost(count: number): AcrossCost {
       'sh',
       [
         '-c',
-        '"$0" --import tsx --import "$1" src/cli.ts across "$2" --as json 2> "$3"',
+        '"$0" --import tsx --import "$1" src/cli.ts across "$2" --as json --forecasts 0 2> "$3"',
         process.execPath,
         preload,
         folder,

@@ -34,7 +34,11 @@ describe('a case as it is counted', () => {
     expect(outcomeOf(new Log())).toEqual({
       ...{ id: '', phase: 'unopened', day: null, facts: {} },
       ...{ tries: [], left: [], stillIn: [], deadEnds: [], missing: [], broke: [], damaged: [], answers: [] },
-      passed: [],
+      ...{ passed: [], uses: [], wears: [] },
+      course: {
+        ...{ planned: 0, begunAt: null, firstAt: null, toldLater: false, closedAt: null },
+        ...{ screws: {}, minutes: null },
+      },
     }));
 
   it('tells what is still in from what is out and what was left in', () => {

@@ -1,19 +1,21 @@
 /** From what each case brought to what is printed: which cases make one row, and in which order rows stand. */
 import { describe, expect, it } from 'vitest';
 import { aimOf } from '../../machines/across/aim.ts';
+import { courseOf } from '../../machines/across/course.ts';
 import { wilson } from '../../machines/across/intervals.ts';
 import { inOrder } from '../../machines/across/order.ts';
 import type { CaseOutcome, Try } from '../../machines/across/outcome.ts';
 import { ownRates, updatedRates } from '../../machines/across/rates.ts';
 import { figures, report, type MoveRow } from '../../machines/across/report.ts';
 import { addCase, addOutcome, emptyTally, passOver, type Cell } from '../../machines/across/tally.ts';
-import { atTheTable, content } from './build.ts';
+import { Log, atTheTable, content } from './build.ts';
 
 let cases = 0;
 /** A closed case that brought nothing but this. */
 const brought = (more: Partial<CaseOutcome> = {}): CaseOutcome => ({
   ...{ id: `case ${++cases}`, phase: 'closed', day: '2026-03-04', facts: {} },
   ...{ tries: [], left: [], stillIn: [], deadEnds: [], missing: [], broke: [], damaged: [], answers: [], passed: [] },
+  ...{ uses: [], wears: [], course: courseOf(new Log().folded) },
   ...more,
 });
 

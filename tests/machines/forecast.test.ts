@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadContent } from '../../content/catalog.ts';
-import type { MoveId, Outcome, ToolId } from '../../content/ids.ts';
+import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import { quantile } from '../../machines/compute/absorb.ts';
 import { through } from '../../machines/compute/through.ts';
@@ -8,7 +8,7 @@ import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { forecast, forecasting, tickMinutes } from '../../machines/forecast.ts';
 import { readRates } from '../../machines/own-rates.ts';
-import { view } from '../../machines/view.ts';
+import { between, dealer } from '../dealer.ts';
 import { seeded } from '../seeded.ts';
 import { patientAt } from '../patients.ts';
 import { Log } from './build.ts';
@@ -73,117 +73,24 @@ function planned({ screws, locking, diameter, tools }: Plan): Entry[] {
   ];
 }
 
-/** A screw on its way: what the log offers next, and where each outcome led. */
-interface Node {
-  move: MoveId | null;
-  out: boolean;
-  rate: Content['rates']['moves'][number] | undefined;
-  next: Map<string, Node>;
-}
-
-/** A number between low and high, most often mid. */
-function drawn({ low, mid, high }: { low: number; mid: number; high: number }, q: number): number {
-  const turn = (mid - low) / (high - low);
-  return q < turn
-    ? low + Math.sqrt(q * (high - low) * (mid - low))
-    : high - Math.sqrt((1 - q) * (high - low) * (high - mid));
-}
-
 /** Plays the plan again and again on the log itself, with drawn outcomes, minutes and pace. */
 function simulate(plan: Plan, times: number): { out: number; all: number; moves: number; minutes: number[] } {
   const random = seeded(7);
-  const base = [...planned(plan), { n: 0, at, logged: at, type: 'work-started' } as Entry];
-  const nodes = new Map<string, Node>();
-  const nodeAt = (history: readonly object[]): Node => {
-    const log = [...base, ...history.map((fields) => ({ n: 0, at, logged: at, ...fields }) as Entry)];
-    const screw = view(
-      fold(
-        log.map((entry, i) => ({ ...entry, n: i + 1 })),
-        content,
-      ),
-    ).screws['1'];
-    // A piece is reamed once: the sleeve follows, or what else is open.
-    const reamed = history.some((fields, i) => {
-      const end = history[i + 1] as { outcome?: Outcome } | undefined;
-      const isReam = 'move' in fields && fields.move === 'hollow-ream';
-      return isReam && end?.outcome !== 'slipped' && end?.outcome !== 'tool-broke';
-    });
-    const skips = (id: string) => id === 'leave-in' || (id === 'hollow-ream' && reamed);
-    const move = screw?.offered.find((offer) => !skips(offer.move))?.move ?? null;
-    const rate = content.rates.moves.find(
-      (row) =>
-        row.move === move &&
-        (!row.when || (row.when.locking === plan.locking && plan.diameter <= (row.when.upTo ?? Infinity))),
-    );
-    const node: Node = {
-      move: screw?.stage === 'out' ? null : move,
-      out: screw?.stage === 'out',
-      rate,
-      next: new Map(),
-    };
-    // Two ways to the same screw, with the same moves open and closed, as many slips and turns, go on alike.
-    const turns = history.filter((fields) => 'move' in fields && fields.move === 'turn-out').length;
-    const key = JSON.stringify([
-      screw?.stage,
-      screw?.offered.map((one) => one.move),
-      screw?.withdrawn,
-      screw?.slips,
-      turns,
-    ]);
-    const same = nodes.get(key);
-    if (!same) nodes.set(key, node);
-    return same ?? node;
-  };
-  const first = nodeAt([]);
+  const removal = dealer(content, planned(plan), random);
   const sum = { out: 0, moves: 0, all: 0 };
-  const keeps = content.limits.slipKeeps.value;
-  const removal = (chance: (mean: number) => number): number => {
-    const history: object[] = [];
-    let minutes = 0;
-    let slips = 0;
-    let node = first;
-    while (node.move && node.rate) {
-      // The patient's own chance of coming out; a slip that went before a driver move halves it once more.
-      const row = node.rate.outcomes;
-      const mean = row.find((one) => one.outcome === 'out')?.value ?? 0;
-      const turns = content.moves.find(({ id }) => id === node.move);
-      const before = turns?.turnsInRecess ? Math.max(0, slips - (turns.fits.includes('seated') ? 0 : 1)) : 0;
-      const whole = mean > 0 ? chance(mean) : 0;
-      let draw = random();
-      let outcome: Outcome = 'no-change';
-      if (draw < whole) outcome = random() < keeps ** before ? 'out' : 'slipped';
-      else {
-        draw = random() * (1 - mean);
-        outcome = row.find((one) => one.outcome !== 'out' && (draw -= one.value) < 0)?.outcome ?? 'no-change';
-      }
-      if (outcome === 'slipped' && turns?.turnsInRecess) slips++;
-      const broke = outcome === 'shank-broke' && { reachable: random() < content.rates.shankReachable.value };
-      history.push(
-        { type: 'move-started', screw: '1', move: node.move },
-        { type: 'move-ended', screw: '1', outcome, ...broke },
-        ...(outcome === 'slipped' ? [{ type: 'reassessed', screw: '1', checks: {} }] : []),
-      );
-      minutes += drawn(node.rate.minutes, random());
-      const key = `${outcome} ${broke ? broke.reachable : ''}`;
-      const next = node.next.get(key) ?? nodeAt(history);
-      node.next.set(key, next);
-      node = next;
-      sum.moves++;
-    }
-    sum.out += node.out ? 1 : 0;
-    return minutes;
-  };
   const all = Float64Array.from({ length: times }, () => {
-    let minutes = drawn(content.rates.setup, random());
+    let minutes = between(content.rates.setup, random());
     const chance = patientAt(random());
     let out = 0;
     for (let screw = 0; screw < plan.screws; screw++) {
-      const before = sum.out;
-      minutes += removal(chance);
-      out += sum.out - before;
+      const dealt = removal(chance);
+      minutes += dealt.minutes;
+      out += dealt.out ? 1 : 0;
+      sum.moves += dealt.history.filter((fields) => 'move' in fields).length;
     }
+    sum.out += out;
     sum.all += out === plan.screws ? 1 : 0;
-    return minutes * drawn(content.rates.pace, random());
+    return minutes * between(content.rates.pace, random());
   }).sort();
   const screws = times * plan.screws;
   const minutes = [0.1, 0.5, 0.9].map((share) => all[Math.floor(share * times)] as number);
