@@ -94,7 +94,7 @@ function keyOf({ context: c }: ScrewSnapshot, plateOff: boolean, boneKnown: bool
 }
 
 /** Rule of thumb of the release: each slip that went before the one a move is made for halves its chance. */
-function keepsAfterSlips(content: Content, screw: ScrewContext, move: Move): number {
+export function keepsAfterSlips(content: Content, screw: ScrewContext, move: Move): number {
   if (!move.turnsInRecess) return 1;
   const expected = move.fits.includes('seated') ? 0 : 1;
   return chanceLeft(Math.max(0, screw.slips - expected), content.limits.slipKeeps.value);
@@ -182,7 +182,7 @@ function* leadsOf({ content }: Footing, stand: Stand, row: Row, boneKnown: boole
 }
 
 /** Shares of a state as they count there, in the order of its row: what slips take from coming out slips. */
-function sharesAt({ row, keeps }: Pick<Climb, 'row' | 'keeps'>, values: readonly number[]): readonly number[] {
+export function sharesAt({ row, keeps }: Pick<Climb, 'row' | 'keeps'>, values: readonly number[]): readonly number[] {
   if (keeps === 1) return values;
   const out = outOf(row);
   const slipped = row.shares.findIndex((share) => share.outcome === 'slipped');

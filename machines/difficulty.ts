@@ -93,6 +93,19 @@ export function patientWeights({ content, screws, trace }: Folded, own: readonly
   return weights;
 }
 
+/**
+ * The patient below whom a share of all lies.
+ *
+ * @param share 0–1
+ * @param weights how likely each patient is, adding up to 1
+ * @example patientAt(0.5, new Array(patients).fill(1 / patients)) // 31
+ */
+export function patientAt(share: number, weights: readonly number[]): number {
+  let sum = 0;
+  const place = weights.findIndex((weight) => (sum += weight) >= share);
+  return place < 0 ? patients - 1 : place;
+}
+
 function outShare(
   content: Content,
   move: Parameters<typeof rateFor>[1],

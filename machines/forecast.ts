@@ -11,7 +11,7 @@ import { isBoneKnown, ladderFrom, tickMinutes } from './chain.ts';
 import { workedMinutes } from './clocks.ts';
 import { randomFrom } from './compute/draws.ts';
 import { through } from './compute/through.ts';
-import { patients, patientWeights } from './difficulty.ts';
+import { patientAt, patientWeights } from './difficulty.ts';
 import {
   endsOf,
   estimate,
@@ -270,13 +270,6 @@ function kindOf({ case: { context } }: Folded, screw: ScrewSnapshot, lastIn: boo
   const level = Object.hasOwn(context.room.boneAt, id) ? context.room.boneAt[id] : null;
   // Its length tells how far it was reamed, and nothing else of what comes.
   return JSON.stringify([metalOf(facts), found, done, past, lastIn, held, level, rest.reamed ? facts.length : null]);
-}
-
-/** The patient below whom a share of all lies, by how likely each is. */
-function patientAt(share: number, weights: readonly number[]): number {
-  let sum = 0;
-  const place = weights.findIndex((weight) => (sum += weight) >= share);
-  return place < 0 ? patients - 1 : place;
 }
 
 /** Draws rates and patients; what is drawn for one screw of a case is drawn for all. */

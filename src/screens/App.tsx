@@ -1,13 +1,12 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup, onMount, untrack } from 'solid-js';
 import type { Content } from '../../content/types.ts';
-import { correctedTime } from '../../machines/clocks.ts';
-import { stateOf, timed } from '../../machines/view.ts';
 import { loadDeferred } from '../deferred.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { department } from '../session/department.ts';
 import type { Session } from '../session/session.ts';
 import { messagesOf } from '../format/messages.ts';
 import { AppContext, isExpired, screenOf, type App as AppParts, type Preferences, type ScreenName } from './app.ts';
+import { createCaseView } from './case-view.ts';
 import { later } from './later.tsx';
 import { pxPerMm } from './size.ts';
 import { Table } from './table/Table.tsx';
@@ -70,19 +69,7 @@ export function App(props: AppProps) {
   const open = () => props.session.open();
   const content = createMemo(() => open()?.folded.content ?? startContent());
   const w = (key: string, fill?: Parameters<ReturnType<typeof messagesOf>>[1]) => messagesOf(content())(key, fill);
-  // The ladder is folded out when an entry comes, the clocks every second: what has not changed stays the same object,
-  // so that no card is drawn anew under a finger.
-  const still = createMemo(() => {
-    const now = open();
-    return now && stateOf(now.folded);
-  });
-  const view = createMemo(() => {
-    const now = open();
-    const shown = still();
-    if (!now || !shown || shown.phase === 'closed') return shown;
-    const corrected = correctedTime(tick(), Infinity, now.folded.jumps);
-    return { ...shown, ...timed(now.folded, Math.max(corrected, now.folded.latest)) };
-  });
+  const view = createCaseView(open, tick);
   const home = () => screenOf(view());
   // A start that resumes a case draws it at once, and no list before it.
   const [screen, setScreen] = createSignal<ScreenName>(untrack(home));

@@ -1,4 +1,4 @@
-import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on } from 'solid-js';
+import { For, Match, Show, Switch, createEffect, createMemo, createSignal, on, untrack } from 'solid-js';
 import { boneName } from '../../content/names.ts';
 import { consentOpen } from '../../machines/consent.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
@@ -17,6 +17,10 @@ import { Start } from './briefing/Start.tsx';
 import { Tools } from './briefing/Tools.tsx';
 import { gapsOf } from './briefing/plan.ts';
 import { createReadiness, type StepProps } from './briefing/step.ts';
+import { acrossOf } from '../session/across.ts';
+import { forecastRates } from '../session/rates.ts';
+import { planOf, type Plan } from '../session/plan.ts';
+import { Rehearsal } from './rehearsal/later.ts';
 import { sideWord } from './cases/side-word.ts';
 import './briefing.css';
 import { outcomeWords } from './failure-words.ts';
@@ -107,73 +111,103 @@ export function Briefing() {
   };
   const offered = () => (fresh() ? takeBack : undefined);
   const next = () => setStep(steps[Math.min(steps.indexOf(step()) + 1, steps.length - 1)] ?? 'start');
-  const props: StepProps = { put, ready, next };
+  /** The plan that is rehearsed just now; null: none is. Where the work begins elsewhere, the rehearsal is over. */
+  const [rehearsing, setRehearsing] = createSignal<Plan | null>(null);
+  const rehearsed = () => (app.view()?.phase === 'briefing' ? rehearsing() : null);
+  createLayoutGuard(() => rehearsed() !== null);
+  const rehearse = () => {
+    const now = app.open();
+    if (now)
+      setRehearsing(
+        planOf(
+          now,
+          untrack(() => forecastRates(app)),
+        ),
+      );
+  };
+  const props: StepProps = { put, ready, next, rehearse };
 
   return (
-    <main class="briefing">
-      <nav class="briefing-steps" aria-label={w('briefing.steps')}>
-        <For each={steps}>
-          {(one) => (
-            <Touch size="card" current={step() === one} onAct={() => setStep(one)}>
-              <span>{title[one]}</span>
-              <small>{done(one)}</small>
-            </Touch>
-          )}
-        </For>
-      </nav>
-      <header class="briefing-head">
-        <h1>{opened()?.label ?? ''}</h1>
-        <b>{sideWord(w, opened()?.side ?? '')}</b>
-        <span>{boneName(app.content(), opened()?.bone ?? '')}</span>
-        <Show when={app.open()?.meta.demo}>
-          <b class="briefing-demo">{w('cases.invented')}</b>
-        </Show>
-      </header>
-      <section class="briefing-body scrolls" ref={body} aria-label={title[step()]}>
-        <Show when={refused()}>
-          {(reason) => (
-            <p class="refused" role="status">
-              {w('briefing.refused', { reason: reason() })}
-            </p>
-          )}
-        </Show>
-        <Switch>
-          <Match when={step() === 'screws'}>
-            <Screws {...props} />
-          </Match>
-          <Match when={step() === 'bone'}>
-            <Bone {...props} />
-          </Match>
-          <Match when={step() === 'tools'}>
-            <Tools {...props} />
-          </Match>
-          <Match when={step() === 'consent'}>
-            <Consent {...props} />
-          </Match>
-          <Match when={step() === 'agreed'}>
-            <Agreed {...props} />
-          </Match>
-          <Match when={step() === 'start'}>
-            <Start {...props} />
-          </Match>
-        </Switch>
-      </section>
-      <footer class="briefing-foot">
-        <Show when={last()}>
-          {(entry) => (
-            <Said
-              time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
-              text={said()}
-              takeBack={w('briefing.take-back')}
-              onTakeBack={offered()}
-            />
-          )}
-        </Show>
-        <Show when={app.view()?.phase === 'working'}>
-          <Touch onAct={() => app.go('table')}>{w('briefing.to-the-table')}</Touch>
-        </Show>
-        <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
-      </footer>
-    </main>
+    <Show when={rehearsed()} keyed fallback={<Steps />}>
+      {(plan) => (
+        <Rehearsal
+          plan={plan}
+          across={acrossOf(app.session)}
+          preferences={app.preferences}
+          tick={app.tick}
+          onClose={() => setRehearsing(null)}
+        />
+      )}
+    </Show>
   );
+
+  function Steps() {
+    return (
+      <main class="briefing">
+        <nav class="briefing-steps" aria-label={w('briefing.steps')}>
+          <For each={steps}>
+            {(one) => (
+              <Touch size="card" current={step() === one} onAct={() => setStep(one)}>
+                <span>{title[one]}</span>
+                <small>{done(one)}</small>
+              </Touch>
+            )}
+          </For>
+        </nav>
+        <header class="briefing-head">
+          <h1>{opened()?.label ?? ''}</h1>
+          <b>{sideWord(w, opened()?.side ?? '')}</b>
+          <span>{boneName(app.content(), opened()?.bone ?? '')}</span>
+          <Show when={app.open()?.meta.demo}>
+            <b class="briefing-demo">{w('cases.invented')}</b>
+          </Show>
+        </header>
+        <section class="briefing-body scrolls" ref={body} aria-label={title[step()]}>
+          <Show when={refused()}>
+            {(reason) => (
+              <p class="refused" role="status">
+                {w('briefing.refused', { reason: reason() })}
+              </p>
+            )}
+          </Show>
+          <Switch>
+            <Match when={step() === 'screws'}>
+              <Screws {...props} />
+            </Match>
+            <Match when={step() === 'bone'}>
+              <Bone {...props} />
+            </Match>
+            <Match when={step() === 'tools'}>
+              <Tools {...props} />
+            </Match>
+            <Match when={step() === 'consent'}>
+              <Consent {...props} />
+            </Match>
+            <Match when={step() === 'agreed'}>
+              <Agreed {...props} />
+            </Match>
+            <Match when={step() === 'start'}>
+              <Start {...props} />
+            </Match>
+          </Switch>
+        </section>
+        <footer class="briefing-foot">
+          <Show when={last()}>
+            {(entry) => (
+              <Said
+                time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
+                text={said()}
+                takeBack={w('briefing.take-back')}
+                onTakeBack={offered()}
+              />
+            )}
+          </Show>
+          <Show when={app.view()?.phase === 'working'}>
+            <Touch onAct={() => app.go('table')}>{w('briefing.to-the-table')}</Touch>
+          </Show>
+          <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
+        </footer>
+      </main>
+    );
+  }
 }

@@ -43,6 +43,8 @@ export interface App {
   update: Accessor<(() => void) | null>;
   /** Sentence about the storage: kept, or at risk. */
   storage: Accessor<string>;
+  /** A plan is only rehearsed: nothing of this device is to be changed from here. Left out: it is not. */
+  rehearsal?: true;
 }
 
 /** How long the last entry can be taken back by one touch, ms; later by a strike with a reason. */

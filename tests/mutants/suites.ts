@@ -34,6 +34,8 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/prior.ts': machine('prior', 'outlook'),
   'machines/difficulty.ts': [...machine('outlook'), ...standards('clustering')],
   'machines/chain.ts': machine('outlook', 'forecast'),
+  'machines/deal.ts': machine('deal'),
+  'machines/rehearsed.ts': machine('rehearsed'),
   'machines/estimates.ts': machine('outlook', 'forecast', 'ahead'),
   'machines/slips.ts': machine('shown', 'ahead'),
   'machines/solved.ts': machine('outlook', 'forecast'),

@@ -9,6 +9,7 @@ import plan from './plan.json' with { type: 'json' };
 import reasons from './reasons.json' with { type: 'json' };
 import record from './record.json' with { type: 'json' };
 import refusals from './refusals.json' with { type: 'json' };
+import rehearsal from './rehearsal.json' with { type: 'json' };
 import rooms from './rooms.json' with { type: 'json' };
 import sheets from './sheets.json' with { type: 'json' };
 import table from './table.json' with { type: 'json' };
@@ -26,6 +27,7 @@ export const words = {
   ...reasons,
   ...record,
   ...refusals,
+  ...rehearsal,
   ...rooms,
   ...sheets,
   ...table,

@@ -11,11 +11,18 @@ import type { StepProps } from './step.ts';
 
 export type PlanPage = 'forecast' | 'brief' | 'disagree';
 
-/** The touches of the last step that open the sheets on the whole plan: forecast, brief sheet, disagreements. */
-export function PlanWays(props: { onOpen: (page: PlanPage) => void }) {
-  const { w } = useApp();
+/** The touches of the last step that open what is of the whole plan: forecast, brief sheet, disagreements, a rehearsal. */
+export function PlanWays(props: { onOpen: (page: PlanPage) => void; onRehearse: () => void }) {
+  const app = useApp();
+  const { w } = app;
+  /** Why the plan cannot be rehearsed. While work is done, nothing stands before the table. */
+  const closed = () => {
+    if ((app.view()?.phase ?? 'briefing') !== 'briefing') return w('rehearsal.begun');
+    if (!app.writer()) return w('rehearsal.other-window');
+    return (app.open()?.folded.screws.size ?? 0) === 0 ? w('rehearsal.no-screws') : undefined;
+  };
   return (
-    <div class="choice-row">
+    <div class="plan-ways">
       <Touch onAct={() => props.onOpen('forecast')}>
         {w('plan.to-forecast-short')}
         <small>{w('plan.forecast-note')}</small>
@@ -27,6 +34,10 @@ export function PlanWays(props: { onOpen: (page: PlanPage) => void }) {
       <Touch onAct={() => props.onOpen('disagree')}>
         {w('plan.disagree-short')}
         <small>{w('plan.disagree-note')}</small>
+      </Touch>
+      <Touch onAct={() => props.onRehearse()} closed={closed()}>
+        {w('rehearsal.open')}
+        <small>{w('rehearsal.open-note')}</small>
       </Touch>
     </div>
   );

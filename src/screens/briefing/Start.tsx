@@ -67,7 +67,7 @@ export function Start(props: StepProps) {
       }
     >
       <div class="start">
-        <PlanWays onOpen={setPage} />
+        <PlanWays onOpen={setPage} onRehearse={() => props.rehearse()} />
         <Show when={asked()}>
           <Band
             kind="hold"

@@ -9,6 +9,8 @@ export interface StepProps {
   put: (...drafts: EntryDraft[]) => Promise<boolean>;
   ready: Accessor<Readiness | null>;
   next: () => void;
+  /** Plays the plan through with outcomes that are dealt. */
+  rehearse: () => void;
 }
 
 /**

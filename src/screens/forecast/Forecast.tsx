@@ -145,7 +145,7 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
         </tbody>
       </table>
       <div class="choice-row">
-        <Touch onAct={() => props.onRates()}>
+        <Touch onAct={() => props.onRates()} closed={app.rehearsal ? w('rehearsal.not-here') : undefined}>
           {w('plan.to-rates')}
           <small>{w('plan.memory-share', { memory: memory() })}</small>
         </Touch>
