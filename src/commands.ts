@@ -219,7 +219,7 @@ const commands: Record<string, (args: string[]) => Promise<Answer> | Answer> = {
     const rates = updatedRates(tally, content);
     const status = leftOut.length ? 1 : 0;
     if (as === 'rates') return json(ownRates(rates, content), status);
-    const moved = movedRates(tally, content);
+    const moved = movedRates(rates, content);
     const lessons = await folderLessons(planned, most, read, content);
     if (as === 'csv') return { output: acrossCsv(figures, rates, leftOut, { ...lessons, moved }), status };
     const both = rates.map(({ alpha, beta, ...rate }) => ({ ...rate, ...betaInterval(alpha, beta) }));

@@ -3,7 +3,7 @@ import type { MoveId, Outcome } from '../../content/ids.ts';
 import type { Content, Rate, SourceStatus } from '../../content/types.ts';
 import { betaPoint } from '../compute/beta.ts';
 import { updatedRates, type UpdatedRate } from './rates.ts';
-import { emptyTally, type Tally } from './tally.ts';
+import { emptyTally } from './tally.ts';
 
 /** A share with the band that eight of ten such shares lie in. */
 export interface Banded {
@@ -36,12 +36,13 @@ function banded({ value, alpha, beta }: UpdatedRate): Banded {
 /**
  * The rates that own tries bear on, in the order of the released ones.
  *
+ * @param rates as `updatedRates` gives them, by this content
  * @returns empty while nothing was counted
- * @example movedRates(emptyTally(), content) // []
+ * @example movedRates(updatedRates(emptyTally(), content), content) // []
  */
-export function movedRates(tally: Tally, content: Content): MovedRate[] {
+export function movedRates(rates: readonly UpdatedRate[], content: Content): MovedRate[] {
   const released = updatedRates(emptyTally(), content);
-  return updatedRates(tally, content)
+  return rates
     .filter(({ of }) => of > 0)
     .map((after) => {
       const { move, when, outcome, status, count, of } = after;

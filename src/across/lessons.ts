@@ -43,7 +43,7 @@ export async function folderLessons(
   const begun = ({ outcome }: FiledCase) => outcome.course.begunAt ?? Infinity;
   const chosen = [...cases].sort(byAge).slice(0, most);
   const lessons = noLessons();
-  for (const { path, outcome } of chosen.sort((a, b) => begun(a) - begun(b) || byAge(b, a))) {
+  for (const { path, outcome } of chosen.sort((a, b) => (begun(a) === begun(b) ? byAge(b, a) : begun(a) - begun(b)))) {
     const reading = await read(path);
     if ('faults' in reading) continue;
     const { entries, formatVersion } = reading.file;

@@ -1,18 +1,22 @@
 import { Match, Show, Switch, createSignal } from 'solid-js';
+import { movedRates } from '../../machines/across/moved.ts';
 import type { Report } from '../../machines/across/report.ts';
 import { acrossCsv } from '../across/csv.ts';
 import { download } from '../device/share.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { acrossOf } from '../session/across.ts';
+import { acrossOf, type Numbers } from '../session/across.ts';
+import { createLessons } from '../session/lessons.ts';
 import { Moves } from './across/Moves.tsx';
+import { Forecasts } from './across/Forecasts.tsx';
+import { NextTool } from './across/NextTool.tsx';
 import { DeadEndsAndTools, Holds, Rates, StayedIn } from './across/Others.tsx';
 import { countedWords } from './across/words.ts';
 import { useApp } from './app.ts';
 import './across.css';
 
-const pages = ['moves', 'left', 'tools', 'holds', 'rates'] as const;
+const pages = ['moves', 'left', 'tools', 'holds', 'rates', 'forecast', 'buy'] as const;
 type Page = (typeof pages)[number];
 
 /** This department's own numbers, counted from the closed cases of this device. */
@@ -24,6 +28,9 @@ export function Across() {
   const [invented, setInvented] = createSignal(false);
   const [saved, setSaved] = createSignal(false);
   createLayoutGuard(page);
+  const isLearned = () => page() === 'forecast' || page() === 'buy';
+  const learned = createLessons(app, invented, isLearned);
+  const moved = ({ rates }: Numbers) => movedRates(rates, app.content());
   const numbers = () => (invented() ? across.withInvented() : across.numbers());
   const leftOut = ({ cases }: Report) =>
     Object.entries(cases.not)
@@ -34,7 +41,10 @@ export function Across() {
     const now = numbers();
     if (!now) return;
     setSaved(
-      download({ name: 'counterturn-across.csv', type: 'text/csv', content: acrossCsv(now.report, now.rates, []) }).ok,
+      download({
+        ...{ name: 'counterturn-across.csv', type: 'text/csv' },
+        content: acrossCsv(now.report, now.rates, [], { moved: moved(now), ...learned() }),
+      }).ok,
     );
   };
   return (
@@ -92,7 +102,24 @@ export function Across() {
                   <Holds report={now().report} />
                 </Match>
                 <Match when={page() === 'rates'}>
-                  <Rates rates={now().rates} />
+                  <Rates rates={now().rates} moved={moved(now())} />
+                </Match>
+                <Match when={isLearned()}>
+                  <Show when={learned()}>
+                    {(found) => (
+                      <>
+                        <p class="small soft">
+                          {w('across.reckoning', {
+                            done: found().calibration.cases.reckoned,
+                            of: found().calibration.cases.of,
+                          })}
+                        </p>
+                        <Show when={page() === 'forecast'} fallback={<NextTool found={found().nextTool} />}>
+                          <Forecasts found={found().calibration} />
+                        </Show>
+                      </>
+                    )}
+                  </Show>
                 </Match>
               </Switch>
             </section>

@@ -17,6 +17,8 @@ export interface Across {
   /** The same with the invented ones. */
   withInvented: Accessor<Numbers | null>;
   progress: Accessor<{ done: number; of: number }>;
+  /** What was read for the figures that stand. */
+  read: () => readonly CountedCase[];
 }
 
 /** No case in work waits for a figure over others, so what counts them comes after the first screen. */
@@ -32,6 +34,7 @@ function createAcross(session: Session): Across {
   const [numbers, setNumbers] = createSignal<Numbers | null>(null);
   const [withInvented, setWithInvented] = createSignal<Numbers | null>(null);
   const [progress, setProgress] = createSignal({ done: 0, of: 0 });
+  let read: readonly CountedCase[] = [];
   let turn = 0;
 
   async function count(): Promise<void> {
@@ -53,7 +56,7 @@ function createAcross(session: Session): Across {
       const fresh = isKnown ? before.read : await readOne(stored, isWanted);
       if (fresh === null) return;
       known.set(caseId, { entries: stored.entries.length, read: fresh });
-      reads.push({ read: fresh, invented: demo || isInvented(stored.entries) });
+      reads.push({ stored, read: fresh, invented: demo || isInvented(stored.entries) });
       if (!isKnown) setProgress({ done: reads.length, of: all.length });
     }
     if (!isWanted()) return;
@@ -63,6 +66,7 @@ function createAcross(session: Session): Across {
     const whole = reads.some(({ invented }) => invented) ? numbersOf(reads, true) : plain;
     await pause();
     if (!isWanted()) return;
+    read = reads;
     batch(() => {
       setWithInvented(whole);
       setNumbers(plain);
@@ -78,7 +82,7 @@ function createAcross(session: Session): Across {
       .join(),
   );
   createEffect(on([cases, department().inUse], () => void count()));
-  return { numbers, withInvented, progress };
+  return { numbers, withInvented, progress, read: () => read };
 }
 
 const made = new WeakMap<Session, Across>();

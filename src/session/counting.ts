@@ -19,6 +19,7 @@ export interface Numbers {
 type Read = CaseOutcome | 'broken' | 'unreadable';
 
 export interface CountedCase {
+  stored: StoredCase;
   read: Read;
   invented: boolean;
 }

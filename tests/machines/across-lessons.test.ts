@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { wilson } from '../../machines/across/intervals.ts';
 import { addLesson, calibration, clustered, nextTool, noLessons, tenthOf } from '../../machines/across/lessons.ts';
 import { movedRates } from '../../machines/across/moved.ts';
+import { updatedRates } from '../../machines/across/rates.ts';
 import type { Judged, Reckoned } from '../../machines/across/reckon.ts';
 import { addCase, emptyTally } from '../../machines/across/tally.ts';
 import { alikeness } from '../../content/series.ts';
@@ -188,7 +189,7 @@ describe('what own counts moved', () => {
       .write({ type: 'case-closed' });
   const tally = emptyTally();
   for (let i = 0; i < 12; i++) addCase(tally, closed(i < 9 ? 'out' : 'slipped', i).entries, content);
-  const rows = movedRates(tally, content);
+  const rows = movedRates(updatedRates(tally, content), content);
   const row = (outcome: string) => rows.find((one) => one.move === 'turn-out' && one.outcome === outcome);
 
   it('are the rows that own tries bear on, before and after', () => {
@@ -218,8 +219,8 @@ describe('what own counts moved', () => {
       .write({ type: 'case-closed' });
     const more = emptyTally();
     addCase(more, broke.entries, content);
-    const found = movedRates(more, content).find(({ outcome }) => outcome === 'tool-broke');
+    const found = movedRates(updatedRates(more, content), content).find(({ outcome }) => outcome === 'tool-broke');
     expect(found).toMatchObject({ before: null, count: 1, of: 1 });
-    expect(movedRates(emptyTally(), content)).toEqual([]);
+    expect(movedRates(updatedRates(emptyTally(), content), content)).toEqual([]);
   });
 });

@@ -1,12 +1,15 @@
 import { mostOfMemory } from '../../../content/series.ts';
 import { wordsOfAny } from '../../../content/names.ts';
+import type { MovedRate } from '../../../machines/across/moved.ts';
 import type { UpdatedRate } from '../../../machines/across/rates.ts';
 import type { Report } from '../../../machines/across/report.ts';
 import { percent } from '../../format/figures.ts';
 import { useApp } from '../app.ts';
 import { capital } from '../../format/prose.ts';
 import { Grid } from './Grid.tsx';
-import { reasonWords } from './words.ts';
+import { Moved } from './Moved.tsx';
+import { Uses } from './Uses.tsx';
+import { rateKind, reasonWords } from './words.ts';
 
 /** What stayed in, and what was not recorded. */
 export function StayedIn(props: { report: Report }) {
@@ -36,6 +39,7 @@ export function DeadEndsAndTools(props: { report: Report }) {
   const tool = (id: string) => wordsOfAny(content(), 'tools', id)?.label ?? id;
   return (
     <>
+      <Uses uses={props.report.uses} />
       <Grid
         caption={w('across.dead-title')}
         head={[w('across.stage'), w('across.missing-head'), w('across.screws')]}
@@ -92,19 +96,16 @@ export function Holds(props: { report: Report }) {
 }
 
 /** What was released, what was counted here, and both together. */
-export function Rates(props: { rates: readonly UpdatedRate[] }) {
+export function Rates(props: { rates: readonly UpdatedRate[]; moved: readonly MovedRate[] }) {
   const { w, content } = useApp();
-  const kind = ({ when }: UpdatedRate) =>
-    when
-      ? ` (${[w(when.locking ? 'across.locking' : 'across.not-locking'), ...(when.upTo ? [w('across.small', { size: when.upTo })] : [])].join(', ')})`
-      : '';
   return (
     <>
+      <Moved moved={props.moved} />
       <Grid
         caption={w('across.page.rates')}
         head={[w('across.move'), w('across.ended'), w('across.released'), w('across.here'), w('across.together')]}
         rows={props.rates.map((rate) => [
-          `${capital(wordsOfAny(content(), 'moves', rate.move)?.glance ?? rate.move)}${kind(rate)}`,
+          `${capital(wordsOfAny(content(), 'moves', rate.move)?.glance ?? rate.move)}${rateKind(w, rate.when)}`,
           wordsOfAny(content(), 'outcomes', rate.outcome)?.glance ?? rate.outcome,
           `${percent(rate.released)} ${w(`status.${rate.status}`)}`,
           rate.of === 0 ? '–' : w('across.of', { count: rate.count, of: rate.of }),

@@ -2,7 +2,7 @@
 import type { Kind } from '../../../machines/across/tally.ts';
 import type { Spread } from '../../../machines/across/intervals.ts';
 import type { Share } from '../../../machines/across/report.ts';
-import type { Content } from '../../../content/types.ts';
+import type { Content, Rate } from '../../../content/types.ts';
 import { figure, millimetres, percent } from '../../format/figures.ts';
 import type { Messages } from '../../format/messages.ts';
 
@@ -43,3 +43,9 @@ export const cited = (content: Content, id: string): string => content.sources.f
 /** How many cases were counted, in words. */
 export const countedWords = (w: Messages, cases: number): string =>
   cases === 1 ? w('across.counted-one') : w('across.counted', { count: cases });
+
+/** The kind of screw that a row of rates is for, in brackets; nothing for a row for all. */
+export const rateKind = (w: Messages, when: Rate['when']): string =>
+  when
+    ? ` (${[w(when.locking ? 'across.locking' : 'across.not-locking'), ...(when.upTo ? [w('across.small', { size: when.upTo })] : [])].join(', ')})`
+    : '';
