@@ -23,9 +23,9 @@ const devices = [
     viewport: { width: 1180, height: 820 },
     pxPerMm: 132 / 25.4,
     theme: 'dark',
-    pages: ['What stayed in', 'Dead ends', 'Holds', 'Rates'],
+    pages: ['What stayed in', 'Dead ends', 'Holds', 'Rates', 'Forecast', 'Next tool'],
   },
-  { viewport: { width: 1024, height: 768 }, pxPerMm: 132 / 25.4, theme: 'light', pages: ['Holds'] },
+  { viewport: { width: 1024, height: 768 }, pxPerMm: 132 / 25.4, theme: 'light', pages: ['Holds', 'Forecast'] },
 ];
 
 describe.each(devices)('across cases at $viewport.width × $viewport.height', ({ viewport, pxPerMm, theme, pages }) => {
@@ -75,7 +75,14 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     await nurse.touch(/All moves/);
     for (const name of pages) {
       await nurse.touch(new RegExp(`^${name}`));
-      await holds(name.toLowerCase().replaceAll(' ', '-'));
+      const word = name.toLowerCase().replaceAll(' ', '-');
+      const isReckoned = name === 'Forecast' || name === 'Next tool';
+      if (isReckoned) await nurse.see(/Forecasts reckoned: 5 of 5 cases/);
+      await holds(word);
+      if (!isReckoned) continue;
+      await nurse.touch(/^Tables/);
+      await holds(`${word}-tables`);
+      await nurse.touch(/^Picture/);
     }
     const [download] = await Promise.all([page.waitForEvent('download'), nurse.touch(/Save as CSV/)]);
     const csv = readFileSync((await download.path()) ?? '', 'utf8');

@@ -6,7 +6,7 @@ import { capital } from '../../format/prose.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { useApp } from '../app.ts';
-import { unknownWord } from '../briefing/tool-words.ts';
+import { unknownWord } from '../unknown-words.ts';
 import type { Unknown } from '../../../machines/ways.ts';
 import { Bar } from './Bar.tsx';
 import { Behind } from './Behind.tsx';

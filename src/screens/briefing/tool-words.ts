@@ -2,8 +2,8 @@ import type { ToolId } from '../../../content/ids.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
 import type { Folded } from '../../../machines/folded.ts';
 import type { Readiness } from '../../../machines/readiness.ts';
-import type { Unknown } from '../../../machines/ways.ts';
 import type { App } from '../app.ts';
+import { unknownWord } from '../unknown-words.ts';
 import { listed, ranges } from '../../format/lists.ts';
 import { closedByAbsence, deadEndGroups, toMeasure, unsaidGroups } from './tool-groups.ts';
 
@@ -15,12 +15,6 @@ export function measuresOf({ w }: App, { fits, size, outer, inner }: RoomTool): 
     ...(inner !== undefined ? [w('briefing.tool-inner', { inner })] : []),
     ...(outer !== undefined ? [w('briefing.tool-outer', { outer })] : []),
   ].join(', ');
-}
-
-/** What would have to be known, in words. */
-export function unknownWord({ w, content }: App, unknown: Unknown): string {
-  if (!unknown.startsWith('tool:')) return w(`briefing.unknown.${unknown as 'drive'}`);
-  return w('briefing.unknown.tool', { tool: content().phrases.tools[unknown.slice('tool:'.length) as ToolId].label });
 }
 
 /** What cannot be said, a sentence for all screws alike. */
