@@ -14,7 +14,7 @@ import { NextTool } from './across/NextTool.tsx';
 import { DeadEndsAndTools, Holds, Rates, StayedIn } from './across/Others.tsx';
 import { countedWords } from './across/words.ts';
 import { useApp } from './app.ts';
-import './across.css';
+import './across-style.ts';
 
 const pages = ['moves', 'left', 'tools', 'holds', 'rates', 'forecast', 'buy'] as const;
 type Page = (typeof pages)[number];
