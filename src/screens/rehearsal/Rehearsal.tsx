@@ -14,7 +14,7 @@ import { Table } from '../table/Table.tsx';
 import { LastPage, type EndedBy } from './LastPage.tsx';
 import { rehearsalMinutes } from './minutes.ts';
 import { endWords } from './words.ts';
-import './rehearsal.css';
+import './rehearsal-style.ts';
 
 export interface RehearsalProps {
   plan: Plan;
