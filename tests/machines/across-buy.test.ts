@@ -120,4 +120,11 @@ describe('what a tool closes by itself', () => {
       { ...gouge, deadEnds: 1, weight: 0.9 },
     ]);
   });
+
+  it('stands by weight, in whatever order the plans came; equals by the order of the release', () => {
+    const alone = (...wants: Want[]) => closedAlone(wants, toolIds).map(itemKey);
+    expect(alone(want(0.1, [gouge]), want(0.4, [pliers]))).toEqual(['locking-pliers', 'gouge']);
+    expect(alone(want(0.2, [gouge]), want(0.2, [pliers]))).toEqual(['locking-pliers', 'gouge']);
+    expect(alone(want(0.2, [pliers]), want(0.2, [gouge]))).toEqual(['locking-pliers', 'gouge']);
+  });
 });
