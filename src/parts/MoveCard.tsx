@@ -1,4 +1,4 @@
-import { For, Show } from 'solid-js';
+import { For, Show, children, type JSX } from 'solid-js';
 import { TurnArrow } from './TurnArrow.tsx';
 import { Mark } from './Marks.tsx';
 import { Touch } from './Touch.tsx';
@@ -22,11 +22,17 @@ export interface MoveCardProps {
   title: string;
   /** Drawn after the title when the turn is the point of it; the words are spoken. */
   turn?: string | undefined;
+  /** What is drawn beside the words: the tool at work, or what happened. */
+  drawing?: JSX.Element;
+  /** A bar before the first figure that shows the same; the label of that figure is only spoken then. */
+  gauge?: JSX.Element;
   figures?: readonly CardFigure[];
   needs?: readonly CardNeed[];
   /** What stands before it, such as a hold, in one line. */
   before?: string | undefined;
   closed?: string | undefined;
+  /** Spoken name, where a touch does something else than its words say. */
+  label?: string | undefined;
   consequential?: boolean;
   pressed?: boolean;
   /** Spoken names of the drawn signs: from one value "to" the next; a tool "here", or "not here". */
@@ -36,12 +42,16 @@ export interface MoveCardProps {
 
 /** One numbered option: all cards weigh the same. */
 export function MoveCard(props: MoveCardProps) {
+  // Each made once: to ask whether there is one would make another.
+  const drawing = children(() => props.drawing);
+  const gauge = children(() => props.gauge);
   return (
     <Touch
       size="card"
-      class="card"
+      class={drawing() ? 'card card-drawn' : 'card'}
       onAct={() => props.onAct()}
       closed={props.closed}
+      {...(props.label !== undefined && { label: props.label })}
       consequential={props.consequential}
       pressed={props.pressed}
     >
@@ -49,13 +59,15 @@ export function MoveCard(props: MoveCardProps) {
         {props.number}
         {props.turn ? <TurnArrow label={props.turn} /> : null}
       </b>
+      {drawing()}
       <span class="card-title">{props.title}</span>
       {props.figures?.length ? (
-        <span class="card-line">
+        <span class="card-line" classList={{ 'card-cost': Boolean(gauge()) }}>
+          {gauge()}
           <For each={props.figures}>
             {(figure) => (
               <span>
-                {figure.label}{' '}
+                <span class="card-figure-label">{figure.label}</span>{' '}
                 <b class="figure">
                   <Show when={figure.before}>
                     {figure.before} <Mark sign="becomes" label={props.words.becomes} />{' '}

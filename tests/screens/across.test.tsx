@@ -159,19 +159,22 @@ describe('the cards at the table', () => {
       { type: 'screw-called', screw: '1' },
     ] as never;
 
-  it('say "here: 7 of 9" in the touch that tells where it comes from', async () => {
+  it('say "here: 7 of 9" where the move is told of, and where it comes from', async () => {
     const { app, touch } = await room(Table, { drafts: plan() });
     for (const log of nine()) await app.session.bringIn(currentVersion, sealAll(log.entries));
-    const about = await screen.findByRole('button', { name: /here: 7\sof\s9/ });
-    expect(about.textContent).toMatch(/about/);
+    expect(document.body.textContent).not.toContain('here:');
+    await touch(app.w('table.about-moves'));
+    const about = await screen.findByRole('button', { name: /^About: .*here: 7\sof\s9/ });
+    expect(about.textContent).toMatch(/here: 7\sof\s9/);
     await touch(/here: 7\sof\s9/);
     await screen.findByText(/On this device: 7 of 9 at this stage .* between 45\s% and 94\s%\. 9 cases counted/);
   });
 
   it('say nothing of it while the department has no case of its own', async () => {
-    await room(Table, { drafts: plan() });
-    const about = await screen.findByRole('button', { name: /about/i });
-    await waitFor(() => expect(about.textContent).toBe('about'));
+    const { app, touch } = await room(Table, { drafts: plan() });
+    await touch(app.w('table.about-moves'));
+    const about = await screen.findByRole('button', { name: /^About: / });
+    await waitFor(() => expect(about.textContent).toContain('Turn it out'));
     expect(document.body.textContent).not.toContain('here:');
   });
 });

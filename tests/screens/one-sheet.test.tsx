@@ -144,7 +144,7 @@ describe('whatever was told by the second ladder', () => {
         for (const entry of played.entries.slice(0, ready?.length)) log.write(entry);
         log.write({ type: 'screw-called', screw: ready?.screw ?? '' });
         tableOver(log);
-        const first = all('.cards .card-place > button.card')[card];
+        const first = all('.cards > button.card')[card];
         if (first) {
           const from = log.n;
           const panels = new Set<HTMLElement>();

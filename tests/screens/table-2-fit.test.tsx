@@ -38,6 +38,7 @@ describe('the tool of a move', () => {
     const screws = [listed('1', { stage: 'recess-stripped', driveSize: 3.5 })];
     const then = [here('driver-hexalobular', { size: 10 }), here('driver-hexagonal', { size: 4 }), here('mallet')];
     const table = await at({ screws, then });
+    await table.touch(w('table.about-moves'));
     await table.touch(w('card.why', { move: phrases.moves['drive-oversize'].label }));
     const sheet = document.querySelector('.table-sheet')?.textContent ?? '';
     expect(sheet).toContain(w('about.here', { tool: phrases.tools['driver-hexagonal'].label }));

@@ -271,7 +271,7 @@ describe('a look of one’s own accord', () => {
 });
 
 describe('figures at the table', () => {
-  it('of the chance after a slip and of torsion have their source and status one touch away [Z9]', async () => {
+  it('of the chance after a slip and of torsion have their source and status two touches away [Z9]', async () => {
     const drafts: EntryDraft[] = [
       { ...opening, bone: 'tibia' },
       { type: 'bone-measured', outer: 24, cortex: 5, source: 'measured' },
@@ -283,6 +283,7 @@ describe('figures at the table', () => {
     ];
     const at = await room(Table, { drafts });
     expect(document.querySelector('.stage-aside, .table-stage')?.textContent).toContain('50 %');
+    await at.touch(w('table.about-moves'));
     await at.touch(w('card.why', { move: content.phrases.moves['reseat-driver'].label }));
     const told = document.querySelector('.about')?.textContent ?? '';
     for (const source of [content.limits.slipKeeps.source, content.limits.torsionRate.source])

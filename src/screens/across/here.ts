@@ -27,7 +27,3 @@ export function hereWords(w: Messages, here: Share | undefined): string {
   const share = w('across.of', { count: here.count, of: here.of });
   return w('across.card', { share: share.length > unbroken ? share : share.replaceAll(' ', '\u00a0') });
 }
-
-/** The accessible name of the touch that opens the details of a move: its visible text first, so that voice control finds it. */
-export const aboutWords = (w: Messages, about: string, here: Share | undefined): string =>
-  here ? `${w('card.about')} ${hereWords(w, here)}: ${about}` : about;

@@ -4,11 +4,13 @@ import { bare, percent } from '../../format/figures.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard, type CardFigure } from '../../parts/MoveCard.tsx';
 import { Touch } from '../../parts/Touch.tsx';
+import { CostGauge } from '../../pictures/CostGauge.tsx';
 import { capital } from '../../format/prose.ts';
 import type { OfferedMove } from '../../../machines/view.types.ts';
 import { deferKey } from '../numbers.ts';
+import { countedHere, hereWords } from '../across/here.ts';
+import { Drawn } from './Drawn.tsx';
 import type { Table } from './state.ts';
-import { aboutWords, countedHere, hereWords } from '../across/here.ts';
 import { useApp } from '../app.ts';
 import { later } from '../later.tsx';
 
@@ -40,6 +42,25 @@ export function marksOf({ app, script }: Table, offered: OfferedMove): string[] 
   ];
 }
 
+/** The cost of an offered move in cortex as a bar; none where the bone is not known. */
+function CostOf(props: { offered: OfferedMove }) {
+  const app = useApp();
+  const limits = createMemo(
+    () => {
+      const of = app.open()?.folded.case.context.room.limits;
+      return { consider: of?.boneConsider ?? 0, stop: of?.boneStop ?? 0 };
+    },
+    undefined,
+    { equals: (before, now) => before.consider === now.consider && before.stop === now.stop },
+  );
+  const isKnown = () => props.offered.cortexLost !== null && props.offered.cortexLostBefore !== null;
+  return (
+    <Show when={isKnown()}>
+      <CostGauge before={props.offered.cortexLostBefore ?? 0} after={props.offered.cortexLost ?? 0} limits={limits()} />
+    </Show>
+  );
+}
+
 /** The open moves, four at a time in ladder order; then the closed ones with their reasons. */
 export function Cards(props: { table: Table; page: number }) {
   const app = useApp();
@@ -49,46 +70,44 @@ export function Cards(props: { table: Table; page: number }) {
   /** The closed moves would be two pages off. */
   const isFar = () => props.page === 0 && atOnce() < 4 && props.table.moves().length > atOnce();
   const words = { becomes: app.w('card.to'), have: app.w('card.here'), lacks: app.w('card.not-here') };
-  createLayoutGuard(() => [...shown().map(({ offered }) => offered.move), defers(), isFar()].join());
+  createLayoutGuard(() =>
+    [...shown().map(({ offered }) => offered.move), defers(), isFar(), props.table.isAbout()].join(),
+  );
+  /** "here: 7 of 9" for this move at the stage the called screw is in: told where the move is told of. */
+  const here = ({ move }: OfferedMove) =>
+    props.table.isAbout() ? hereWords(app.w, countedHere(app, move, props.table.screw()?.stage)) : '';
+  const aboutWords = (offered: OfferedMove) => {
+    if (!props.table.isAbout()) return undefined;
+    const about = app.w('card.why', { move: app.content().phrases.moves[offered.move].label });
+    return here(offered) ? `${about}, ${here(offered)}` : about;
+  };
   const before = (offered: OfferedMove) => {
+    if (here(offered)) return here(offered);
     const marks = marksOf(props.table, offered);
     // By the second ladder the rest stands on the sheet about the move.
     if (props.table.isSecond()) return props.table.script()?.oneLine(app, marks) ?? marks[0];
     return marks.length ? marks.join(' · ') : undefined;
   };
-  /** "Here: 7 of 9" for this move at the stage the called screw is in. */
-  const here = ({ move }: OfferedMove) => countedHere(app, move, props.table.screw()?.stage);
   return (
     <div class="cards" data-few={shown().length + (defers() ? 1 : 0) > 2 ? undefined : ''}>
       <For each={shown()}>
         {({ number, offered }) => (
-          <div class="card-place">
-            <MoveCard
-              number={number}
-              title={capital(app.content().phrases.moves[offered.move].glance)}
-              turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
-              figures={figuresOf(app, offered).slice(0, before(offered) ? 1 : 2)}
-              before={before(offered)}
-              words={words}
-              onAct={() => void props.table.start(offered.move)}
-            />
-            <Touch
-              size="small"
-              class="card-why"
-              label={aboutWords(
-                app.w,
-                app.w('card.why', { move: app.content().phrases.moves[offered.move].label }),
-                here(offered),
-              )}
-              onAct={() => props.table.setPanel({ kind: 'move', move: offered.move })}
-            >
-              {app.w('card.about')}
-              <Show when={here(offered)}>
-                {' '}
-                <small class="figure">{hereWords(app.w, here(offered))}</small>
-              </Show>
-            </Touch>
-          </div>
+          <MoveCard
+            number={number}
+            title={capital(app.content().phrases.moves[offered.move].glance)}
+            drawing={<Drawn table={props.table} move={offered.move} />}
+            turn={props.table.moveOf(offered.move).reverse ? app.w('card.anticlockwise') : undefined}
+            figures={figuresOf(app, offered).slice(0, 1)}
+            gauge={<CostOf offered={offered} />}
+            before={before(offered)}
+            words={words}
+            label={aboutWords(offered)}
+            onAct={() =>
+              props.table.isAbout()
+                ? props.table.setPanel({ kind: 'move', move: offered.move })
+                : void props.table.start(offered.move)
+            }
+          />
         )}
       </For>
       <Show when={defers() || isFar()}>
@@ -97,7 +116,9 @@ export function Cards(props: { table: Table; page: number }) {
             <MoveCard
               number={deferKey}
               title={app.w('card.defer')}
+              drawing={isFar() ? undefined : <Drawn table={props.table} move="defer" />}
               before={props.table.script()?.deferMark(app)}
+              closed={props.table.isAbout() ? '' : undefined}
               words={words}
               onAct={() => void props.table.defer()}
             />

@@ -23,6 +23,7 @@ import { PartsSheet } from './PartsSheet.tsx';
 import { PauseSheet } from './PauseSheet.tsx';
 import { BoneSheet } from './BoneSheet.tsx';
 import { pausing, type Table } from './state.ts';
+import { SoFar } from './SoFar.tsx';
 import { TipSheet } from './TipSheet.tsx';
 import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';
 
@@ -82,6 +83,7 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         </Match>
         <Match when={sheet() === 'forecast'}>
           <Sheet title={app.w('more.forecast')} close={app.w('table.back')} onClose={() => props.onClose()}>
+            <SoFar table={props.table} />
             <Forecast />
           </Sheet>
         </Match>

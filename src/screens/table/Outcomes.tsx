@@ -3,12 +3,15 @@ import type { Outcome } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from '../../format/prose.ts';
+import { Drawn } from './Drawn.tsx';
 import type { MoveEnd, Table } from './state.ts';
 import { useApp } from '../app.ts';
 
 /** One answer to "what happened?": `shank-broke` is two, and a tool may come out jammed in the screw. */
 export interface Answer {
   label: string;
+  /** How it is drawn. */
+  drawing: string;
   end: MoveEnd;
 }
 
@@ -28,15 +31,15 @@ export function answersFor(table: Table): Answer[] {
     const label = phrases.outcomes[outcome].label;
     if (outcome === 'shank-broke')
       return [
-        { label: phrases.shankBroke.reachable, end: { outcome, reachable: true } },
-        { label: phrases.shankBroke.notReachable, end: { outcome, reachable: false } },
+        { label: phrases.shankBroke.reachable, drawing: 'near-piece', end: { outcome, reachable: true } },
+        { label: phrases.shankBroke.notReachable, drawing: 'far-piece', end: { outcome, reachable: false } },
       ];
     if (outcome === 'out' && gripsFromInside.includes(running))
       return [
-        { label, end: { outcome } },
-        { label: table.app.w('outcome.out-jammed'), end: { outcome, toolJammed: true } },
+        { label, drawing: outcome, end: { outcome } },
+        { label: table.app.w('outcome.out-jammed'), drawing: 'out-jammed', end: { outcome, toolJammed: true } },
       ];
-    return [{ label, end: { outcome } }];
+    return [{ label, drawing: outcome, end: { outcome } }];
   });
 }
 
@@ -53,6 +56,7 @@ export function Outcomes(props: { table: Table; all: boolean }) {
           <MoveCard
             number={(props.all ? 4 : 1) + i()}
             title={capital(answer.label)}
+            drawing={<Drawn table={props.table} outcome={answer.drawing} />}
             words={words}
             onAct={() => void props.table.end(answer.end)}
           />

@@ -5,9 +5,11 @@ import type { Room } from '../../../machines/case.context.ts';
 import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { Content } from '../../../content/types.ts';
 import type { AnyMoveId } from '../../../content/ids.ts';
-import { millimetres, percent } from '../../format/figures.ts';
+import { bare, millimetres, percent } from '../../format/figures.ts';
+import { Mark } from '../../parts/Marks.tsx';
 import { BoneSection } from '../../pictures/BoneSection.tsx';
 import { ScrewSide } from '../../pictures/ScrewSide.tsx';
+import { Drawn } from './Drawn.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -58,6 +60,7 @@ export function Pictures(props: { table: Table }) {
     const screw = props.table.context();
     return screw !== null && isWorking(screw.stage);
   };
+  const atWork = () => picturedMove(props.table);
   return (
     <Show
       when={level()}
@@ -69,11 +72,42 @@ export function Pictures(props: { table: Table }) {
     >
       {(at) => (
         <div class="pictures">
+          <Show when={atWork()}>
+            {(move) => (
+              <div class="at-work">
+                <Drawn table={props.table} move={move()} />
+              </div>
+            )}
+          </Show>
           <Side table={props.table} level={at()} />
           <Section table={props.table} level={at()} label={content().phrases.stages[at().screw.stage].label} />
+          <Figures level={at()} />
         </div>
       )}
     </Show>
+  );
+}
+
+/** What the drawings show, in figures. */
+function Figures(props: { level: Level }) {
+  const { w } = useApp();
+  const figures = () => props.level.cost.figures;
+  const changes = () => (figures().cortexLost ?? 0) - (figures().cortexLostBefore ?? 0) > 1e-9;
+  return (
+    <dl class="level-figures">
+      <dt>{w('card.lost')}</dt>
+      <dd class="figure">
+        <Show when={changes()}>
+          {bare(figures().cortexLostBefore)} <Mark sign="becomes" label={w('card.to')} />{' '}
+        </Show>
+        {percent(figures().cortexLost)}
+      </dd>
+      <dt>{w('card.bends')}</dt>
+      <dd class="figure">{percent(figures().bendingKept)}</dd>
+      <Show when={props.level.bone.source === 'assumed'}>
+        <dt>{w('pictures.assumed')}</dt>
+      </Show>
+    </dl>
   );
 }
 

@@ -14,6 +14,7 @@ import { LateBand } from './LateBand.tsx';
 import { latePages } from './late-moves.ts';
 import { HoldRow } from './HoldPanels.tsx';
 import { Outcomes } from './Outcomes.tsx';
+import { Stair } from './Stair.tsx';
 import { Pictures } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
 import { createTable, type Table as State } from './state.ts';
@@ -26,6 +27,8 @@ const BeforeStart = later(() => import('./BeforeStart.tsx').then((script) => scr
 const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
 const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
 const AfterOut = later(() => import('./AfterOut.tsx').then((script) => script.AfterOut));
+const BetweenTouches = later(() => import('./AfterOut.tsx').then((script) => script.BetweenTouches));
+const Between = later(() => import('./Between.tsx').then((script) => script.Between));
 const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
 
 const numberKeys = deferred(() => import('./number-keys.ts'));
@@ -47,6 +50,12 @@ export function Table() {
     const isPast = panel.kind === 'moves' && panel.page * table.cardsAtOnce() >= table.moves().length;
     return isPast && table.called() !== null ? 'closed' : undefined;
   };
+  /** What stands above the pictures: the way so far while moves are open, or that nothing starts. */
+  const shown = () => {
+    if (table.called() === null || table.isLate() || table.running() || table.reassess()) return null;
+    if (table.panel().kind !== 'moves' || table.pendingHolds().length > 0) return null;
+    return table.isAbout() ? 'about' : 'stair';
+  };
   return (
     // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
     <main
@@ -55,17 +64,39 @@ export function Table() {
       data-few={Object.keys(app.view()?.screws ?? {}).length < 7 ? '' : undefined}
       data-sheet={sheet()}
       data-shows={shows()}
+      data-stair={sheet() === undefined ? (shown() ?? undefined) : undefined}
       data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}
     >
       <TopBar />
       <LateBand table={table} />
       <Map table={table} />
       <StageLine table={table} />
+      <Show when={sheet() === undefined && shown()}>
+        {(shown) => (
+          <div class="table-stair">
+            <Show
+              when={shown() === 'stair'}
+              fallback={
+                <p class="about-mode" role="status">
+                  {app.w('table.about-mode')}
+                </p>
+              }
+            >
+              <Stair table={table} />
+            </Show>
+            <Touch size="small" pressed={table.isAbout()} onAct={() => table.turnAbout()}>
+              {app.w('table.about-moves')}
+            </Touch>
+          </div>
+        )}
+      </Show>
       <Switch
         fallback={
           <>
             <div class="table-pictures">
-              <Pictures table={table} />
+              <Show when={table.called() === null && !table.isLate()} fallback={<Pictures table={table} />}>
+                <Between />
+              </Show>
             </div>
             <HoldRow table={table} />
             <Panel table={table} />
@@ -113,6 +144,9 @@ function Map(props: { table: State }) {
   );
 }
 
+/** Letters that have room beside the stage, on two lines. */
+const asideLetters = 34;
+
 /** The called screw's stage in the largest type, and the line to read aloud. */
 function StageLine(props: { table: State }) {
   const app = useApp();
@@ -137,7 +171,12 @@ function StageLine(props: { table: State }) {
   const notes = createMemo(() =>
     isSecond() ? (props.table.script()?.stageNotes(app, props.table.screw(), running(), isFree()) ?? []) : [],
   );
-  createLayoutGuard(() => notes().length);
+  /** One short note stands beside the stage, where it takes no line of its own. */
+  const aside = createMemo(() => {
+    const [only, more] = notes();
+    return only && !more && only.text.length <= asideLetters ? only : null;
+  });
+  createLayoutGuard(() => `${notes().length} ${aside() !== null}`);
   return (
     <section class="table-stage" aria-live="polite">
       <Show when={props.table.screw()} fallback={<Uncalled table={props.table} />}>
@@ -160,13 +199,18 @@ function StageLine(props: { table: State }) {
                   </span>
                 </Show>
                 <For each={notices()}>{(notice) => <b>{notice}</b>}</For>
+                <Show when={aside()}>
+                  {(note) => <span class="stage-note">{note().strong ? <b>{note().text}</b> : note().text}</span>}
+                </Show>
               </p>
             </div>
             <p class="say">{app.w('table.say', { line: say() })}</p>
           </>
         )}
       </Show>
-      <For each={notes()}>{({ text, strong }) => <p class="stage-note">{strong ? <b>{text}</b> : text}</p>}</For>
+      <For each={aside() ? [] : notes()}>
+        {({ text, strong }) => <p class="stage-note">{strong ? <b>{text}</b> : text}</p>}
+      </For>
     </section>
   );
 }
@@ -217,14 +261,20 @@ function Panel(props: { table: State }) {
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
   /** Is it as high as what it holds, and not as two rows of cards? */
-  const free = () => ['reassess', 'holds'].includes(shown()) || (shown() === 'outcomes' && all());
+  const free = () =>
+    ['reassess', 'holds'].includes(shown()) ||
+    (shown() === 'outcomes' && all()) ||
+    (shown() === 'ended' && props.table.lastOut() === null && !hasAllEnded(app.view()));
   // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
   createLayoutGuard(() => (shown() === 'ended' ? `ended ${props.table.lastOut()}` : shown()));
   return (
     <div class="table-panel" data-free={free() ? '' : undefined}>
       <Switch fallback={<Cards table={props.table} page={page()} />}>
         <Match when={shown() === 'ended'}>
-          <Show when={props.table.lastOut() ?? hasAllEnded(app.view())}>
+          <Show
+            when={props.table.lastOut() ?? hasAllEnded(app.view())}
+            fallback={<BetweenTouches table={props.table} />}
+          >
             <AfterOut table={props.table} />
           </Show>
         </Match>
@@ -326,23 +376,28 @@ function Foot(props: { table: State }) {
       </Touch>
       <Touch onAct={() => void props.table.callColleague()}>{w('table.colleague')}</Touch>
       <Touch onAct={() => props.table.turn('glance')}>{w('table.show')}</Touch>
-      <Touch
-        onAct={() => props.table.turnTo(nextPage())}
-        closed={idle() || props.table.running() ? w('table.no-other') : undefined}
+      <Show
+        when={idle() || props.table.running()}
+        fallback={<Touch onAct={() => props.table.turnTo(nextPage())}>{others()}</Touch>}
       >
-        {others()}
-      </Touch>
+        <Touch onAct={() => void props.table.record({ type: 'images', shots: 1 })}>{w('table.image')}</Touch>
+      </Show>
       <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'more' })}>{w('table.more')}</Touch>
-      <Touch
-        consequential
-        onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })}
-        closed={idle() ? w('table.no-screw') : undefined}
+      <Show
+        when={!idle()}
+        fallback={
+          <Touch consequential onAct={() => void props.table.stopAll()}>
+            {w('table.all-stop')}
+          </Touch>
+        }
       >
-        {w('table.leave')}
-        <Show when={props.table.leaveNumber() !== null}>
-          <small class="figure">{w('table.number', { n: props.table.leaveNumber() ?? 0 })}</small>
-        </Show>
-      </Touch>
+        <Touch consequential onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'leave' })}>
+          {w('table.leave')}
+          <Show when={props.table.leaveNumber() !== null}>
+            <small class="figure">{w('table.number', { n: props.table.leaveNumber() ?? 0 })}</small>
+          </Show>
+        </Touch>
+      </Show>
     </nav>
   );
 }

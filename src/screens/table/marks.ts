@@ -6,13 +6,19 @@ import type { App } from '../app.ts';
 import { openTips } from './tips.ts';
 
 /**
- * What a move rests on that nobody has told: each a short question, a tool's size too.
+ * What a move rests on that nobody has told, each a short question, a tool's size too; then what slips left of a driver's chance.
  *
  * @example cardMarks(app, { ...offered, unknown: ['headProud'] }) // ['head proud?']
  */
-export function cardMarks({ w }: App, { unknown, sizeUnknown }: OfferedMove): string[] {
+export function cardMarks({ w }: App, { unknown, sizeUnknown, chanceLeft }: OfferedMove): string[] {
   const asked = (unknown ?? []).map((fact) => w(`fact.short.${fact}`));
-  return sizeUnknown ? [...asked, w('fact.short.size')] : asked;
+  return [
+    ...asked,
+    ...(sizeUnknown ? [w('fact.short.size')] : []),
+    ...(typeof chanceLeft === 'number' && chanceLeft < 1
+      ? [w('card.chance', { share: Math.round(chanceLeft * 100) })]
+      : []),
+  ];
 }
 
 function tacticWords({ w, content }: App, { tactic, screws = [] }: IfYouWait): string {
@@ -51,7 +57,7 @@ export interface StageNote {
 }
 
 /**
- * What stands under the stage: the running move, tips that are not found as long as that is so, slips, and, while nothing
+ * What stands under the stage: the running move, tips that are not found as long as that is so, and, while nothing
  * is asked or running, notices and what opens if the screw waits.
  */
 export function stageNotes(app: App, screw: ScrewView | null, running: AnyMoveId | null, isFree: boolean): StageNote[] {
@@ -68,14 +74,6 @@ export function stageNotes(app: App, screw: ScrewView | null, running: AnyMoveId
   const wait = screw && isFree ? waitWords(app, screw) : null;
   return [
     ...[...now, ...tips, ...notices].map((text) => ({ text, strong: true })),
-    ...(screw && screw.slips > 0 && screw.chanceLeft !== null
-      ? [
-          {
-            text: app.w('table.slips', { count: screw.slips, share: Math.round(screw.chanceLeft * 100) }),
-            strong: false,
-          },
-        ]
-      : []),
     ...(wait === null ? [] : [{ text: wait, strong: false }]),
   ];
 }

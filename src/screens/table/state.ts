@@ -42,7 +42,8 @@ const keepsLate: readonly EntryDraft['type'][] = ['struck', 'screw-called', 'mov
 const stays: readonly EntryDraft['type'][] = ['screw-listed', 'bone-measured', 'screw-called'];
 
 export type Panel =
-  | { kind: 'moves'; page: number }
+  /** The open moves; `about`: a touch tells of one and starts none. */
+  | { kind: 'moves'; page: number; about?: true }
   | { kind: 'outcomes'; all: boolean }
   | { kind: 'look' }
   | { kind: 'move'; move: MoveId }
@@ -159,7 +160,7 @@ export function createTable(app: App) {
   });
   const home = () =>
     batch(() => {
-      setPanel((now) => (now.kind === 'moves' && now.page === 0 ? now : { kind: 'moves', page: 0 }));
+      setPanel((now) => (now.kind === 'moves' && now.page === 0 && !now.about ? now : { kind: 'moves', page: 0 }));
       setPending(null);
       setReversed(false);
     });
@@ -167,9 +168,17 @@ export function createTable(app: App) {
   /** Shows a page of the moves; a move that a hold kept from starting is let go. */
   const turnTo = (page: number) =>
     batch(() => {
+      const about = isAbout();
       home();
-      setPanel({ kind: 'moves', page });
+      setPanel({ kind: 'moves', page, ...(about && { about }) });
     });
+
+  /** Does a touch on a move tell of it and start nothing? */
+  const isAbout = (): boolean => {
+    const now = panel();
+    return now.kind === 'moves' && now.about === true;
+  };
+  const turnAbout = () => setPanel(isAbout() ? { kind: 'moves', page: 0 } : { kind: 'moves', page: 0, about: true });
 
   async function record(...drafts: EntryDraft[]): Promise<RecordResult> {
     setProblem(null);
@@ -399,6 +408,8 @@ export function createTable(app: App) {
     panel,
     setPanel,
     turnTo,
+    isAbout,
+    turnAbout,
     pending,
     setPending,
     pendingOffer,

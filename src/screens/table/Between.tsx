@@ -1,0 +1,59 @@
+import { For, Show, createMemo } from 'solid-js';
+import { ScrewGlyph } from '../../pictures/ScrewGlyph.tsx';
+import { useApp } from '../app.ts';
+import { createRoomOf } from '../size.ts';
+import { betweenCounts, betweenLines } from './between.ts';
+import './between.css';
+
+/** Height of the row of screws with its gap, and of a line, mm; see `between.css`. */
+const headMm = 17;
+const lineMm = 11;
+
+/** Between two screws: how many are out, which are in trouble, what stands open, the time against the plan. */
+export function Between() {
+  const app = useApp();
+  const { room, ref } = createRoomOf(app, { width: 160, height: 80 });
+  const screws = () => Object.entries(app.view()?.screws ?? {});
+  const counts = () => betweenCounts(app);
+  const lines = createMemo(() => betweenLines(app));
+  /** As many as have room; the last place says how many more there are. */
+  const fit = () => Math.max(0, Math.floor((room().height - headMm) / lineMm));
+  const shown = () => (lines().length <= fit() ? lines() : lines().slice(0, Math.max(0, fit() - 1)));
+  return (
+    <section class="between" ref={ref}>
+      <div class="between-head">
+        <p class="between-screws" aria-hidden="true">
+          <For each={screws()}>
+            {([id, { stage }]) => (
+              <span>
+                <ScrewGlyph stage={stage} />
+                <small class="figure">{id}</small>
+              </span>
+            )}
+          </For>
+        </p>
+        <p class="between-counts">
+          <b class="figure">{counts().out}</b>
+          <Show when={counts().plate}>{(plate) => <span>{plate()}</span>}</Show>
+        </p>
+      </div>
+      <ul class="between-lines">
+        <For each={shown()}>
+          {(line) => (
+            <li>
+              <b>{line.text}</b>
+              <Show when={line.aside}>
+                <span>{line.aside}</span>
+              </Show>
+            </li>
+          )}
+        </For>
+        <Show when={shown().length < lines().length && fit() > 0}>
+          <li>
+            <span>{app.w('between.more', { count: lines().length - shown().length })}</span>
+          </li>
+        </Show>
+      </ul>
+    </section>
+  );
+}
