@@ -31,14 +31,15 @@ export interface MoveCardProps {
   /** What stands before it, such as a hold, in one line. */
   before?: string | undefined;
   closed?: string | undefined;
-  /** Spoken name, where a touch does something else than its words say. */
-  label?: string | undefined;
   consequential?: boolean;
   pressed?: boolean;
   /** Spoken names of the drawn signs: from one value "to" the next; a tool "here", or "not here". */
   words: { becomes: string; have: string; lacks: string };
   onAct: () => void;
 }
+
+/** Letters of a title beyond which it may be drawn smaller. */
+const longTitle = 18;
 
 /** One numbered option: all cards weigh the same. */
 export function MoveCard(props: MoveCardProps) {
@@ -51,7 +52,6 @@ export function MoveCard(props: MoveCardProps) {
       class={drawing() ? 'card card-drawn' : 'card'}
       onAct={() => props.onAct()}
       closed={props.closed}
-      {...(props.label !== undefined && { label: props.label })}
       consequential={props.consequential}
       pressed={props.pressed}
     >
@@ -60,7 +60,9 @@ export function MoveCard(props: MoveCardProps) {
         {props.turn ? <TurnArrow label={props.turn} /> : null}
       </b>
       {drawing()}
-      <span class="card-title">{props.title}</span>
+      <span class="card-title" data-long={props.title.length > longTitle ? '' : undefined}>
+        {props.title}
+      </span>
       {props.figures?.length ? (
         <span class="card-line" classList={{ 'card-cost': Boolean(gauge()) }}>
           {gauge()}

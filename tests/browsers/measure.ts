@@ -80,6 +80,29 @@ function inPage(pxPerMm: number): Measured {
     }
     return [255, 255, 255];
   };
+  const ratioOf = (a: number[], b: number[]) => {
+    const [high, low] = [luminance(a), luminance(b)].sort((x, y) => y - x) as [number, number];
+    return (high + 0.05) / (low + 0.05);
+  };
+  // A touch is a fill of its own and an edge of 3 : 1 along its foot, or a fill that stands out by as much itself; what
+  // cannot be touched has neither.
+  for (const button of buttons) {
+    const style = getComputedStyle(button);
+    const own = parse(style.backgroundColor);
+    const isFilled = own.length === 3 || (own[3] ?? 0) > 0;
+    const behind = ground(button.parentElement);
+    const edge = parse(style.borderBlockEndColor);
+    const hasEdge = parseFloat(style.borderBlockEndWidth) > 0 && (edge.length === 3 || (edge[3] ?? 0) > 0);
+    if (button.getAttribute('aria-disabled') === 'true') {
+      if (isFilled || hasEdge) faults.push(`closed touch "${name(button)}" looks like one that is open`);
+      continue;
+    }
+    if (button.tagName === 'A') continue;
+    if (!isFilled) faults.push(`touch "${name(button)}" has no fill`);
+    const stands = isFilled && ratioOf(own, behind) >= 3;
+    if (!stands && !(hasEdge && ratioOf(edge, behind) >= 3 && ratioOf(edge, own) >= 3))
+      faults.push(`touch "${name(button)}" has no edge of 3 : 1`);
+  }
   let texts = 0;
   let contrast = Infinity;
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -91,8 +114,7 @@ function inPage(pxPerMm: number): Measured {
     const colour = parse(
       svg && parent.tagName === 'text' ? getComputedStyle(parent).fill : getComputedStyle(parent).color,
     );
-    const [a, b] = [luminance(colour), luminance(ground(svg ?? parent))].sort((x, y) => y - x) as [number, number];
-    const ratio = (a + 0.05) / (b + 0.05);
+    const ratio = ratioOf(colour, ground(svg ?? parent));
     contrast = Math.min(contrast, ratio);
     if (ratio < 7) faults.push(`"${node.textContent.trim().slice(0, 40)}" has a contrast of ${ratio.toFixed(2)}`);
   }

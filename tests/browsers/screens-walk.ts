@@ -46,7 +46,10 @@ export function screensAt(device: Device): void {
       await holds('table-reassess', { fixed: true });
       await nurse.touch(/Looked again/);
       await holds('table-stripped', { fixed: true });
-      await nurse.touch(/^About/);
+      await nurse.touch(/^Damaged/);
+      await nurse.touch(/^About moves/);
+      await holds('table-about-moves', { fixed: true });
+      await nurse.touch(/Pack with foil/);
       await holds('table-about');
       await nurse.touch(/^Back/);
       await nurse.touch(/Pack with foil/);

@@ -48,7 +48,9 @@ export function secondScreensAt(device: Device): void {
       await holds('table-reassess-checks', fixed);
       await nurse.touch(/^Looked again/);
       await holds('table-stripped', fixed);
-      await nurse.touch(/^About/);
+      await nurse.touch(/^About moves/);
+      await holds('table-about-moves', fixed);
+      await nurse.touch(/Pack with foil/);
       await holds('table-about');
       await nurse.touch(/^Back/);
       await nurse.touch(/Pack with foil/);

@@ -132,7 +132,7 @@ describe('a card', () => {
     const before = screen.getByRole('button', { name: new RegExp(`^\\d.*${name}`) }).querySelector('.card-before');
     expect(before?.textContent).toMatch(new RegExp(`^${phrases.holds['far-wall'].glance.replace('?', '\\?')} \\+\\d$`));
     await at.touch(w('table.about-moves'));
-    await at.touch(new RegExp(w('card.why', { move: phrases.moves['hollow-ream'].label }).replace(/[()]/g, '\\$&')));
+    await at.touch(new RegExp(name));
     const sheet = document.querySelector('.table-sheet')?.textContent ?? '';
     for (const hold of at.app.view()?.screws['1']?.offered.find(({ move }) => move === 'hollow-ream')?.holds ?? [])
       expect(sheet).toContain(phrases.holds[hold].glance);

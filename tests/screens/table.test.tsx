@@ -284,7 +284,7 @@ describe('figures at the table', () => {
     const at = await room(Table, { drafts });
     expect(document.querySelector('.stage-aside, .table-stage')?.textContent).toContain('50 %');
     await at.touch(w('table.about-moves'));
-    await at.touch(w('card.why', { move: content.phrases.moves['reseat-driver'].label }));
+    await at.touch(new RegExp(capital(content.phrases.moves['reseat-driver'].glance)));
     const told = document.querySelector('.about')?.textContent ?? '';
     for (const source of [content.limits.slipKeeps.source, content.limits.torsionRate.source])
       expect(told).toContain(sourceWords(at.app, source));

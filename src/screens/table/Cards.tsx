@@ -76,11 +76,6 @@ export function Cards(props: { table: Table; page: number }) {
   /** "here: 7 of 9" for this move at the stage the called screw is in: told where the move is told of. */
   const here = ({ move }: OfferedMove) =>
     props.table.isAbout() ? hereWords(app.w, countedHere(app, move, props.table.screw()?.stage)) : '';
-  const aboutWords = (offered: OfferedMove) => {
-    if (!props.table.isAbout()) return undefined;
-    const about = app.w('card.why', { move: app.content().phrases.moves[offered.move].label });
-    return here(offered) ? `${about}, ${here(offered)}` : about;
-  };
   const before = (offered: OfferedMove) => {
     if (here(offered)) return here(offered);
     const marks = marksOf(props.table, offered);
@@ -101,7 +96,6 @@ export function Cards(props: { table: Table; page: number }) {
             gauge={<CostOf offered={offered} />}
             before={before(offered)}
             words={words}
-            label={aboutWords(offered)}
             onAct={() =>
               props.table.isAbout()
                 ? props.table.setPanel({ kind: 'move', move: offered.move })

@@ -71,7 +71,7 @@ export function Pictures(props: { table: Table }) {
       }
     >
       {(at) => (
-        <div class="pictures">
+        <div class="pictures" data-at-work={atWork() ? '' : undefined}>
           <Show when={atWork()}>
             {(move) => (
               <div class="at-work">

@@ -36,11 +36,7 @@ export function Stair(props: { table: Table }) {
   const counts = () => w('stair.counts', { open: props.table.moves().length, closed: screw()?.withdrawn.length ?? 0 });
   return (
     <>
-      <Touch
-        class="stair"
-        label={w('stair.label', { screw: props.table.called() ?? '', count: words.tried().length })}
-        onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'forecast' })}
-      >
+      <Touch class="stair" onAct={() => props.table.setPanel({ kind: 'sheet', sheet: 'forecast' })}>
         <For each={stair()}>
           {(step) => (
             <span class="stair-step" data-place={step.place}>
@@ -51,14 +47,17 @@ export function Stair(props: { table: Table }) {
                   <span class="stair-more figure">{w('stair.more', { count: step.tried.length - 1 })}</span>
                 </Show>
               </b>
-              <Show when={step.place === 'here'}>
+              <Show when={step.place === 'here' && step.tried.length === 0}>
                 <span class="stair-counts">{counts()}</span>
               </Show>
               <Show when={step.tried.at(-1)}>
                 {(last) => (
                   <span class="stair-try">
                     <span class="figure">{words.time(last())}</span>{' '}
-                    {step.place === 'here' ? `${words.made(last())}: ${words.ended(last())}` : words.ended(last())}
+                    <Show when={step.place === 'here'}>
+                      <span class="stair-made">{words.made(last())}:</span>{' '}
+                    </Show>
+                    {words.ended(last())}
                   </span>
                 )}
               </Show>
@@ -68,6 +67,9 @@ export function Stair(props: { table: Table }) {
             </span>
           )}
         </For>
+        <span class="stair-opens">
+          {w('stair.label', { screw: props.table.called() ?? '', count: words.tried().length })}
+        </span>
       </Touch>
       <p class="stair-line" aria-hidden="true">
         <For each={words.tried().slice(-lastOnes)}>

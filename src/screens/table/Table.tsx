@@ -52,6 +52,7 @@ export function Table() {
   };
   /** What stands above the pictures: the way so far while moves are open, or that nothing starts. */
   const shown = () => {
+    if (shows() === 'closed') return null;
     if (table.called() === null || table.isLate() || table.running() || table.reassess()) return null;
     if (table.panel().kind !== 'moves' || table.pendingHolds().length > 0) return null;
     return table.isAbout() ? 'about' : 'stair';
