@@ -31,8 +31,10 @@ describe.each(['dark', 'light'] as const)('the %s scheme', (scheme) => {
   // WCAG 2.2 SC 1.4.6 asks 7:1 of text.
   it.each([
     ['ink', 'ground'],
+    ['ink', 'surface'],
     ['ink', 'raised'],
     ['ink-soft', 'ground'],
+    ['ink-soft', 'surface'],
     ['ink-soft', 'raised'],
     ['ground', 'ink'],
   ])('shows text in %s on %s at 7:1 or more [Z8]', (text, ground) => {
@@ -45,9 +47,16 @@ describe.each(['dark', 'light'] as const)('the %s scheme', (scheme) => {
     ['edge', 'raised'],
     ['ink', 'edge'],
     ['bone', 'ground'],
+    ['bone', 'surface'],
     ['bone', 'raised'],
+    ['bone', 'marrow'],
     ['ink', 'bone'],
     ['bone-line', 'ground'],
+    ['bone-line', 'marrow'],
+    ['metal', 'surface'],
+    ['metal', 'bone'],
+    ['metal', 'marrow'],
+    ['tool', 'surface'],
   ])('shows %s on %s at 3:1 or more [Z28]', (mark, ground) => {
     expect(contrast(ink(mark), ink(ground))).toBeGreaterThanOrEqual(3);
   });
@@ -58,6 +67,7 @@ it('gives no ink the name of a state, and both schemes the same inks [Z28]', () 
     [...(new RegExp(`data-theme='${scheme}'\\] \\{([^}]*)\\}`).exec(theme)?.[1] ?? '').matchAll(/--([\w-]+):/g)].map(
       ([, name]) => name,
     );
-  expect(names('dark')).toEqual(['ground', 'raised', 'ink', 'ink-soft', 'edge', 'bone', 'bone-line']);
+  const touched = ['ground', 'surface', 'raised', 'ink', 'ink-soft', 'edge'];
+  expect(names('dark')).toEqual([...touched, 'bone', 'bone-line', 'marrow', 'metal', 'tool']);
   expect(names('light')).toEqual(names('dark'));
 });

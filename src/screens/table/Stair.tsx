@@ -4,6 +4,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { stairOf, triedOn, type Step, type Tried } from './tried.ts';
 import type { Table } from './state.ts';
+import './stair.css';
 
 /** How many tries the folded stair names: the last ones. */
 const lastOnes = 3;
