@@ -68,7 +68,7 @@ export function dealer(content: Content, plan: readonly Entry[], random: () => n
         (!row.when || (row.when.locking === facts.locking && (facts.diameter ?? 0) <= (row.when.upTo ?? Infinity))),
     );
     const node: Node = {
-      move: screw?.stage === 'out' ? null : (move),
+      move: screw?.stage === 'out' ? null : move,
       out: screw?.stage === 'out',
       rate,
       next: new Map(),
