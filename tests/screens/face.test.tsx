@@ -1,7 +1,7 @@
 /** What the table is drawn from: the stair says what the trace says, every move has a drawing, bars are as long as their figures. */
 import { cleanup, render } from '@solidjs/testing-library';
 import { afterEach, describe, expect, it } from 'vitest';
-import type { Outcome, Stage } from '../../content/ids.ts';
+import type { Stage } from '../../content/ids.ts';
 import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import { fold } from '../../machines/fold.ts';
