@@ -6,6 +6,8 @@ export interface ClockProps {
   reading: string;
   /** What it is measured against, such as "of 120 min". */
   of?: string | undefined;
+  /** How much of what it is measured against has gone, 0–1: drawn as a bar beneath. */
+  share?: number | undefined;
 }
 
 /** One clock: what it counts, and how far it has got. It counts up in one voice and never changes its look. */
@@ -16,6 +18,11 @@ export function Clock(props: ClockProps) {
         {props.label}
       </span>
       <b class="figure">{props.reading}</b>
+      <Show when={props.share !== undefined}>
+        <span class="clock-bar" aria-hidden="true">
+          <span style={{ 'inline-size': `${Math.round(Math.min(1, props.share ?? 0) * 100)}%` }} />
+        </span>
+      </Show>
       <Show when={props.of}>
         <span class="clock-label">{props.of}</span>
       </Show>

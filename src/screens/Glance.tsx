@@ -35,11 +35,16 @@ export function GlanceOptionWords(props: { option: GlanceOption }) {
 export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => JSX.Element }) {
   const app = useApp();
   const { room, ref } = createRoomOf(app, { width: 0, height: 0 });
-  const lines = () => [props.page.state, ...props.page.options.map(({ label }) => capital(label))];
+  const lines = () => [
+    props.page.state,
+    props.page.question ?? '',
+    ...props.page.options.map(({ label }) => capital(label)),
+  ];
   const size = createMemo(() => {
     const { width, height } = room();
     const em = Math.max(
       widthEm(props.page.state),
+      widthEm(props.page.question ?? ''),
       ...props.page.options.map(
         ({ label, after }) =>
           numberEm + widthEm(capital(label)) + (after === undefined ? 0 : afterGapEm + widthEm(after)),
@@ -63,6 +68,7 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
       data-arcminutes={size().arcminutes}
     >
       <h1 class="glance-state">{props.page.state}</h1>
+      <Show when={props.page.question}>{(question) => <p class="glance-question">{question()}</p>}</Show>
       <Show when={!size().fits}>
         <p class="glance-aloud">{app.w('glance.too-small', { line: props.page.say })}</p>
       </Show>

@@ -4,6 +4,7 @@ import type { CaseState, LimitsView, OfferedMove, ScrewView } from '../../machin
 import type { HoldId, MoveId } from '../../content/ids.ts';
 import type { Messages } from '../format/messages.ts';
 import { percent } from '../format/figures.ts';
+import { capital } from '../format/prose.ts';
 import { deferKey, leaveKey, numberAt } from './numbers.ts';
 
 export interface GlanceOption {
@@ -22,7 +23,10 @@ export interface GlanceOption {
 }
 
 export interface GlancePage {
+  /** Side, screw and stage. */
   state: string;
+  /** What is asked or under way, on the line below it. */
+  question?: string;
   say: string;
   options: GlanceOption[];
   /** Open moves that have no room here. */
@@ -94,19 +98,21 @@ export function glancePage(
   const screw = id === null ? undefined : view.screws[id];
   if (!screw) return { state: w('glance.no-screw'), say: w('table.say-call', { count: 0 }), options: [], more: 0 };
   const stage = phrases.stages[screw.stage];
+  const isSecond = content.ladder === 2;
+  const stands = `${side} ${id} ${stage.glance}`;
   if (screw.move) {
     const options = likely
       .slice(0, 3)
       .map((label, index) => ({ number: index + 1, label, act: { kind: 'answer', index } as const }));
+    const move = phrases.moves[screw.move].glance;
     return {
-      state: `${id} ${phrases.moves[screw.move].glance}`,
+      ...(isSecond ? { state: stands, question: capital(move) } : { state: `${id} ${move}` }),
       say: phrases.moves[screw.move].say,
       options,
       more: likely.length - options.length,
     };
   }
-  const isSecond = content.ladder === 2;
-  const state = isSecond ? `${side} ${id} ${stage.glance}` : `${id} ${stage.glance} ${side}`;
+  const state = isSecond ? stands : `${id} ${stage.glance} ${side}`;
   const after = (offered: OfferedMove | null | undefined) => {
     const words =
       isSecond && offered && distance !== undefined ? afterWords(w, offered, view.limits, distance) : undefined;
@@ -135,10 +141,9 @@ export function glancePage(
       ...(isSurgeons(asked) && after(pending)),
       act: { kind: 'table' },
     } as const;
+    const question = isSurgeons(asked) ? asQuestion(hold.glance) : hold.glance;
     return {
-      state: ofCase.includes(asked)
-        ? hold.glance
-        : `${id} ${isSurgeons(asked) ? asQuestion(hold.glance) : hold.glance}`,
+      ...(isSecond ? { state, question: capital(question) } : { state: `${id} ${question}` }),
       say: hold.say,
       options: [table, leave, call],
       more: isLook ? 0 : moves.length,

@@ -182,7 +182,7 @@ export interface Glance {
  */
 export async function glanceCapitals(page: Page, pxPerMm: number, distance: number): Promise<Glance> {
   const { cap, lines } = await page.evaluate(() => {
-    const all = [...document.querySelectorAll('.glance-state, .glance-option')];
+    const all = [...document.querySelectorAll('.glance-state, .glance-question, .glance-option')];
     const context = document.createElement('canvas').getContext('2d') as CanvasRenderingContext2D;
     const caps = all.map((element) => {
       const style = getComputedStyle(element);
@@ -210,7 +210,7 @@ export const cutText = (page: Page): Promise<string[]> =>
       const range = document.createRange();
       range.selectNodeContents(node);
       const lines = [...range.getClientRects()].filter(({ width, height }) => width > 1 && height > 1);
-      const held = parent.closest('button, .band, .section-ring, .table-stage, .glance-state');
+      const held = parent.closest('button, .band, .section-ring, .table-stage, .glance-state, .glance-question');
       const edges: Element[] = held ? [held] : [];
       for (let at: Element | null = parent; at && at !== document.body; at = at.parentElement) {
         const { overflow, clipPath } = getComputedStyle(at);

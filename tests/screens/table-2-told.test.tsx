@@ -201,10 +201,12 @@ describe('the surgeon’s page', () => {
 
   it('asks about a limit of the bone, and commands nothing', async () => {
     const at = await page(2.5, { screws: [deep] });
-    const state = (hold: HoldId) => glancePage(at.app.view() as CaseState, content, w, 'LEFT', [], [hold]).state;
-    expect(state('bone-stop')).toBe('1 cortex stop?');
-    expect(state('bone-consider')).toBe('1 cortex caution?');
-    expect(state('far-wall')).toBe('1 beyond far wall?');
+    const asked = (hold: HoldId) => glancePage(at.app.view() as CaseState, content, w, 'LEFT', [], [hold]);
+    for (const hold of ['bone-stop', 'bone-consider', 'far-wall'] as const)
+      expect(asked(hold).state).toBe(`LEFT 1 ${phrases.stages['fragment-retained'].glance}`);
+    expect(asked('bone-stop').question).toBe('Cortex stop?');
+    expect(asked('bone-consider').question).toBe('Cortex caution?');
+    expect(asked('far-wall').question).toBe('Beyond far wall?');
   });
 
   it('says from farther off only which limit it is over', async () => {

@@ -387,6 +387,9 @@ describe('the numbers', () => {
 });
 
 describe('the surgeon’s page', () => {
+  /** Side, screw and stage, and below them what is asked. */
+  const asked = () => ['.glance-state', '.glance-question'].map((line) => document.querySelector(line)?.textContent);
+
   it('goes on with what the table was asking', async () => {
     const proud: EntryDraft = { type: 'found', screw: '1', tipProud: true, corridor: true };
     const Both = () => {
@@ -400,12 +403,15 @@ describe('the surgeon’s page', () => {
     const at = await room(Both, { drafts: drafts({ screws: [deep], then: [proud] }), parts: second });
     await at.touch(card('push-through'));
     await at.touch(w('table.show'));
-    expect(document.querySelector('.glance-state')?.textContent).toBe(`1 ${phrases.holds['far-wall'].glance}`);
+    expect(asked()).toEqual([
+      `LEFT 1 ${phrases.stages['fragment-retained'].glance}`,
+      capital(phrases.holds['far-wall'].glance),
+    ]);
     await at.touch(new RegExp(w('glance.answer')));
     expect(holdPanel()?.textContent).toContain(label('far-wall'));
     await at.touch(w('before.heeded'));
     await at.touch(w('table.show'));
-    expect(document.querySelector('.glance-state')?.textContent).not.toContain(phrases.holds['far-wall'].glance);
+    expect(asked()[1]).not.toBe(capital(phrases.holds['far-wall'].glance));
   });
 
   it('asks what lies beyond the far wall, and the table goes on with it', async () => {
@@ -413,7 +419,10 @@ describe('the surgeon’s page', () => {
     const at = await room(Glance, { drafts: drafts({ screws: [deep], then: [proud] }), parts: second });
     const from = at.entries().length;
     await at.touch(new RegExp(capital(phrases.moves['push-through'].glance)));
-    expect(document.querySelector('.glance-state')?.textContent).toBe(`1 ${phrases.holds['far-wall'].glance}`);
+    expect(asked()).toEqual([
+      `LEFT 1 ${phrases.stages['fragment-retained'].glance}`,
+      capital(phrases.holds['far-wall'].glance),
+    ]);
     await at.touch(new RegExp(w('glance.answer')));
     expect([at.app.screen(), at.entries().length]).toEqual(['table', from]);
   });
@@ -437,6 +446,9 @@ describe('the surgeon’s page', () => {
 
   it('shows what gives pause', async () => {
     await room(Glance, { drafts: drafts({ then: [happened] }), parts: second });
-    expect(document.querySelector('.glance-state')?.textContent).toBe(phrases.holds['stop-and-think'].glance);
+    expect(asked()).toEqual([
+      `LEFT 1 ${phrases.stages.seated.glance}`,
+      capital(phrases.holds['stop-and-think'].glance),
+    ]);
   });
 });

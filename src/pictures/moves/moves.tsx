@@ -173,7 +173,7 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
       <Near scene={scene} />
       <Taken x={axis + shank} y={surface} width={8.4} height={11} />
       <Drill x={axis + 9.4} to={surface + 6} r={2.2} />
-      <Way from={[34, 6]} to={[34, 18]} />
+      <Way from={[7, 8]} to={[7, 20]} />
     </>
   ),
   'reseat-driver': (scene) => (
@@ -233,12 +233,12 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
       <circle class="tool-hole" cx={axis + 12.5} cy={surface - 9} r="1.8" />
       <Chips
         at={[
-          [22, 12],
-          [19, 8],
-          [24, 5],
+          [21, 17],
+          [18, 13],
+          [22, 10],
         ]}
       />
-      <Turn y={10} r={6.5} />
+      <Way from={[7, 8]} to={[7, 20]} />
     </>
   ),
   'slot-head': (scene) => (
@@ -281,11 +281,12 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
     <>
       <Near scene={{ ...without(scene), plate: false }} top={surface - 1} hatched={9} cut={shank * 0.7} />
       <Chisel x={axis + 6} y={surface + 6} slant={24} />
+      <Way from={[22, 4]} to={[17, 15]} />
       <Chips
         at={[
-          [12, 18],
-          [9, 14],
-          [14, 13],
+          [7, 20],
+          [4, 17],
+          [9, 23],
         ]}
       />
     </>

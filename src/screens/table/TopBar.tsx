@@ -1,4 +1,4 @@
-import { Show } from 'solid-js';
+import { Show, createMemo } from 'solid-js';
 import { boneName } from '../../../content/names.ts';
 import { inZone } from '../../../machines/time.ts';
 import { Clock } from '../../parts/Clock.tsx';
@@ -12,6 +12,11 @@ export function TopBar() {
   const opened = () => app.open()?.folded.case.context.room.opened;
   const clocks = () => app.view()?.clocks;
   const limit = () => app.open()?.folded.case.context.tourniquetLimit ?? null;
+  /** Of its limit, by whole minutes: nothing is drawn anew within one. */
+  const share = createMemo(() => {
+    const of = limit();
+    return of === null || of <= 0 ? undefined : Math.floor(clocks()?.tourniquetMinutes ?? 0) / of;
+  });
   return (
     <header class="bar">
       <b class="bar-label">{opened()?.label}</b>
@@ -33,6 +38,7 @@ export function TopBar() {
             label={app.w('clock.tourniquet')}
             reading={span(clocks()?.tourniquetMinutes ?? 0)}
             of={limit() === null ? undefined : app.w('clock.of', { limit: limit() ?? '' })}
+            share={share()}
           />
         </Show>
         <Show when={!clocks()?.tourniquetUp && clocks()?.reperfusionMinutes !== null}>
