@@ -7,6 +7,7 @@ import type { Content } from '../../content/types.ts';
 import { fold } from '../../machines/fold.ts';
 import { CostGauge, gaugeEnd } from '../../src/pictures/CostGauge.tsx';
 import { MovePicture, OutcomePicture } from '../../src/pictures/moves/index.tsx';
+import { guarded, type Answer } from '../../src/screens/table/Outcomes.tsx';
 import { stairOf, triedOn } from '../../src/screens/table/tried.ts';
 import { Log } from '../machines/build.ts';
 import { content as second } from './second.harness.tsx';
@@ -153,5 +154,46 @@ describe('the stair', () => {
       [null, false],
       [null, true],
     ]);
+  });
+});
+
+describe('answers to what happened', () => {
+  const first = loadContent('2026.1') as Content;
+  const grave = ['out', 'head-sheared', 'shank-broke'];
+  const answers = (of: readonly string[]) =>
+    of.map((outcome): Answer => ({ label: outcome, drawing: outcome, end: { outcome } as Answer['end'] }));
+
+  it.each([first, second])(
+    'never end the screw or lower its stage where the card was that began the move: release $version',
+    (content) => {
+      let moved = 0;
+      for (const move of content.moves)
+        for (const stage of ['seated', 'recess-stripped', 'head-sheared', 'fragment-retained'] as const)
+          for (const place of [0, 1, 2]) {
+            const all = answers([...new Set([...move.likely, ...content.ids.outcomes])]);
+            const shown = guarded(all, place, stage);
+            const there = shown[place]?.end.outcome ?? '';
+            expect(grave, `${move.id} ${stage} ${place}`).not.toContain(there);
+            if (stage === 'seated') expect(there).not.toBe('slipped');
+            // All of them are still there, and those that did not give way keep their order.
+            expect(new Set(shown)).toEqual(new Set(all));
+            const kept = all.filter((one) => one !== shown[place]);
+            expect(shown.filter((one) => one !== shown[place])).toEqual(kept);
+            if (shown[place] !== all[place]) moved++;
+          }
+      expect(moved).toBeGreaterThan(20);
+    },
+  );
+
+  it('stay as they are where nothing tells which card it was, or it was the fourth', () => {
+    const all = answers(['out', 'slipped', 'no-change']);
+    expect(guarded(all, null, 'seated')).toEqual(all);
+    expect(guarded(all, 3, 'seated')).toEqual(all);
+  });
+
+  it('are a slip in the second place only where the recess is gone already', () => {
+    const all = answers(['out', 'slipped', 'no-change']);
+    expect(guarded(all, 1, 'recess-stripped')).toEqual(all);
+    expect(guarded(all, 1, 'seated').map(({ label }) => label)).toEqual(['out', 'no-change', 'slipped']);
   });
 });

@@ -34,6 +34,8 @@ function Near(props: {
   slot?: boolean;
   cutPlate?: boolean;
   top?: number;
+  /** How far it stands out of its place. */
+  lift?: number;
 }) {
   const hole = (): { hatched?: number; cut?: number } => ({
     ...(props.hatched !== undefined && { hatched: props.hatched }),
@@ -46,7 +48,12 @@ function Near(props: {
       <Show when={props.scene.plate}>
         <Plate cut={props.cutPlate ?? false} />
       </Show>
-      <Screw scene={props.scene} slot={props.slot ?? false} {...(props.top !== undefined && { top: props.top })} />
+      <Screw
+        scene={props.scene}
+        slot={props.slot ?? false}
+        lift={props.lift ?? 0}
+        {...(props.top !== undefined && { top: props.top })}
+      />
     </>
   );
 }
@@ -205,9 +212,9 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
   ),
   'grip-head': (scene) => (
     <>
-      <Near scene={{ ...withHead(scene), plate: false }} />
-      <Jaws y={surface - 3} hold={7} />
-      <Turn y={8} r={8} />
+      <Near scene={withHead(scene)} lift={scene.plate ? 4 : 0} />
+      <Jaws y={topOf(withHead(scene)) + (scene.plate ? -1.5 : 2.5)} hold={7} />
+      <Turn y={8} />
     </>
   ),
   'conical-extractor': (scene) => (

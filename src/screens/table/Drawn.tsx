@@ -28,7 +28,7 @@ export function sceneOf(table: Table): Scene {
   return {
     headed: stage === 'seated' || stage === 'recess-stripped',
     emptied: stage === 'recess-stripped',
-    plate: room !== undefined && room.opened?.construct === 'plate' && isPlateOn(room),
+    plate: room !== undefined && isPlateOn(room) && table.context()?.facts.underPlate !== false,
   };
 }
 

@@ -1,9 +1,10 @@
 import { For, createMemo } from 'solid-js';
-import type { Outcome } from '../../../content/ids.ts';
+import type { MoveId, Outcome, Stage } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from '../../format/prose.ts';
 import { Drawn } from './Drawn.tsx';
+import { lateMoves, movesAtOnce } from './late-moves.ts';
 import type { MoveEnd, Table } from './state.ts';
 import { useApp } from '../app.ts';
 
@@ -18,8 +19,49 @@ export interface Answer {
 /** Moves after which the tool can be stuck in the screw it brought out. */
 const gripsFromInside = ['conical-extractor', 'reverse-tap', 'extraction-sleeve'];
 
-/** Every answer that can have happened to the running move, the likeliest first. */
+/** Answers that have a place of their own; one more place leads to the others. */
+const likeliest = 3;
+
+/**
+ * Where the card was that began the running move, or that named its tool, counted from 0 on its page: what a second tap
+ * on the same place, or the same number said again, would hit. Null where nothing tells.
+ */
+export function touchedPlace(table: Table): number | null {
+  const running = table.running();
+  if (!running) return null;
+  const { move, tool } = running;
+  const tools = tool === undefined || move === 'other' ? [] : table.fittingTools(move);
+  const list = table.isLate() ? lateMoves(table.app.content()) : table.moves().map(({ offered }) => offered.move);
+  const at = tools.length > 1 ? tools.indexOf(tool as (typeof tools)[number]) : list.indexOf(move as MoveId);
+  return at < 0 ? null : at % (table.isLate() ? movesAtOnce : tools.length > 1 ? Infinity : table.cardsAtOnce());
+}
+
+/** Does an answer end the screw, or is it in a deeper stage by it? */
+const isGrave = ({ end: { outcome } }: Answer, stage: Stage | undefined): boolean =>
+  ['out', 'head-sheared', 'shank-broke'].includes(outcome) || (outcome === 'slipped' && stage === 'seated');
+
+/**
+ * Answers in an order in which the place of the card just touched holds none that ends the screw or lowers its stage; the
+ * others stay in their order, the likeliest first.
+ *
+ * @param place counted from 0; null leaves them as they are
+ * @example guarded([out, slipped, unchanged], 0, 'seated') // [unchanged, out, slipped]
+ */
+export function guarded(answers: readonly Answer[], place: number | null, stage: Stage | undefined): Answer[] {
+  const there = place === null || place >= likeliest ? undefined : answers[place];
+  if (place === null || !there || !isGrave(there, stage)) return [...answers];
+  const mild = answers.find((answer) => !isGrave(answer, stage));
+  if (!mild) return [...answers];
+  const others = answers.filter((answer) => answer !== mild);
+  return [...others.slice(0, place), mild, ...others.slice(place)];
+}
+
+/** Every answer that can have happened to the running move, the likeliest first, but where the touched card was. */
 export function answersFor(table: Table): Answer[] {
+  return guarded(answersInOrder(table), touchedPlace(table), table.screw()?.stage);
+}
+
+function answersInOrder(table: Table): Answer[] {
   const running = table.running()?.move;
   const { ids, phrases } = table.app.content();
   if (!running) return [];
@@ -46,7 +88,7 @@ export function answersFor(table: Table): Answer[] {
 export function Outcomes(props: { table: Table; all: boolean }) {
   const app = useApp();
   const answers = createMemo(() => answersFor(props.table));
-  const shown = createMemo(() => (props.all ? answers().slice(3) : answers().slice(0, 3)));
+  const shown = createMemo(() => (props.all ? answers().slice(likeliest) : answers().slice(0, likeliest)));
   const words = { becomes: '', have: '', lacks: '' };
   createLayoutGuard(() => `${props.all} ${props.table.running()?.entry}`);
   return (
@@ -54,7 +96,7 @@ export function Outcomes(props: { table: Table; all: boolean }) {
       <For each={shown()}>
         {(answer, i) => (
           <MoveCard
-            number={(props.all ? 4 : 1) + i()}
+            number={(props.all ? likeliest + 1 : 1) + i()}
             title={capital(answer.label)}
             drawing={<Drawn table={props.table} outcome={answer.drawing} />}
             words={words}
