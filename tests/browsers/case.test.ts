@@ -64,7 +64,7 @@ describe('a case in Chromium', () => {
     await nurse.touch(/Reseat once/);
     await nurse.touch(/slipped/i);
     // The second slip of a driver is no sheet of its own: somebody has looked already.
-    await nurse.see(/25 % of the chance there was/);
+    await nurse.see(/chance × 25\s%/);
     expect(await engine.page.getByRole('button', { name: /Reseat once/ }).count()).toBe(0);
   });
 
