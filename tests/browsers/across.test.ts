@@ -92,6 +92,7 @@ describe.each(devices)('across cases at $viewport.width × $viewport.height', ({
     await nurse.openFirst();
     await nurse.begin();
     await nurse.call('3');
+    await nurse.touch(/^About moves/);
     await page
       .getByRole('button', { name: /here: \d+\sof\s\d+/ })
       .first()
