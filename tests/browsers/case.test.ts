@@ -64,7 +64,7 @@ describe('a case in Chromium', () => {
     await nurse.touch(/Reseat once/);
     await nurse.touch(/slipped/i);
     // The second slip of a driver is no sheet of its own: somebody has looked already.
-    await nurse.see(/chance × 25\s%/);
+    await nurse.see(/thumb rule: 25\s% left/);
     expect(await engine.page.getByRole('button', { name: /Reseat once/ }).count()).toBe(0);
   });
 
@@ -140,7 +140,7 @@ describe('a case in Chromium', () => {
     const rows = (await nurse.stored()).slice(-3);
     expect(rows.map(({ type }) => type)).toEqual(['part-move', 'plate-off', 'move-started']);
     expect(rows.at(-1)).toMatchObject({ move: 'hollow-ream', reverseConfirmed: true });
-    await nurse.touch(/^1\s*Prepared/);
+    await nurse.touch(/Prepared, ready/);
     await nurse.touch(/As planned/);
   });
 

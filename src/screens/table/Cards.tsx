@@ -13,6 +13,7 @@ import { Drawn } from './Drawn.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
 import { later } from '../later.tsx';
+import './cards.css';
 
 const Closed = later(() => import('./Closed.tsx').then((script) => script.Closed));
 
