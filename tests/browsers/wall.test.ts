@@ -109,7 +109,7 @@ describe('the wall view', () => {
     await nurse.see(/3\s*seated/);
     await wall.getByText(/Out of date/).waitFor({ state: 'detached', timeout: patienceMs });
     await nurse.touch(/Turn it out/);
-    await wall.getByText(/3 turn it out/).waitFor({ timeout: patienceMs });
+    await wall.getByText(/It is out/).waitFor({ timeout: patienceMs });
   });
 });
 
