@@ -13,7 +13,7 @@ export interface ClockProps {
 /** One clock: what it counts, and how far it has got. It counts up in one voice and never changes its look. */
 export function Clock(props: ClockProps) {
   return (
-    <div class="clock" role="timer" aria-label={props.label}>
+    <div class="clock" classList={{ 'clock-limited': props.share !== undefined }} role="timer" aria-label={props.label}>
       <span class="clock-label" aria-hidden="true">
         {props.label}
       </span>

@@ -65,6 +65,7 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
       ref={ref}
       style={{ '--glance': `calc(${fontMm()} * var(--mm))` }}
       data-fits={size().fits ? '' : undefined}
+      data-asks={props.page.question === undefined ? undefined : ''}
       data-arcminutes={size().arcminutes}
     >
       <h1 class="glance-state">{props.page.state}</h1>

@@ -88,6 +88,7 @@ await nurse.touch(/End work/);
 await nurse.touch(/Yes, end the work/);
 await nurse.touch(/^Count/);
 await walk.show(2);
+await nurse.touch(/^All of it is out/);
 await nurse.touch(/scrub/i);
 await nurse.touch(/circulating/i);
 await nurse.touch(/Answer the count/);

@@ -46,6 +46,17 @@ describe('a drawing', () => {
     expect(of({}).metal.length).toBe(of({ headed: false }).metal.length + 1);
   });
 
+  it('shows the deep piece only where that is all there is', () => {
+    for (const move of ['hollow-ream', 'extraction-sleeve', 'burr-out']) {
+      const [shaft, deep] = [false, true].map((is) => {
+        const at = { headed: false, emptied: false, plate: false, deep: is };
+        return render(() => <MovePicture move={move} scene={at} />).container.querySelectorAll('.bone').length;
+      });
+      // Two walls, each on both sides of its hole, and one.
+      expect([shaft, deep], move).toEqual([2, 4]);
+    }
+  });
+
   it('of what nobody drew is an empty box', () => {
     expect(shapes(render(() => <MovePicture move="other" scene={scene} />).container)).toBe(0);
     expect(shapes(render(() => <OutcomePicture outcome="none" scene={scene} />).container)).toBe(0);

@@ -313,21 +313,36 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
       <Way from={[29, 22]} to={[29, 43]} />
     </>
   ),
-  'hollow-ream': (scene) => (
-    <>
-      <Near scene={{ ...without(scene), plate: false }} top={surface - 4} hatched={7.4} cut={shank * 0.7} />
-      <Tube to={surface + 5} inner={4} outer={7} teeth />
-      <Turn y={10} r={9.5} />
-    </>
-  ),
-  'extraction-sleeve': (scene) => (
-    <>
-      <Near scene={{ ...without(scene), plate: false }} top={surface - 5} cut={7.4} />
-      <Tube to={surface + 3} inner={2.4} outer={5.6} threads />
-      <Turn y={8} r={9} />
-      <Way from={[33.5, 22]} to={[33.5, 11]} />
-    </>
-  ),
+  'hollow-ream': (scene) =>
+    scene.deep ? (
+      <>
+        <Deep near={8} far={7} />
+        <Tube to={33} inner={4} outer={7} teeth />
+        <Turn y={5} r={9.5} />
+      </>
+    ) : (
+      <>
+        <Near scene={{ ...without(scene), plate: false }} top={surface - 4} hatched={7.4} cut={shank * 0.7} />
+        <Tube to={surface + 5} inner={4} outer={7} teeth />
+        <Turn y={10} r={9.5} />
+      </>
+    ),
+  'extraction-sleeve': (scene) =>
+    scene.deep ? (
+      <>
+        <Deep near={8} />
+        <Tube to={30} inner={2.4} outer={5.6} threads />
+        <Turn y={5} r={9} />
+        <Way from={[33.5, 28]} to={[33.5, 18]} />
+      </>
+    ) : (
+      <>
+        <Near scene={{ ...without(scene), plate: false }} top={surface - 5} cut={7.4} />
+        <Tube to={surface + 3} inner={2.4} outer={5.6} threads />
+        <Turn y={8} r={9} />
+        <Way from={[33.5, 22]} to={[33.5, 11]} />
+      </>
+    ),
   window: () => (
     <>
       <Deep near={9} />
@@ -336,20 +351,34 @@ const draw: Record<MoveId | 'defer', (scene: Scene) => JSX.Element> = {
       <Chisel x={29} y={17} slant={16} />
     </>
   ),
-  'burr-out': () => (
-    <>
-      <Deep near={6} far={5.4} />
-      <Burr x={axis} y={23.5} r={4.2} />
-      <Chips
-        at={[
-          [11, 22],
-          [28, 20],
-          [31, 26],
-          [9, 27],
-        ]}
-      />
-    </>
-  ),
+  'burr-out': (scene) =>
+    scene.deep ? (
+      <>
+        <Deep near={6} far={5.4} />
+        <Burr x={axis} y={23.5} r={4.2} />
+        <Chips
+          at={[
+            [11, 22],
+            [28, 20],
+            [31, 26],
+            [9, 27],
+          ]}
+        />
+      </>
+    ) : (
+      <>
+        <Near scene={{ ...without(scene), plate: false }} top={surface - 1} hatched={6} cut={shank * 0.7} />
+        <Burr x={axis} y={surface - 4.5} />
+        <Chips
+          at={[
+            [10, 20],
+            [29, 18],
+            [31, 23],
+            [8, 24],
+          ]}
+        />
+      </>
+    ),
   'leave-in': (scene) => (
     <>
       <Near scene={scene} />

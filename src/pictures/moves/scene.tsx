@@ -14,6 +14,8 @@ export interface Scene {
   emptied: boolean;
   /** The plate lies on the bone, under the head. */
   plate: boolean;
+  /** All that is left is a piece in the far wall. */
+  deep?: boolean;
 }
 
 /** Middle of the screw, and the surface of the bone, in units of a drawing. */

@@ -28,6 +28,7 @@ export function sceneOf(table: Table): Scene {
   return {
     headed: stage === 'seated' || stage === 'recess-stripped',
     emptied: stage === 'recess-stripped',
+    deep: stage === 'fragment-retained',
     plate: room !== undefined && isPlateOn(room) && table.context()?.facts.underPlate !== false,
   };
 }
@@ -37,7 +38,7 @@ export function Drawn(props: { table: Table; move?: string; outcome?: string }) 
   if (!untrack(loaded)) bring();
   // Another one only when what is drawn is another: an entry that tells of something else draws nothing anew.
   const scene = createMemo(() => sceneOf(props.table), undefined, {
-    equals: (a, b) => a.headed === b.headed && a.emptied === b.emptied && a.plate === b.plate,
+    equals: (a, b) => a.headed === b.headed && a.emptied === b.emptied && a.deep === b.deep && a.plate === b.plate,
   });
   return (
     <span class="card-drawing" aria-hidden="true">
