@@ -277,3 +277,20 @@ export function nextTool(lessons: Lessons, of: number, content: Content): NextTo
     closed: { ...lessons.closed },
   };
 }
+
+/** What cases taught, as it is shown. */
+export interface Learned {
+  calibration: Calibration;
+  nextTool: NextTool;
+}
+
+/**
+ * What was learned so far.
+ *
+ * @param of cases that there are to reckon
+ * @example learnedFrom(noLessons(), 0, content).calibration.screws // 0
+ */
+export const learnedFrom = (lessons: Lessons, of: number, content: Content): Learned => ({
+  calibration: calibration(lessons, of, content),
+  nextTool: nextTool(lessons, of, content),
+});

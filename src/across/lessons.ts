@@ -1,14 +1,7 @@
 /** What is learned from a folder of cases: the newest of them read once more, each with the rates that stood then. */
 import { through } from '../../machines/compute/through.ts';
 import type { CaseOutcome } from '../../machines/across/outcome.ts';
-import {
-  addLesson,
-  calibration,
-  nextTool,
-  noLessons,
-  type Calibration,
-  type NextTool,
-} from '../../machines/across/lessons.ts';
+import { addLesson, learnedFrom, noLessons, type Learned } from '../../machines/across/lessons.ts';
 import { reckoning } from '../../machines/across/reckon.ts';
 import { ratesBefore } from '../../machines/across/then.ts';
 import { startOf, type CaseReading } from '../../machines/case-file.ts';
@@ -38,7 +31,7 @@ export async function folderLessons(
   most: number,
   read: (path: string) => Promise<CaseReading | { faults: unknown }>,
   content: Content,
-): Promise<{ calibration: Calibration; nextTool: NextTool }> {
+): Promise<Learned> {
   const before = ratesBefore(cases.map(({ outcome }) => outcome));
   const begun = ({ outcome }: FiledCase) => outcome.course.begunAt ?? Infinity;
   const chosen = [...cases].sort(byAge).slice(0, most);
@@ -50,8 +43,5 @@ export async function folderLessons(
     const own = before(outcome, reading.content);
     addLesson(lessons, through(reckoning(entries, outcome, reading.content, own, startOf(entries, formatVersion))));
   }
-  return {
-    calibration: calibration(lessons, cases.length, content),
-    nextTool: nextTool(lessons, cases.length, content),
-  };
+  return learnedFrom(lessons, cases.length, content);
 }

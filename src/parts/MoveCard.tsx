@@ -38,6 +38,13 @@ export interface MoveCardProps {
   onAct: () => void;
 }
 
+/** Which way it turns: an arrow, or words alone where the drawing of the move shows it. */
+const Turn = (props: { label: string; drawn: boolean }) => (
+  <Show when={props.drawn} fallback={<TurnArrow label={props.label} />}>
+    <span class="only-spoken">{props.label}</span>
+  </Show>
+);
+
 /** Letters of a title beyond which it may be drawn smaller. */
 const longTitle = 18;
 
@@ -57,7 +64,7 @@ export function MoveCard(props: MoveCardProps) {
     >
       <b class="card-number figure">
         {props.number}
-        {props.turn ? <TurnArrow label={props.turn} /> : null}
+        {props.turn ? <Turn label={props.turn} drawn={Boolean(drawing())} /> : null}
       </b>
       {drawing()}
       <span class="card-title" data-long={props.title.length > longTitle ? '' : undefined}>
@@ -69,7 +76,7 @@ export function MoveCard(props: MoveCardProps) {
           <For each={props.figures}>
             {(figure) => (
               <span>
-                <span class="card-figure-label">{figure.label}</span>{' '}
+                <span classList={{ 'only-spoken': Boolean(gauge()) }}>{figure.label}</span>{' '}
                 <b class="figure">
                   <Show when={figure.before}>
                     {figure.before} <Mark sign="becomes" label={props.words.becomes} />{' '}

@@ -3,6 +3,7 @@ import type { Bore } from '../../machines/entry.ts';
 import { bare, percent } from '../format/figures.ts';
 import { Mark } from '../parts/Marks.tsx';
 import { Gauge } from './Gauge.tsx';
+import { Hatch } from './Hatch.tsx';
 import { ring, slabs } from './ring-paths.ts';
 
 export interface BoneSectionProps {
@@ -145,20 +146,5 @@ function Slabs(props: { outer: number; bores: readonly Bore[]; fill?: string; cl
         )}
       </Index>
     </>
-  );
-}
-
-/** Slanted lines: bone that a move would take. `size` is the distance between them in units of the drawing. */
-export function Hatch(props: { id: string; size: number }) {
-  return (
-    <pattern
-      id={props.id}
-      width={props.size}
-      height={props.size}
-      patternUnits="userSpaceOnUse"
-      patternTransform="rotate(45)"
-    >
-      <rect class="hatch" width={props.size * 0.45} height={props.size} />
-    </pattern>
   );
 }

@@ -1,6 +1,6 @@
 import { For, createUniqueId } from 'solid-js';
 import { percent } from '../format/figures.ts';
-import { Hatch } from './BoneSection.tsx';
+import { Hatch } from './Hatch.tsx';
 
 export interface StripLevel {
   screw: string;

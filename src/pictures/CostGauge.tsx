@@ -1,5 +1,5 @@
 import { For, Show, createUniqueId } from 'solid-js';
-import { Hatch } from './BoneSection.tsx';
+import { Hatch } from './Hatch.tsx';
 
 export interface CostGaugeProps {
   /** Shares of the cortex lost, 0–1: as it is, and as the move would leave it. */

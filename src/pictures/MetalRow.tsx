@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createUniqueId } from 'solid-js';
-import { Hatch } from './BoneSection.tsx';
+import { Hatch } from './Hatch.tsx';
 import { metalRow, rod, type LaidPiece, type MetalPiece } from './metal-row.ts';
 
 export interface MetalRowProps {

@@ -1,7 +1,7 @@
 import { For, Show, createMemo, createUniqueId } from 'solid-js';
 import type { Stage } from '../../content/ids.ts';
 import type { Bore } from '../../machines/entry.ts';
-import { Hatch } from './BoneSection.tsx';
+import { Hatch } from './Hatch.tsx';
 import { TurnArrow } from '../parts/TurnArrow.tsx';
 import { coreRadius, drawnPitch, head, threaded } from './screw-shape.ts';
 import { sideGeometry } from './side-geometry.ts';

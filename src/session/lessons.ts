@@ -5,14 +5,7 @@
  */
 import { createEffect, createSignal, on, onCleanup, type Accessor } from 'solid-js';
 import { contentOf } from '../../content/overlay.ts';
-import {
-  addLesson,
-  calibration,
-  nextTool,
-  noLessons,
-  type Calibration,
-  type NextTool,
-} from '../../machines/across/lessons.ts';
+import { addLesson, learnedFrom, noLessons, type Learned } from '../../machines/across/lessons.ts';
 import type { CaseOutcome } from '../../machines/across/outcome.ts';
 import { reckoning, type Reckoned } from '../../machines/across/reckon.ts';
 import { ratesBefore } from '../../machines/across/then.ts';
@@ -23,11 +16,6 @@ import { acrossOf } from './across.ts';
 import type { CountedCase } from './counting.ts';
 import type { Session } from './session.ts';
 import { inSlices } from './time-slicing.ts';
-
-export interface Learned {
-  calibration: Calibration;
-  nextTool: NextTool;
-}
 
 interface PlannedCase {
   stored: StoredCase;
@@ -111,11 +99,7 @@ async function reckonAll(
   show: (found: Learned) => void,
 ): Promise<void> {
   const lessons = noLessons();
-  const showNow = () =>
-    show({
-      calibration: calibration(lessons, cases.length, content),
-      nextTool: nextTool(lessons, cases.length, content),
-    });
+  const showNow = () => show(learnedFrom(lessons, cases.length, content));
   showNow();
   const rates = await inSlices(ratesOfAll(cases), wanted);
   let shown = performance.now();

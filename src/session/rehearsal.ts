@@ -12,7 +12,7 @@ import { attemptsOf } from '../../machines/trace.ts';
 import { phaseOf } from '../../machines/view.ts';
 import type { AppendResult, CaseMeta, LogPort } from '../store/port.ts';
 import type { Plan } from './plan.ts';
-import { createSession, type RecordResult, type Session, type When } from './session.ts';
+import { createSession, inTurn, type RecordResult, type Session, type When } from './session.ts';
 
 /** A deal that was answered by another end than the dealt one. */
 export interface Otherwise {
@@ -98,18 +98,10 @@ export function createRehearsal(plan: Plan, seed: number, nowMs: () => number): 
     if (draft.type === 'move-ended' && isNow) passTime(draft.screw);
     return session.record(draft, when);
   };
-  const recordAll = async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
-    let last: RecordResult = { ok: false, reason: { code: 'nothing' } };
-    for (const draft of drafts) {
-      last = await record(draft);
-      if (!last.ok) return last;
-    }
-    return last;
-  };
   if (phaseOf(opened.folded) === 'briefing') void session.record({ type: 'work-started' });
 
   return {
-    session: { ...session, record, recordAll },
+    session: { ...session, record, recordAll: inTurn(record) },
     ms,
     deal,
     found: () => rehearsed(session.open()?.entries ?? [], planned, content, plan.meta.format),

@@ -125,6 +125,18 @@ export function entryFrom(draft: EntryDraft, entries: readonly Entry[], now: str
   return last && last.seal === undefined ? bare : { ...bare, seal: sealOf(last?.seal ?? noSeal, bare) };
 }
 
+/** Records several entries in order; stops at the first that is refused. */
+export const inTurn =
+  (record: (draft: EntryDraft) => Promise<RecordResult>) =>
+  async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
+    let last: RecordResult = { ok: false, reason: { code: 'nothing' } };
+    for (const draft of drafts) {
+      last = await record(draft);
+      if (!last.ok) return last;
+    }
+    return last;
+  };
+
 /** Checks an entry by its format: in a script of its own, since nothing is entered before the first screen stands. */
 const checking = deferred(() => import('./refusal.ts'));
 
@@ -220,15 +232,7 @@ export function createSession(parts: SessionParts) {
     return now && commit(entryFrom(resumed(gap), now.entries, parts.now()));
   };
 
-  /** Several entries in order; stops at the first that is refused. */
-  const recordAll = async (drafts: readonly EntryDraft[]): Promise<RecordResult> => {
-    let last: RecordResult = { ok: false, reason: { code: 'nothing' } };
-    for (const draft of drafts) {
-      last = await record(draft);
-      if (!last.ok) return last;
-    }
-    return last;
-  };
+  const recordAll = inTurn(record);
 
   async function create(
     draft: Extract<EntryDraft, { type: 'case-opened' }>,

@@ -1,24 +1,9 @@
-import { For, Show } from 'solid-js';
+import { Show } from 'solid-js';
 import { Touch } from '../../parts/Touch.tsx';
 import './sheets-style.ts';
 import { useApp } from '../app.ts';
 import { hasAllEnded } from './ended.ts';
 import type { Table } from './state.ts';
-
-/** What is most often wanted while no screw is called. */
-const wanted = ['forecast', 'clocks', 'tool', 'bone'] as const;
-
-/** Between two screws, nothing being asked: what is else two touches away. */
-export function BetweenTouches(props: { table: Table }) {
-  const { w } = useApp();
-  return (
-    <div class="between-touches">
-      <For each={wanted}>
-        {(sheet) => <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet })}>{w(`more.${sheet}`)}</Touch>}
-      </For>
-    </div>
-  );
-}
 
 /** What is asked of a screw that just came out, and the closing once none is in any more. */
 export function AfterOut(props: { table: Table }) {

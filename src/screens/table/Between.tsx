@@ -1,8 +1,10 @@
 import { For, Show, createMemo } from 'solid-js';
 import { ScrewGlyph } from '../../pictures/ScrewGlyph.tsx';
+import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
 import { betweenCounts, betweenLines } from './between.ts';
+import type { Table } from './state.ts';
 import './between.css';
 
 /** Height of the row of screws with its gap, and of a line, mm; see `between.css`. */
@@ -55,5 +57,20 @@ export function Between() {
         </Show>
       </ul>
     </section>
+  );
+}
+
+/** What is most often wanted while no screw is called. */
+const wanted = ['forecast', 'clocks', 'tool', 'bone'] as const;
+
+/** Between two screws, nothing being asked: what is else two touches away. */
+export function BetweenTouches(props: { table: Table }) {
+  const { w } = useApp();
+  return (
+    <div class="between-touches">
+      <For each={wanted}>
+        {(sheet) => <Touch onAct={() => props.table.setPanel({ kind: 'sheet', sheet })}>{w(`more.${sheet}`)}</Touch>}
+      </For>
+    </div>
   );
 }

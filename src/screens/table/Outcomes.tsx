@@ -1,5 +1,5 @@
 import { For, createMemo } from 'solid-js';
-import type { MoveId, Outcome, Stage } from '../../../content/ids.ts';
+import type { Outcome, Stage } from '../../../content/ids.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { capital } from '../../format/prose.ts';
@@ -22,6 +22,12 @@ const gripsFromInside = ['conical-extractor', 'reverse-tap', 'extraction-sleeve'
 /** Answers that have a place of their own; one more place leads to the others. */
 const likeliest = 3;
 
+/** Place of one of a list on its page of so many; null for what is not on it. */
+const placeOn = (list: readonly string[], one: string | undefined, atOnce: number): number | null => {
+  const at = list.findIndex((other) => other === one);
+  return at < 0 ? null : at % atOnce;
+};
+
 /**
  * Where the card was that began the running move, or that named its tool, counted from 0 on its page: what a second tap
  * on the same place, or the same number said again, would hit. Null where nothing tells.
@@ -31,9 +37,13 @@ export function touchedPlace(table: Table): number | null {
   if (!running) return null;
   const { move, tool } = running;
   const tools = tool === undefined || move === 'other' ? [] : table.fittingTools(move);
-  const list = table.isLate() ? lateMoves(table.app.content()) : table.moves().map(({ offered }) => offered.move);
-  const at = tools.length > 1 ? tools.indexOf(tool as (typeof tools)[number]) : list.indexOf(move as MoveId);
-  return at < 0 ? null : at % (table.isLate() ? movesAtOnce : tools.length > 1 ? Infinity : table.cardsAtOnce());
+  if (tools.length > 1) return placeOn(tools, tool, tools.length);
+  if (table.isLate()) return placeOn(lateMoves(table.app.content()), move, movesAtOnce);
+  return placeOn(
+    table.moves().map(({ offered }) => offered.move),
+    move,
+    table.cardsAtOnce(),
+  );
 }
 
 /** Does an answer end the screw, or is it in a deeper stage by it? */

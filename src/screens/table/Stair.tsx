@@ -68,7 +68,7 @@ export function Stair(props: { table: Table }) {
             </span>
           )}
         </For>
-        <span class="stair-opens">
+        <span class="only-spoken">
           {w('stair.label', { screw: props.table.called() ?? '', count: words.tried().length })}
         </span>
       </Touch>

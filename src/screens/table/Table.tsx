@@ -27,7 +27,7 @@ const BeforeStart = later(() => import('./BeforeStart.tsx').then((script) => scr
 const LateMoves = later(() => import('./LateMoves.tsx').then((script) => script.LateMoves));
 const ToolCards = later(() => import('./LateMoves.tsx').then((script) => script.ToolCards));
 const AfterOut = later(() => import('./AfterOut.tsx').then((script) => script.AfterOut));
-const BetweenTouches = later(() => import('./AfterOut.tsx').then((script) => script.BetweenTouches));
+const BetweenTouches = later(() => import('./Between.tsx').then((script) => script.BetweenTouches));
 const Between = later(() => import('./Between.tsx').then((script) => script.Between));
 const OpenSheet = later(() => import('./OpenSheet.tsx').then((script) => script.OpenSheet));
 
@@ -51,7 +51,7 @@ export function Table() {
     return isPast && table.called() !== null ? 'closed' : undefined;
   };
   /** What stands above the pictures: the way so far while moves are open, or that nothing starts. */
-  const shown = () => {
+  const above = () => {
     if (shows() === 'closed') return null;
     if (table.called() === null || table.isLate() || table.running() || table.reassess()) return null;
     if (table.panel().kind !== 'moves' || table.pendingHolds().length > 0) return null;
@@ -65,18 +65,18 @@ export function Table() {
       data-few={Object.keys(app.view()?.screws ?? {}).length < 7 ? '' : undefined}
       data-sheet={sheet()}
       data-shows={shows()}
-      data-stair={sheet() === undefined ? (shown() ?? undefined) : undefined}
+      data-stair={sheet() === undefined ? (above() ?? undefined) : undefined}
       data-row={sheet() === undefined ? (table.row() ?? undefined) : undefined}
     >
       <TopBar />
       <LateBand table={table} />
       <Map table={table} />
       <StageLine table={table} />
-      <Show when={sheet() === undefined && shown()}>
-        {(shown) => (
+      <Show when={sheet() === undefined && above()}>
+        {(kind) => (
           <div class="table-stair">
             <Show
-              when={shown() === 'stair'}
+              when={kind() === 'stair'}
               fallback={
                 <p class="about-mode" role="status">
                   {app.w('table.about-mode')}
@@ -261,21 +261,18 @@ function Panel(props: { table: State }) {
     if (props.table.reassess() || looking()) return 'reassess';
     return props.table.pending() !== null && props.table.pendingHolds().length > 0 ? 'holds' : 'cards';
   });
+  /** Is something asked of the screw that came out last, or of the closing? */
+  const asks = () => props.table.lastOut() !== null || hasAllEnded(app.view());
   /** Is it as high as what it holds, and not as two rows of cards? */
   const free = () =>
-    ['reassess', 'holds'].includes(shown()) ||
-    (shown() === 'outcomes' && all()) ||
-    (shown() === 'ended' && props.table.lastOut() === null && !hasAllEnded(app.view()));
+    ['reassess', 'holds'].includes(shown()) || (shown() === 'outcomes' && all()) || (shown() === 'ended' && !asks());
   // What is shown anew has no earlier layout of its own to compare with: the place it takes has.
   createLayoutGuard(() => (shown() === 'ended' ? `ended ${props.table.lastOut()}` : shown()));
   return (
     <div class="table-panel" data-free={free() ? '' : undefined}>
       <Switch fallback={<Cards table={props.table} page={page()} />}>
         <Match when={shown() === 'ended'}>
-          <Show
-            when={props.table.lastOut() ?? hasAllEnded(app.view())}
-            fallback={<BetweenTouches table={props.table} />}
-          >
+          <Show when={asks()} fallback={<BetweenTouches table={props.table} />}>
             <AfterOut table={props.table} />
           </Show>
         </Match>
