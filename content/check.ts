@@ -21,7 +21,7 @@ export function checkContent(value: unknown): { content: Content } | { faults: F
   const result = v.safeParse(schemasOf(ids).Content, value);
   if (!result.success) return { faults: faultsOf(result.issues) };
   const content = result.output;
-  const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content)];
+  const faults = [...idFaults(content), ...sourceFaults(content), ...figureFaults(content), ...glanceFaults(content)];
   return faults.length > 0 ? { faults } : { content };
 }
 
@@ -147,4 +147,25 @@ function figureFaults({ bones, hazards, limits, moves, screws, reviewed, expires
   if (limits.boneConsider.value > limits.boneStop.value) faults.push(fault('limits.boneConsider.value', 'above-stop'));
   if (expires <= reviewed) faults.push(fault('expires', 'expires-early'));
   return faults;
+}
+
+/** Letters that words read from afar may have, by the second ladder; a stage stands on the tile of a screw, too. */
+const glanceLetters = { stages: 8, moves: 11, outcomes: 11 } as const;
+
+/**
+ * By the second ladder the words read from afar are shorter than every shape allows: what is short is set larger.
+ * Gaps between words count as nothing.
+ *
+ * @example lettersOf('grip head') // 8
+ */
+export const lettersOf = (words: string): number => words.replaceAll(/\s/g, '').length;
+
+/** Every word read from afar that is longer than the second ladder lets it be. */
+export function glanceFaults({ ladder, phrases }: Pick<Content, 'ladder' | 'phrases'>): Fault[] {
+  if (ladder !== 2) return [];
+  return Object.entries(glanceLetters).flatMap(([group, most]) =>
+    Object.entries<{ glance: string }>(phrases[group as keyof typeof glanceLetters])
+      .filter(([, { glance }]) => lettersOf(glance) > most)
+      .map(([id]) => fault(`phrases.${group}.${id}.glance`, 'glance-letters', { count: most })),
+  );
 }

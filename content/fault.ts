@@ -92,6 +92,7 @@ export const faultTexts = {
   'hazard-tests': 'a released hazard has tests, an added one none',
   'notice-late': 'must be less than tourniquetMinutes',
   'expires-early': 'must be later than reviewed',
+  'glance-letters': 'this glance label has at most {count} letters',
   'glance-long': 'a glance label has at most sixteen letters',
   'say-long': 'a read-aloud line has at most twelve words',
   'shares-not-1': 'the shares must add up to 1',

@@ -1,5 +1,6 @@
 /** Content in another language: the same ids and figures, other words. What a translation lacks stays as released. */
 import * as v from 'valibot';
+import { glanceFaults } from './check.ts';
 import { faultsOf, laidOver } from './shape.ts';
 import { schemasOf, type Cited, type Content } from './types.ts';
 import type { ReleaseWords } from './releases/release-words.ts';
@@ -27,12 +28,10 @@ const cited = (rows: readonly Cited[], texts: readonly string[] | undefined): Ci
 export function translated(content: Content, { phrases, words, trade }: Translation): Content {
   const all = { ...phrases, words: Object.assign({}, ...words, (phrases as { words?: object }).words) as object };
   const checked = v.safeParse(schemasOf(content.ids).Phrases, laidOver(content.phrases, all));
-  if (!checked.success)
-    throw new Error(
-      faultsOf(checked.issues)
-        .map(({ message }) => message)
-        .join('; '),
-    );
+  const faults = checked.success
+    ? glanceFaults({ ladder: content.ladder, phrases: checked.output })
+    : faultsOf(checked.issues);
+  if (!checked.success || faults.length > 0) throw new Error(faults.map(({ message }) => message).join('; '));
   return {
     ...content,
     phrases: checked.output,

@@ -3,7 +3,7 @@ import { times } from '../lengths.ts';
 import { runImportKills } from './import-kills.ts';
 import { runKills } from './kills.ts';
 
-const kills = times(20);
+const kills = times(10);
 
 it(
   `[Z14] ${kills} kills at random moments while recording: no acknowledged entry is lost, two starts later`,

@@ -120,7 +120,8 @@ export function looksAt(device: Device) {
     if (fixed) expect.soft(await outOfView(page), `${name}: in view`).toEqual([]);
     if (fixed) expect.soft(await overlaps(page), `${name}: nothing on top of another`).toEqual([]);
     if (fixed && words) expect.soft(await cutText(page), `${name}: words whole`).toEqual([]);
-    expect.soft(await violations(page), `${name}: axe`).toEqual([]);
+    // Names, roles and order are the same in both sets of colours; their contrast is measured above.
+    if (device.theme === 'dark') expect.soft(await violations(page), `${name}: axe`).toEqual([]);
     await atRest(page, 5);
     await page.evaluate(`shifts.length = ${moved as number}`);
   }

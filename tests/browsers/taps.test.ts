@@ -21,7 +21,7 @@ type Landed = [first: Tap, second: Tap];
 /** What a slow disk adds to every write, ms. */
 const slowDisk = 250;
 /** Tries of each kind; `TAPS=100` for more. */
-const pairs = Number(process.env.TAPS ?? 40);
+const pairs = Number(process.env.TAPS ?? 20);
 /** A busy machine makes waiting longer, and may bring a second tap too late: that many are tried again. */
 const patience = { timeout: 600_000, late: 20 };
 
