@@ -7,6 +7,9 @@ import { allowTap } from './tap-guard.ts';
  */
 const afterglowMs = 160;
 
+/** How long a touch shows that it was not taken, ms. A choice of this project, no source. */
+const ignoredMs = 600;
+
 export interface TouchProps {
   onAct: () => void;
   children: JSX.Element;
@@ -40,13 +43,24 @@ function timeOf(event: Event): number {
  */
 export function Touch(props: TouchProps) {
   const [held, setHeld] = createSignal(false);
+  const [ignored, setIgnored] = createSignal(false);
   // Read once here: a condition written in markup would otherwise be created again, without an owner, at every touch.
   const closed = createMemo(() => props.closed);
   let button!: HTMLButtonElement;
   let gesture: { id: number; down: number } | null = null;
   let byPointer = false;
   let glow: ReturnType<typeof setTimeout> | undefined;
-  onCleanup(() => clearTimeout(glow));
+  let fade: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => {
+    clearTimeout(glow);
+    clearTimeout(fade);
+  });
+  /** Too soon, or aimed at what stood there before: it made nothing, and says so. */
+  const show = () => {
+    setIgnored(true);
+    clearTimeout(fade);
+    fade = setTimeout(() => setIgnored(false), ignoredMs);
+  };
 
   const inside = (event: PointerEvent) => {
     const box = button.getBoundingClientRect();
@@ -57,6 +71,7 @@ export function Touch(props: TouchProps) {
   const act = (now: number, down: number) => {
     if (closed() !== undefined) return;
     if (allowTap(now, props.quick ? { down, on: button } : { down })) props.onAct();
+    else show();
   };
   const start = (event: PointerEvent) => {
     if (!event.isPrimary || event.button !== 0) return;
@@ -96,7 +111,7 @@ export function Touch(props: TouchProps) {
       ref={button}
       type="button"
       class={`touch touch-${props.size ?? 'row'} ${props.class ?? ''}`}
-      classList={{ 'touch-consequential': props.consequential === true, held: held() }}
+      classList={{ 'touch-consequential': props.consequential === true, held: held(), ignored: ignored() }}
       data-apart={props.consequential ? (props.apart ?? 'inline') : undefined}
       aria-label={props.label && closed() ? `${props.label}: ${closed()}` : props.label}
       aria-pressed={props.pressed}

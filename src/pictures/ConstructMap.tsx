@@ -1,11 +1,12 @@
 import { For, Show, createMemo, type JSX } from 'solid-js';
+import { Dynamic } from 'solid-js/web';
 import type { Stage, constructs } from '../../content/ids.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Mark } from '../parts/Marks.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { MapBar } from './MapBar.tsx';
 import { ScrewGlyph } from './ScrewGlyph.tsx';
-import { mapLayout } from './map-layout.ts';
+import { mapLayout, tilesBeside, tilesShown } from './map-layout.ts';
 
 export interface MapScrew {
   id: string;
@@ -31,7 +32,9 @@ export interface ConstructMapProps {
   /** When folded: the screw that is shown as a touch between the two that step; the called one, if left out. */
   shown?: string | null;
   onShow?: (screw: string) => void;
-  words: { previous: string; next: string };
+  words?: { previous: string; next: string };
+  /** When folded: the whole metal is a touch that leads to all screws, and those that matter now are touches beside it. */
+  all?: { label: string; onAct: () => void };
 }
 
 /**
@@ -52,18 +55,54 @@ export function ConstructMap(props: ConstructMapProps) {
       <Show
         when={fold() !== 'folded'}
         fallback={
-          <>
-            <Lines {...props} fold="two" cell="small">
-              {(screw) => <Drawing screw={screw} called={props.called === screw.id} />}
-            </Lines>
-            <Steps {...props} />
-          </>
+          <Show
+            when={props.all}
+            fallback={
+              <>
+                <Small {...props} />
+                <Steps {...props} />
+              </>
+            }
+          >
+            {(all) => (
+              <>
+                <Touch size="small" class="map-all" label={all().label} onAct={() => all().onAct()}>
+                  <Small {...props} plain />
+                </Touch>
+                <Tiles {...props} />
+              </>
+            )}
+          </Show>
         }
       >
         <Lines {...props} fold={fold() === 'one' ? 'one' : 'two'} cell="touch">
-          {(screw) => <Target screw={screw} called={props.called === screw.id} onCall={props.onCall} />}
+          {(screw) => <ScrewTile screw={screw} called={props.called === screw.id} onCall={props.onCall} />}
         </Lines>
       </Show>
+    </div>
+  );
+}
+
+/** All of the metal, each screw drawn small in its place. */
+function Small(props: ConstructMapProps & { plain?: boolean }) {
+  return (
+    <Lines {...props} fold="two" cell="small">
+      {(screw) => <Drawing screw={screw} called={props.called === screw.id} />}
+    </Lines>
+  );
+}
+
+/** Touches of the screws that matter now. */
+function Tiles(props: ConstructMapProps) {
+  const ids = createMemo(() =>
+    tilesShown(props.screws, props.called, tilesBeside(props.screws.length, props.box, props.flow)),
+  );
+  createLayoutGuard(() => ids().join());
+  return (
+    <div class="map-tiles">
+      <For each={props.screws.filter(({ id }) => ids().includes(id))}>
+        {(screw) => <ScrewTile screw={screw} called={props.called === screw.id} onCall={props.onCall} />}
+      </For>
     </div>
   );
 }
@@ -74,15 +113,19 @@ interface LinesProps {
   flow: 'row' | 'column';
   fold: 'one' | 'two';
   cell: 'small' | 'touch';
+  /** Within a touch: one drawing, no list. */
+  plain?: boolean;
   children: (screw: MapScrew) => JSX.Element;
 }
 
 /** Cells in one line beside the metal, or staggered on both sides of it. */
 function Lines(props: LinesProps) {
+  const cell = () => (props.plain ? 'span' : 'li');
   const place = (index: number) => (props.fold === 'one' ? `${index + 1}` : `${index + 1} / span 2`);
   return (
-    <ol class="map-lines" data-fold={props.fold} data-cell={props.cell}>
-      <li
+    <Dynamic component={props.plain ? 'span' : 'ol'} class="map-lines" data-fold={props.fold} data-cell={props.cell}>
+      <Dynamic
+        component={cell()}
         class="map-bar"
         aria-hidden="true"
         style={{
@@ -97,18 +140,19 @@ function Lines(props: LinesProps) {
           cell={props.cell}
           flow={props.flow}
         />
-      </li>
+      </Dynamic>
       <For each={props.screws}>
         {(screw, index) => (
-          <li
+          <Dynamic
+            component={cell()}
             data-side={props.fold === 'two' && index() % 2 === 1 ? 'far' : 'near'}
             style={{ [props.flow === 'row' ? 'grid-column' : 'grid-row']: place(index()) }}
           >
             {props.children(screw)}
-          </li>
+          </Dynamic>
         )}
       </For>
-    </ol>
+    </Dynamic>
   );
 }
 
@@ -121,7 +165,8 @@ function Drawing(props: { screw: MapScrew; called: boolean }) {
   );
 }
 
-function Target(props: { screw: MapScrew; called: boolean; onCall: (screw: string) => void }) {
+/** A screw as a touch: number, drawing, stage. */
+export function ScrewTile(props: { screw: MapScrew; called: boolean; onCall: (screw: string) => void }) {
   return (
     <Touch
       size="small"
@@ -150,16 +195,22 @@ function Steps(props: ConstructMapProps) {
       <Touch
         size="small"
         quick
-        label={props.words.previous}
+        label={props.words?.previous ?? ''}
         onAct={() => show(at(-1))}
         closed={at(-1) ? undefined : ''}
       >
         <Mark sign="previous" />
       </Touch>
       <Show when={at(0)}>
-        {(screw) => <Target screw={screw()} called={screw().id === props.called} onCall={props.onCall} />}
+        {(screw) => <ScrewTile screw={screw()} called={screw().id === props.called} onCall={props.onCall} />}
       </Show>
-      <Touch size="small" quick label={props.words.next} onAct={() => show(at(1))} closed={at(1) ? undefined : ''}>
+      <Touch
+        size="small"
+        quick
+        label={props.words?.next ?? ''}
+        onAct={() => show(at(1))}
+        closed={at(1) ? undefined : ''}
+      >
         <Mark sign="next" />
       </Touch>
     </div>

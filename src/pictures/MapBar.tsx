@@ -1,6 +1,6 @@
 import { Index, Match, Switch, createMemo } from 'solid-js';
 import type { constructs } from '../../content/ids.ts';
-import { barMm, gapMm, lengthAlong, middleAlong, touchMm } from './map-layout.ts';
+import { barMm, gapMm, lengthAlong, middleAlong, smallGapMm, smallMm, touchMm } from './map-layout.ts';
 
 export interface MapBarProps {
   construct: (typeof constructs)[number];
@@ -9,10 +9,6 @@ export interface MapBarProps {
   cell: 'small' | 'touch';
   flow: 'row' | 'column';
 }
-
-/** Cells of the folded map, mm. */
-export const smallMm = 9;
-export const smallGapMm = 1;
 
 /** The metal that the screws hold: a plate as a long bar with holes, a nail as a rod with bolts across. */
 export function MapBar(props: MapBarProps) {

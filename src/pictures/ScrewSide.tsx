@@ -14,7 +14,7 @@ export interface ScrewSideProps {
   cortices: 1 | 2;
   /** Measures of the bone; `assumed` draws its outline broken. */
   bone: { outer: number; cortex: number; assumed?: boolean };
-  /** Thickness of the plate while it is on. */
+  /** Thickness in which the plate is drawn while it is on; nobody measured it, so its outline is broken. */
   plate?: number | undefined;
   nearSurface?: number | undefined;
   /** Length already out. */

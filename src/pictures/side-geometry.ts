@@ -34,6 +34,15 @@ export interface SideScrew {
 }
 
 /**
+ * Thickness in which a plate is drawn, mm: as high as the head in it. A proportion of the drawing alone, no source; no
+ * thickness of a plate is known to the app, so it is drawn as assumed.
+ *
+ * @param diameter of the screw, mm
+ * @example drawnPlate(5) // 3
+ */
+export const drawnPlate = (diameter: number): number => diameter * 0.6;
+
+/**
  * Lays a screw into its bone for drawing. Head height 0.6 and radius 0.9 of the diameter are proportions of the
  * drawing alone (common practice, no source); no figure is computed from them.
  *
@@ -41,7 +50,7 @@ export interface SideScrew {
  * // top -4, tip 32, from -4, headed
  */
 export function sideGeometry(screw: SideScrew): SideGeometry {
-  const headHeight = screw.diameter * 0.6;
+  const headHeight = drawnPlate(screw.diameter);
   const top = -(screw.nearSurface ?? screw.plate ?? headHeight);
   const usual = screw.cortices === 2 ? screw.outer + 2 : screw.cortex + 6;
   const tip = screw.length === null ? usual : top + screw.length;

@@ -31,6 +31,24 @@ export function GlanceOptionWords(props: { option: GlanceOption }) {
   );
 }
 
+/**
+ * The size in which the lines of a glance page stand.
+ *
+ * @param distance m
+ * @param room mm
+ */
+export function linesSize(page: GlancePage, distance: number, { width, height }: { width: number; height: number }) {
+  const em = Math.max(
+    widthEm(page.state),
+    widthEm(page.question ?? ''),
+    ...page.options.map(
+      ({ label, after }) =>
+        numberEm + widthEm(capital(label)) + (after === undefined ? 0 : afterGapEm + widthEm(after)),
+    ),
+  );
+  return glanceSize(distance, { width: width - 8, height }, { lines: 5, em, footMm: 0 });
+}
+
 /** The lines of a glance page at the size the distance asks for; read aloud where they cannot fit. */
 export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOption) => JSX.Element }) {
   const app = useApp();
@@ -40,18 +58,7 @@ export function GlanceLines(props: { page: GlancePage; option: (option: GlanceOp
     props.page.question ?? '',
     ...props.page.options.map(({ label }) => capital(label)),
   ];
-  const size = createMemo(() => {
-    const { width, height } = room();
-    const em = Math.max(
-      widthEm(props.page.state),
-      widthEm(props.page.question ?? ''),
-      ...props.page.options.map(
-        ({ label, after }) =>
-          numberEm + widthEm(capital(label)) + (after === undefined ? 0 : afterGapEm + widthEm(after)),
-      ),
-    );
-    return glanceSize(app.preferences().distance, { width: width - 8, height }, { lines: 5, em, footMm: 0 });
-  });
+  const size = createMemo(() => linesSize(props.page, app.preferences().distance, room()));
   onMount(() => {
     createLayoutGuard(() => lines().join());
   });

@@ -70,8 +70,10 @@ const asQuestion = (words: string): string => (words.endsWith('?') ? words : `${
 /** The hold that the surgeon is asked, if one is. */
 function askedHere(view: CaseState, { holds, lines }: ScrewView, before: readonly HoldId[]): HoldId | null {
   const pause = ofCase.find((hold) => view.holds.includes(hold));
-  const looks = holds.includes('reassess') && !lines?.includes('reassess');
-  return pause ?? (looks ? 'reassess' : (before.find(isSurgeons) ?? null));
+  // A list of lines there is by the second ladder alone; by the first, this one takes no line from the moves.
+  const asks = (hold: HoldId) => holds.includes(hold) && !lines?.includes(hold);
+  const seeks = lines !== undefined && asks('second-surgeon') ? ('second-surgeon' as const) : null;
+  return pause ?? (asks('reassess') ? 'reassess' : (before.find(isSurgeons) ?? seeks));
 }
 
 /**
@@ -131,6 +133,12 @@ export function glancePage(
   } as const;
   const call = { number: null, label: w('glance.call'), act: { kind: 'call' } } as const;
   const moves = screw.offered.filter(({ move }) => move !== 'leave-in');
+  const optionOf = (offered: OfferedMove): GlanceOption => ({
+    number: place(offered.move),
+    label: phrases.moves[offered.move].glance,
+    ...after(offered),
+    act: { kind: 'start', move: offered.move },
+  });
   const asked = askedHere(view, screw, before);
   if (asked !== null) {
     const hold = phrases.holds[asked];
@@ -141,6 +149,17 @@ export function glancePage(
       ...(isSurgeons(asked) && after(pending)),
       act: { kind: 'table' },
     } as const;
+    // It closes no move: the first one stands below the call.
+    if (asked === 'second-surgeon') {
+      const next = moves.slice(0, 1).map(optionOf);
+      return {
+        state,
+        question: capital(hold.glance),
+        say: hold.say,
+        options: [call, ...next, leave],
+        more: moves.length - next.length,
+      };
+    }
     const question = isSurgeons(asked) ? asQuestion(hold.glance) : hold.glance;
     return {
       ...(isSecond ? { state, question: capital(question) } : { state: `${id} ${question}` }),
@@ -149,12 +168,7 @@ export function glancePage(
       more: isLook ? 0 : moves.length,
     };
   }
-  const first = moves.slice(0, movesShown).map((offered) => ({
-    number: place(offered.move),
-    label: phrases.moves[offered.move].glance,
-    ...after(offered),
-    act: { kind: 'start', move: offered.move } as const,
-  }));
+  const first = moves.slice(0, movesShown).map(optionOf);
   // Where a move has its place left over, it is the surgeon's to come back later; where none is open, first of all.
   const later = {
     number: deferKey,

@@ -5,6 +5,16 @@ import type { App, Preferences } from './app.ts';
 
 export const pxPerMm = ({ pxPerMm }: Pick<Preferences, 'pxPerMm'>): number => pxPerMm ?? uncalibratedPxPerMm;
 
+/** Does a media query hold? Followed as it changes. */
+export function createMedia(query: string): () => boolean {
+  const list = typeof matchMedia === 'undefined' ? null : matchMedia(query);
+  const [holds, setHolds] = createSignal(list?.matches ?? false);
+  const follow = () => setHolds(list?.matches ?? false);
+  list?.addEventListener('change', follow);
+  onCleanup(() => list?.removeEventListener('change', follow));
+  return holds;
+}
+
 /**
  * Width and height of an element, mm, followed as they change.
  *

@@ -23,6 +23,7 @@ import { PartsSheet } from './PartsSheet.tsx';
 import { PauseSheet } from './PauseSheet.tsx';
 import { BoneSheet } from './BoneSheet.tsx';
 import { pausing, type Table } from './state.ts';
+import { ScrewsSheet } from './ScrewsSheet.tsx';
 import { SoFar } from './SoFar.tsx';
 import { TipSheet } from './TipSheet.tsx';
 import { CorrectSheet, EventSheet, HandOverSheet, OtherSheet, StoppedSheet, WrongSheet } from './ToldSheets.tsx';
@@ -110,6 +111,9 @@ export function OpenSheet(props: { table: Table; onClose: () => void }) {
         </Match>
         <Match when={sheet() === 'parts'}>
           <PartsSheet table={props.table} />
+        </Match>
+        <Match when={sheet() === 'screws'}>
+          <ScrewsSheet table={props.table} onClose={() => props.onClose()} />
         </Match>
         <Match when={sheet() === 'tip'}>
           <TipSheet table={props.table} />

@@ -1,7 +1,7 @@
 import { drawnDiameter } from '../../pictures/screw-shape.ts';
 import { Show, createMemo, untrack } from 'solid-js';
 import { boneAt, boneCost, ownHole, projected } from '../../../machines/compute/bone-cost.ts';
-import type { Room } from '../../../machines/case.context.ts';
+import { isPlateOn, type Room } from '../../../machines/case.context.ts';
 import { isWorking, type ScrewContext } from '../../../machines/screw.context.ts';
 import type { Content } from '../../../content/types.ts';
 import type { AnyMoveId } from '../../../content/ids.ts';
@@ -9,6 +9,7 @@ import { bare, millimetres, percent } from '../../format/figures.ts';
 import { Mark } from '../../parts/Marks.tsx';
 import { BoneSection } from '../../pictures/BoneSection.tsx';
 import { ScrewSide } from '../../pictures/ScrewSide.tsx';
+import { drawnPlate } from '../../pictures/side-geometry.ts';
 import { Drawn } from './Drawn.tsx';
 import type { Table } from './state.ts';
 import { useApp } from '../app.ts';
@@ -47,7 +48,8 @@ function levelOf(table: Table, content: Content, room: Room, screw: ScrewContext
   const cost = boneCost(content, room, screw, table.moveOf(move ?? 'leave-in'));
   const { id, stage, facts, found, pieces, bores } = screw;
   const drawn = { id, stage, facts, found, pieces, bores };
-  return { bone, screw: drawn, made, would, cost, after: [...made, ...would], limits: room.limits };
+  const plate = isPlateOn(room) && facts.underPlate !== false;
+  return { bone, plate, screw: drawn, made, would, cost, after: [...made, ...would], limits: room.limits };
 }
 
 export type Level = NonNullable<ReturnType<typeof levelOf>>;
@@ -88,6 +90,21 @@ export function Pictures(props: { table: Table }) {
   );
 }
 
+/** The section alone, for a place beside the stage. */
+export function StageSection(props: { table: Table }) {
+  const { content } = useApp();
+  const level = createLevel(untrack(() => props.table));
+  return (
+    <Show when={level()}>
+      {(at) => (
+        <div class="stage-section">
+          <Section table={props.table} level={at()} label={content().phrases.stages[at().screw.stage].label} />
+        </div>
+      )}
+    </Show>
+  );
+}
+
 /** What the drawings show, in figures. */
 function Figures(props: { level: Level }) {
   const { w } = useApp();
@@ -111,7 +128,8 @@ function Figures(props: { level: Level }) {
   );
 }
 
-function Side(props: { table: Table; level: Level }) {
+/** The called screw from the side. */
+export function Side(props: { table: Table; level: Level }) {
   const { w, content } = useApp();
   const screw = () => props.level.screw;
   const out = () => screw().pieces.reduce((sum, piece) => sum + piece, 0);
@@ -140,6 +158,7 @@ function Side(props: { table: Table; level: Level }) {
         cortex: props.level.bone.cortex,
         assumed: props.level.bone.source === 'assumed',
       }}
+      plate={props.level.plate ? drawnPlate(drawnDiameter(screw().facts)) : undefined}
       nearSurface={screw().found.nearSurface}
       out={out()}
       pieceLength={screw().found.fragmentLength}

@@ -1,21 +1,22 @@
-import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, onMount } from 'solid-js';
+import { For, Match, Show, Switch, createMemo, onCleanup, onMount } from 'solid-js';
 import { inZone, epoch } from '../../../machines/time.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
+import { ConstructMap } from '../../pictures/ConstructMap.tsx';
 import { takeBackMs, useApp } from '../app.ts';
 import { deferred } from '../../deferred.ts';
-import { createRoomOf } from '../size.ts';
+import { createMedia, createRoomOf } from '../size.ts';
 import { later } from '../later.tsx';
 import { Cards } from './Cards.tsx';
 import { closedPages } from './closed-pages.ts';
 import { hasAllEnded } from './ended.ts';
 import { LateBand } from './LateBand.tsx';
 import { latePages } from './late-moves.ts';
+import { createMapScrews } from './map-screws.ts';
 import { HoldRow } from './HoldPanels.tsx';
 import { Outcomes } from './Outcomes.tsx';
 import { Stair } from './Stair.tsx';
-import { Pictures } from './Pictures.tsx';
+import { Pictures, StageSection } from './Pictures.tsx';
 import { sayEntry } from './said.ts';
 import { createTable, type Table as State } from './state.ts';
 import { TopBar } from './TopBar.tsx';
@@ -57,6 +58,9 @@ export function Table() {
     if (table.panel().kind !== 'moves' || table.pendingHolds().length > 0) return null;
     return table.isAbout() ? 'about' : 'stair';
   };
+  const isLow = createMedia('(max-height: 810px) and (orientation: landscape)');
+  /** No room for the band of pictures under the stair: the section alone stands beside the stage. */
+  const isFolded = () => isLow() && sheet() === undefined && above() !== null;
   return (
     // What the style sheet has to know stands on the elements: finding it out among what lies within costs every entry.
     <main
@@ -71,7 +75,7 @@ export function Table() {
       <TopBar />
       <LateBand table={table} />
       <Map table={table} />
-      <StageLine table={table} />
+      <StageLine table={table} hasSection={isFolded()} />
       <Show when={sheet() === undefined && above()}>
         {(kind) => (
           <div class="table-stair">
@@ -95,7 +99,14 @@ export function Table() {
         fallback={
           <>
             <div class="table-pictures">
-              <Show when={table.called() === null && !table.isLate()} fallback={<Pictures table={table} />}>
+              <Show
+                when={table.called() === null && !table.isLate()}
+                fallback={
+                  <Show when={!isFolded()}>
+                    <Pictures table={table} />
+                  </Show>
+                }
+              >
                 <Between />
               </Show>
             </div>
@@ -117,16 +128,7 @@ export function Table() {
 function Map(props: { table: State }) {
   const app = useApp();
   const { room: box, ref } = createRoomOf(app, { width: 50, height: 110 });
-  const [shown, setShown] = createSignal<string | null>(null);
-  // A screw whose stage has not changed keeps its touch, and all of them their list: nothing is drawn anew under a finger.
-  const screws = createMemo<MapScrew[]>((before) => {
-    const now = Object.entries(app.view()?.screws ?? {}).map(([id, { stage }]) => {
-      const { glance, label } = app.content().phrases.stages[stage];
-      const same = before.find((screw) => screw.id === id && screw.stage === stage);
-      return same ?? { id, stage, word: glance, label: app.w('map.screw', { screw: id, word: glance, stage: label }) };
-    });
-    return now.length === before.length && now.every((screw, i) => screw === before[i]) ? before : now;
-  }, []);
+  const screws = createMapScrews(app);
   return (
     <div class="table-map" ref={ref}>
       <ConstructMap
@@ -137,9 +139,10 @@ function Map(props: { table: State }) {
         flow={box().width > box().height ? 'row' : 'column'}
         label={app.w('map.label')}
         onCall={(id) => void props.table.call(id)}
-        shown={shown()}
-        onShow={setShown}
-        words={{ previous: app.w('map.previous'), next: app.w('map.next') }}
+        all={{
+          label: app.w('map.all', { count: screws().length }),
+          onAct: () => props.table.setPanel({ kind: 'sheet', sheet: 'screws' }),
+        }}
       />
     </div>
   );
@@ -149,7 +152,7 @@ function Map(props: { table: State }) {
 const asideLetters = 34;
 
 /** The called screw's stage in the largest type, and the line to read aloud. */
-function StageLine(props: { table: State }) {
+function StageLine(props: { table: State; hasSection: boolean }) {
   const app = useApp();
   const phrases = () => app.content().phrases;
   const running = () => props.table.screw()?.move ?? null;
@@ -204,6 +207,9 @@ function StageLine(props: { table: State }) {
                   {(note) => <span class="stage-note">{note().strong ? <b>{note().text}</b> : note().text}</span>}
                 </Show>
               </p>
+              <Show when={props.hasSection}>
+                <StageSection table={props.table} />
+              </Show>
             </div>
             <p class="say">{app.w('table.say', { line: say() })}</p>
           </>

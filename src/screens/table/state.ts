@@ -68,6 +68,7 @@ export type SheetName =
       | 'holds'
       | 'length'
       | 'forecast'
+      | 'screws'
     )
   | ('wrong' | 'other' | 'stopped' | 'hand-over' | 'event' | 'correct' | 'conflict' | 'measure' | 'tip' | 'parts');
 
