@@ -125,7 +125,7 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
         await player.touch(/^3 .*Schraube/);
         await player.see('Schraube 3: sitzt');
         await whole('next-called');
-        await player.touch(/^1\s*Herausdrehen/i);
+        await player.touch(/^1\s*Ausdrehen/i);
         await player.see(/Abgerutscht/);
         await whole('next-running');
         await player.touch(/Abgerutscht/);

@@ -50,10 +50,10 @@ export function secondScreensAt(device: Device): void {
       await holds('table-stripped', fixed);
       await nurse.touch(/^About moves/);
       await holds('table-about-moves', fixed);
-      await nurse.touch(/Pack with foil/);
+      await nurse.touch(/Pack foil/);
       await holds('table-about');
       await nurse.touch(/^Back/);
-      await nurse.touch(/Pack with foil/);
+      await nurse.touch(/Pack foil/);
       await nurse.touch(/No change/);
       await holds('table-second-surgeon', fixed);
       await nurse.touch(/^None available/);
@@ -108,12 +108,12 @@ export function secondScreensAt(device: Device): void {
       await nurse.see(/3\s*stripped/);
       for (
         let page = 0;
-        page < 6 && (await engine.page.getByRole('button', { name: /Drill head off/ }).count()) === 0;
+        page < 6 && (await engine.page.getByRole('button', { name: /Drill head/ }).count()) === 0;
         page++
       )
         await nurse.turnPage();
-      await nurse.touch(/Drill head off/);
-      await nurse.see(/now: drill head off/);
+      await nurse.touch(/Drill head/);
+      await nurse.see(/now: drill the head off/);
       await nurse.touch(/The head came off/);
       await holds('table-where-is-the-head', fixed);
       await nurse.touch(/In the plate/);

@@ -34,7 +34,7 @@ const situations: { name: string; fields: ReturnType<typeof radius>; start?: Reg
   {
     name: 'far-wall',
     fields: radius({ third: deep, bone: { ...wide, source: 'assumed' } }),
-    start: /Hollow reamer|Hohlfräse/,
+    start: /Ream over|Hohlfräse/,
   },
   {
     name: 'reaming',

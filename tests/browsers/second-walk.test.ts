@@ -62,8 +62,8 @@ describe.each([{ way: 'lying', viewport: { width: 1180, height: 820 } }])(
       await nurse.touch(/^(First moves|Moves? \d)/);
 
       // The tap breaks: its tip is found and is all there, two touches after the break.
-      await more(/Left-hand tap/);
-      await nurse.touch(/^\d+ ?\n?.*Left-hand tap/s);
+      await more(/Reverse tap/);
+      await nurse.touch(/^\d+ ?\n?.*Reverse tap/s);
       if ((await page.getByText('Drive set to reverse').count()) > 0) await nurse.touch(/Yes, in reverse/);
       await nurse.touch(/Something else/);
       await nurse.touch(/The tool broke/);

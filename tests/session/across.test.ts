@@ -27,7 +27,7 @@ describe('the numbers across cases', () => {
   it('count the closed cases of the device, and say what they leave out', async () => {
     const across = acrossOf(sessionOf(stored(finished('a').entries), stored(atTheTable().entries)));
     expect(across.numbers()).toBeNull();
-    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1));
+    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1), { timeout: 15_000 });
     expect(across.numbers()?.report.cases.not).toMatchObject({ open: 1, invented: 0 });
     expect(across.progress()).toEqual({ done: 2, of: 2 });
   });
@@ -39,7 +39,7 @@ describe('the numbers across cases', () => {
     const across = acrossOf(
       sessionOf(stored(finished('a').entries), stored(finished('b').entries, true), stored(demo.entries)),
     );
-    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1));
+    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1), { timeout: 15_000 });
     expect(across.numbers()?.report.cases.not.invented).toBe(2);
     expect(tries(across.withInvented())).toBe(3);
   });
@@ -49,19 +49,21 @@ describe('the numbers across cases', () => {
     const broken = stored(finished('b').entries);
     broken.entries[3] = { ...broken.entries[3], calledBy: 'scrub' } as Entry;
     const across = acrossOf(sessionOf(whole, broken));
-    await vi.waitFor(() => expect(across.numbers()?.report.cases).toMatchObject({ counted: 1, not: { broken: 1 } }));
+    await vi.waitFor(() => expect(across.numbers()?.report.cases).toMatchObject({ counted: 1, not: { broken: 1 } }), {
+      timeout: 15_000,
+    });
   });
 
   it('follow when a case comes in, and when one goes', async () => {
     const first = stored(finished('a').entries);
     const session = sessionOf(first);
     const across = acrossOf(session);
-    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1));
+    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1), { timeout: 15_000 });
     const brought = await session.bringIn(currentVersion, sealAll(finished('b').entries));
     expect(brought.ok).toBe(true);
-    await vi.waitFor(() => expect(tries(across.numbers())).toBe(2));
+    await vi.waitFor(() => expect(tries(across.numbers())).toBe(2), { timeout: 15_000 });
     await session.remove(first.meta.caseId);
-    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1));
+    await vi.waitFor(() => expect(tries(across.numbers())).toBe(1), { timeout: 15_000 });
   });
 
   it('are made once for a session', () => {
@@ -80,7 +82,7 @@ describe('the rates of a forecast', () => {
     // From memory: four tries, beside the slips, which were counted in 198 screws.
     const memory = ((4 * 0.01) / 0.995 + 1) / 5;
     const rest = (198 * 0.995 + 1) / 199;
-    await vi.waitFor(() => expect(row('no-change')?.value).toBeCloseTo(rest * memory, 12));
+    await vi.waitFor(() => expect(row('no-change')?.value).toBeCloseTo(rest * memory, 12), { timeout: 15_000 });
     expect(row('no-change')?.status).toContain('here 1 of 1');
     await keepRates([{ move: 'turn-out', outcome: 'out', value: 0.5, status: 'ours' }]);
     expect(forecastRates(app)).toEqual([{ move: 'turn-out', outcome: 'out', value: 0.5, status: 'ours' }]);

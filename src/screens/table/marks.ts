@@ -1,4 +1,5 @@
 /** What the second ladder says beside cards and stage: what is not known, what opens if the screw waits, notices. */
+import { inSentence } from '../../../content/names.ts';
 import type { AnyMoveId, NoticeId } from '../../../content/ids.ts';
 import type { IfYouWait, OfferedMove, ScrewView } from '../../../machines/view.types.ts';
 import { percent, span } from '../../format/figures.ts';
@@ -43,7 +44,7 @@ export function waitWords(app: App, { ifYouWait, offered }: ScrewView): string |
   const now = offered.find(({ move, cortexLost }) => move !== 'leave-in' && cortexLost !== null)?.cortexLost ?? null;
   const cost = { after: percent(row.cortexLost), now: percent(now) };
   const parts = [
-    w('wait.opens', { first: tacticWords(app, row), move: content().phrases.moves[row.opens].glance }),
+    w('wait.opens', { first: tacticWords(app, row), move: inSentence(content(), content().phrases.moves[row.opens].label) }),
     ...(row.cortexLost === null ? [] : [w(now === null ? 'wait.cost' : 'wait.cost-now', cost)]),
     ...(row.sure ? [] : [w('wait.unsure')]),
   ];
@@ -62,7 +63,7 @@ export interface StageNote {
  */
 export function stageNotes(app: App, screw: ScrewView | null, running: AnyMoveId | null, isFree: boolean): StageNote[] {
   const { moves, tools } = app.content().phrases;
-  const now = running === null ? [] : [app.w('table.now', { move: moves[running].glance })];
+  const now = running === null ? [] : [app.w('table.now', { move: inSentence(app.content(), moves[running].label) })];
   // While it is asked for in a row of its own, that says it.
   const asked = app.view()?.holds.includes('find-tip') ?? false;
   const tips = (asked ? [] : openTips(app)).map(({ tool, guessed }) =>
