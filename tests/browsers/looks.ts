@@ -57,6 +57,24 @@ function lengthen(): void {
     touch.textContent = (touch.textContent ?? '').replace(/\p{L}+/gu, (word) => word + 'n'.repeat(word.length / 3));
 }
 
+/** Runs in the page: sizes of the type that is read, mm, and colours of what is filled. */
+function kindsInPage(perMm: number): { sizes: number[]; fills: string[] } {
+  const sizes = new Set<number>();
+  const fills = new Set<string>();
+  for (const element of document.querySelectorAll('main, main *')) {
+    if (!(element instanceof HTMLElement) || element.getClientRects().length === 0) continue;
+    const style = getComputedStyle(element);
+    if (!style.backgroundColor.endsWith(', 0)')) fills.add(style.backgroundColor);
+    const isRead = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim());
+    let isSpoken = false;
+    for (let at: Element | null = element; at && !isSpoken; at = at.parentElement)
+      isSpoken = getComputedStyle(at).clipPath !== 'none';
+    if (isRead && !isSpoken && !element.closest('.paper'))
+      sizes.add(Math.round((parseFloat(style.fontSize) / perMm) * 10) / 10);
+  }
+  return { sizes: [...sizes], fills: [...fills] };
+}
+
 /** Opens the app on a device before the tests of the suite, and closes it behind them. */
 export function looksAt(device: Device) {
   let server: Awaited<ReturnType<typeof startServer>>;
@@ -69,6 +87,8 @@ export function looksAt(device: Device) {
   let engine: ChromiumEngine | null;
   let nurse: Player;
   const worst = { contrast: Infinity, smallest: Infinity, gap: Infinity };
+  /** Sizes of type, mm, and fills, as computed, of every screen looked at so far; the surgeon's page by itself. */
+  const kinds = { sizes: new Set<number>(), fills: new Set<string>() };
 
   beforeAll(async () => {
     engine = await launchChromium({ viewport: device.viewport });
@@ -115,6 +135,11 @@ export function looksAt(device: Device) {
     worst.contrast = Math.min(worst.contrast, measured.contrast);
     worst.smallest = Math.min(worst.smallest, measured.smallest);
     worst.gap = Math.min(worst.gap, measured.gap);
+    if (name !== 'glance') {
+      const seen = await page.evaluate(kindsInPage, device.pxPerMm);
+      for (const one of seen.sizes) kinds.sizes.add(one);
+      for (const one of seen.fills) kinds.fills.add(one);
+    }
     expect.soft(measured.faults, `${name}: sizes and contrast`).toEqual([]);
     expect.soft(measured.texts, `${name}: texts`).toBeGreaterThan(0);
     if (fixed) expect.soft(await outOfView(page), `${name}: in view`).toEqual([]);
@@ -156,5 +181,5 @@ export function looksAt(device: Device) {
     await page.setViewportSize(device.viewport);
   }
 
-  return { opened: () => ({ engine, nurse }), holds, holdsTurned, moreInView };
+  return { opened: () => ({ engine, nurse }), holds, holdsTurned, moreInView, kinds };
 }

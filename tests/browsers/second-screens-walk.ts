@@ -7,7 +7,7 @@ import type { Player } from './player.ts';
 
 export function secondScreensAt(device: Device): void {
   describe(`the screens by the release to come at ${device.name}, ${device.theme}`, () => {
-    const { opened, holds, moreInView } = looksAt(device);
+    const { opened, holds, moreInView, kinds } = looksAt(device);
     let engine: ChromiumEngine | null;
     let nurse: Player;
     beforeAll(() => {
@@ -164,6 +164,19 @@ export function secondScreensAt(device: Device): void {
         await nurse.touch(new RegExp(`^${tab}`));
         await holds(`record-${tab.toLowerCase().replaceAll(' ', '-')}`);
       }
+    });
+
+    it('few sizes of type and few fills are used over all of them', (test) => {
+      if (!engine) return test.skip('Chromium: not on this machine');
+      const sizes = [...kinds.sizes].sort((a, b) => a - b);
+      const fills = [...kinds.fills].sort();
+      console.log(
+        `${device.name}, ${device.theme}: sizes ${sizes.join(', ')} mm; ${fills.length} fills ${fills.join('; ')}`,
+      );
+      expect(sizes.length).toBeGreaterThan(2);
+      expect(sizes.length).toBeLessThanOrEqual(7);
+      expect(fills.length).toBeGreaterThan(2);
+      expect(fills.length).toBeLessThanOrEqual(7);
     });
 
     it('nothing moves under a finger while a case is played [Z7]', async (test) => {
