@@ -81,7 +81,7 @@ describe('a new case', () => {
     await touch('humerus');
     await touch('Plate');
     await touch(w('cases.other-team'));
-    await touch('18');
+    await touch(/^18 /);
     await touch(/^Open the case: RIGHT humerus/);
     expect(entries()).toHaveLength(1);
     expect(entries()[0]).toMatchObject({
