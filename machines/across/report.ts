@@ -5,6 +5,7 @@ import type { Content } from '../../content/types.ts';
 import { quartiles, wilson, type Interval, type Minutes, type Spread } from './intervals.ts';
 import type { Passed, TryEnd } from './outcome.ts';
 import { inOrder } from './order.ts';
+import { quarterRows, type QuarterRow } from './quarters.ts';
 import type { Cell, Kind, NotCounted, Tally, UseRow } from './tally.ts';
 import { wearing } from './uses.ts';
 
@@ -55,6 +56,8 @@ export interface Report {
   kinds: KindRow[];
   left: { stage: WorkingStage; reason: string; screws: number }[];
   stillIn: { stage: WorkingStage; screws: number }[];
+  /** Cases in which metal of a screw stayed, by quarter. */
+  quarters: QuarterRow[];
   deadEnds: { stage: WorkingStage; missing: ToolId[]; screws: number }[];
   tools: { tool: ToolId; missing: number; broke: number; damaged: number }[];
   holds: HoldRow[];
@@ -163,6 +166,7 @@ export function report(tally: Tally, content: Content): Report {
     }),
     left: [...tally.left.values()].sort((a, b) => byStage(a, b) || b.screws - a.screws || byName(a.reason, b.reason)),
     stillIn: [...tally.stillIn].map(([stage, screws]) => ({ stage, screws })).sort(byStage),
+    quarters: quarterRows(tally.quarters),
     deadEnds: [...tally.deadEnds.values()].sort(
       (a, b) => byStage(a, b) || b.screws - a.screws || byName(a.missing.join(), b.missing.join()),
     ),

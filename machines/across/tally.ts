@@ -7,6 +7,7 @@ import type { Content } from '../../content/types.ts';
 import type { Entry } from '../entry.ts';
 import type { ScrewFacts } from '../screw.context.ts';
 import type { Minutes } from './intervals.ts';
+import { fateOf, quarterOf, type QuarterCounts } from './quarters.ts';
 import type { Wear, Which } from './uses.ts';
 import { caseOutcome, type CaseOutcome, type Passed, type TryEnd } from './outcome.ts';
 
@@ -40,6 +41,8 @@ export interface Tally {
   cells: Map<string, Cell>;
   left: Map<string, { stage: WorkingStage; reason: string; screws: number }>;
   stillIn: Map<WorkingStage, number>;
+  /** By quarter of the opening; null: no day. */
+  quarters: Map<string | null, QuarterCounts>;
   deadEnds: Map<string, { stage: WorkingStage; missing: ToolId[]; screws: number }>;
   tools: Map<ToolId, { missing: number; broke: number; damaged: number }>;
   answers: Map<string, { hold: HoldId; answer: string; times: number }>;
@@ -71,6 +74,7 @@ export const emptyTally = (): Tally => ({
   cells: new Map(),
   left: new Map(),
   stillIn: new Map(),
+  quarters: new Map(),
   deadEnds: new Map(),
   tools: new Map(),
   answers: new Map(),
@@ -108,6 +112,8 @@ export function addOutcome(tally: Tally, outcome: CaseOutcome): 'counted' | NotC
     const { from, to } = tally.days ?? { from: day, to: day };
     tally.days = { from: day < from ? day : from, to: day > to ? day : to };
   }
+  const quarter = rowOf(tally.quarters, day === null ? null : quarterOf(day), () => ({ stays: 0, none: 0, unsaid: 0 }));
+  quarter[fateOf(outcome)] += 1;
   for (const one of outcome.tries) addTry(tally, one, outcome);
   for (const { stage, reason } of outcome.left)
     rowOf(tally.left, `${stage} ${reason}`, () => ({ stage, reason, screws: 0 })).screws += 1;

@@ -6,7 +6,6 @@ import { inZone, epoch } from '../../machines/time.ts';
 import { Said } from '../parts/Said.tsx';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
-import { figure, millimetres } from '../format/figures.ts';
 import { narrate } from '../record/narrative.ts';
 import { takeBackMs, useApp } from './app.ts';
 import { Agreed } from './briefing/Agreed.tsx';
@@ -14,29 +13,38 @@ import { Bone } from './bone/Bone.tsx';
 import { Consent } from './briefing/Consent.tsx';
 import { Screws } from './briefing/Screws.tsx';
 import { Start } from './briefing/Start.tsx';
+import { StartWork } from './briefing/StartWork.tsx';
 import { Tools } from './briefing/Tools.tsx';
 import { gapsOf } from './briefing/plan.ts';
-import { createReadiness, type StepProps } from './briefing/step.ts';
+import { PlanBeside } from './briefing/PlanBeside.tsx';
+import { createReadiness, type Aim, type StepProps } from './briefing/step.ts';
 import { acrossOf } from '../session/across.ts';
 import { forecastRates } from '../session/rates.ts';
 import { planOf, type Plan } from '../session/plan.ts';
 import { Rehearsal } from './rehearsal/later.ts';
 import { sideWord } from './cases/side-word.ts';
+import { createRoomOf } from './size.ts';
 import './briefing.css';
 import { outcomeWords } from './failure-words.ts';
 
 const steps = ['screws', 'bone', 'tools', 'consent', 'agreed', 'start'] as const;
 type Step = (typeof steps)[number];
+/** Narrower than this, the signs at the screws stand without their words, mm: the number pad needs the room. */
+const narrowMm = 210;
+/** Narrower than this, six steps in a row have small titles, mm. */
+const smallTitlesMm = 224;
 
 /** Before the work: what metal, what bone, which tools, what was agreed. In any order; anything may be left out. */
 export function Briefing() {
   const app = useApp();
   const { w } = app;
   const [step, setStep] = createSignal<Step>('screws');
+  const [shown, setShown] = createSignal<string | null>(null);
   const [refused, setRefused] = createSignal<string | null>(null);
   const ready = createReadiness(app);
   createLayoutGuard(() => `${step()} ${refused()}`);
   let body!: HTMLElement;
+  const { room: whole, ref: measured } = createRoomOf(app, { width: 220, height: 150 });
   // Each step begins at its beginning.
   createEffect(on(step, () => (body.scrollTop = 0), { defer: true }));
 
@@ -51,6 +59,7 @@ export function Briefing() {
   };
   const folded = () => app.open()?.folded;
   const opened = () => folded()?.case.context.room.opened;
+  const phase = () => app.view()?.phase ?? 'briefing';
   const title: Record<Step, string> = {
     screws: w('briefing.step.screws'),
     bone: w('briefing.step.bone'),
@@ -72,13 +81,12 @@ export function Briefing() {
       case 'bone': {
         const { bone, boneAt } = context.room;
         if (!bone) return Object.keys(boneAt).length > 0 ? w('briefing.at-screws') : w('briefing.not-recorded');
-        const mm = `${figure(bone.outer)} / ${millimetres(bone.cortex)}`;
-        return bone.source === 'measured' ? mm : w('briefing.bone-assumed', { mm });
+        return bone.source === 'measured' ? w('briefing.measured') : w('briefing.bone-assumed');
       }
       case 'tools': {
-        const count = new Set(context.room.tools.map(({ tool }) => tool)).size;
         const bring = ready()?.bring.length ?? 0;
-        return bring > 0 ? w('briefing.tools-bring', { count, bring }) : w('briefing.tools-here', { count });
+        if (bring > 0) return w('briefing.tools-bring', { bring });
+        return w('briefing.tools-here', { count: new Set(context.room.tools.map(({ tool }) => tool)).size });
       }
       case 'consent':
         return open().length > 0 ? w('briefing.points-open', { count: open().length }) : w('briefing.points-all');
@@ -125,7 +133,18 @@ export function Briefing() {
         ),
       );
   };
-  const props: StepProps = { put, ready, next, rehearse };
+  let aimed: Aim | null = null;
+  const onAim = (aim: Aim) => {
+    aimed = aim;
+    setStep('tool' in aim ? 'tools' : 'screws');
+  };
+  /** Read once: a step that is opened again by its own touch begins at its beginning. */
+  const aim = () => {
+    const found = aimed;
+    aimed = null;
+    return found;
+  };
+  const props: StepProps = { put, ready, next, rehearse, shown, show: setShown, aim, onAim };
 
   return (
     <Show when={rehearsed()} keyed fallback={<Steps />}>
@@ -143,7 +162,7 @@ export function Briefing() {
 
   function Steps() {
     return (
-      <main class="briefing">
+      <main class="briefing" ref={measured} data-narrow={whole().width < smallTitlesMm ? '' : undefined}>
         <nav class="briefing-steps" aria-label={w('briefing.steps')}>
           <For each={steps}>
             {(one) => (
@@ -155,13 +174,36 @@ export function Briefing() {
           </For>
         </nav>
         <header class="briefing-head">
-          <h1>{opened()?.label ?? ''}</h1>
-          <b>{sideWord(w, opened()?.side ?? '')}</b>
-          <span>{boneName(app.content(), opened()?.bone ?? '')}</span>
-          <Show when={app.open()?.meta.demo}>
-            <b class="briefing-demo">{w('cases.invented')}</b>
+          <div class="briefing-case">
+            <p class="briefing-side">
+              <b>{sideWord(w, opened()?.side ?? '')}</b> <span>{boneName(app.content(), opened()?.bone ?? '')}</span>
+            </p>
+            <div class="briefing-label small">
+              <h1>{opened()?.label ?? ''}</h1>
+              <Show when={app.open()?.meta.demo}>
+                <b class="briefing-demo">{w('cases.invented')}</b>
+              </Show>
+            </div>
+          </div>
+          <Show when={last()}>
+            {(entry) => (
+              <Said
+                time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
+                text={said()}
+                takeBack={w('briefing.take-back')}
+                onTakeBack={offered()}
+              />
+            )}
           </Show>
+          <Show when={step() === 'start' && phase() === 'briefing'}>
+            <StartWork put={put} ready={ready} />
+          </Show>
+          <Show when={phase() !== 'briefing'}>
+            <Touch onAct={() => app.go('table')}>{w('briefing.to-the-table')}</Touch>
+          </Show>
+          <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
         </header>
+        <PlanBeside ready={ready()} called={shown()} narrow={whole().width < narrowMm} />
         <section class="briefing-body scrolls" ref={body} aria-label={title[step()]}>
           <Show when={refused()}>
             {(reason) => (
@@ -191,22 +233,6 @@ export function Briefing() {
             </Match>
           </Switch>
         </section>
-        <footer class="briefing-foot">
-          <Show when={last()}>
-            {(entry) => (
-              <Said
-                time={inZone(epoch(entry().at), opened()?.zone ?? 'UTC').time}
-                text={said()}
-                takeBack={w('briefing.take-back')}
-                onTakeBack={offered()}
-              />
-            )}
-          </Show>
-          <Show when={app.view()?.phase === 'working'}>
-            <Touch onAct={() => app.go('table')}>{w('briefing.to-the-table')}</Touch>
-          </Show>
-          <Touch onAct={() => app.go('cases')}>{w('briefing.to-cases')}</Touch>
-        </footer>
       </main>
     );
   }

@@ -1,4 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import type { Stage } from '../../content/ids.ts';
 import { boneName } from '../../content/names.ts';
 import { inZone, epoch } from '../../machines/time.ts';
 import { deferred } from '../deferred.ts';
@@ -7,10 +8,13 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { day } from '../format/figures.ts';
 import { Touch } from '../parts/Touch.tsx';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
+import { CaseOutline } from '../pictures/CaseOutline.tsx';
+import { ranges } from '../format/lists.ts';
 import { department } from '../session/department.ts';
 import type { CaseLine } from '../session/session.ts';
+import { outlinesOf } from '../session/case-outlines.ts';
 import { oldCases } from '../session/retention.ts';
-import { screenOf, useApp } from './app.ts';
+import { screenOf, useApp, type App } from './app.ts';
 import { sideWord } from './cases/side-word.ts';
 import { HelpOffer } from './help/HelpOffer.tsx';
 import { helpSeen } from './help/seen.ts';
@@ -236,18 +240,27 @@ function CaseRow(props: CaseRowProps) {
     const { date, time } = inZone(epoch(props.line.lastAt ?? props.line.meta.created), ownZone());
     return `${day(date)} ${time.slice(0, 5)}`;
   };
+  const outline = createMemo(() => outlinesOf(app.session)(props.line.meta.caseId));
   return (
     <div class="case-row" data-going={props.going ? '' : undefined}>
-      <Touch size="card" onAct={() => props.onOpen()}>
-        <Show when={props.line.meta.demo}>
-          <small class="case-demo">{w('cases.invented')}</small>
-        </Show>
-        <span class="case-label">{props.line.label || w('cases.no-label')}</span>
-        <small>
-          <b>{sideWord(w, props.line.side)}</b> {boneName(app.content(), props.line.bone)} ·{' '}
-          <span class="figure">{last()}</span> · {w('cases.entries', { count: props.line.entries })}
-        </small>
-        <small>{props.going ? w('cases.resume') : w('cases.to-record')}</small>
+      <Touch size="card" class="case-card" onAct={() => props.onOpen()}>
+        <span class="case-words">
+          <span class="case-label">{props.line.label || w('cases.no-label')}</span>{' '}
+          <span class="case-side">
+            <b>{sideWord(w, props.line.side)}</b> {boneName(app.content(), props.line.bone)}{' '}
+            <Show when={props.line.meta.demo}>
+              <small class="case-demo">{w('cases.invented')}</small>
+            </Show>
+          </span>
+          <small>{standsWords(app, outline(), props.going === true)}</small>
+          <small class="case-last">
+            <span class="figure">{last()}</span> · {w('cases.entries', { count: props.line.entries })} ·{' '}
+            {props.going ? w('cases.resume') : w('cases.to-record')}
+          </small>
+        </span>
+        <span class="case-picture">
+          <Show when={outline()}>{(one) => <CaseOutline {...one()} />}</Show>
+        </span>
       </Touch>
       <Touch
         size="small"
@@ -258,4 +271,26 @@ function CaseRow(props: CaseRowProps) {
       </Touch>
     </div>
   );
+}
+
+/** What came out of a case, what stays, and what nobody has said; a dash until it is read. */
+function standsWords(
+  { w }: Pick<App, 'w'>,
+  outline: ReturnType<ReturnType<typeof outlinesOf>>,
+  going: boolean,
+): string {
+  if (outline === undefined) return '–';
+  if (outline === null) return w('cases.stands-unknown');
+  const { construct, screws } = outline;
+  const of = (test: (stage: Stage) => boolean) => screws.filter(({ stage }) => test(stage)).map(({ id }) => id);
+  const stays = of((stage) => stage === 'left-in');
+  const open = of((stage) => stage !== 'left-in' && stage !== 'out');
+  const out = screws.length - stays.length - open.length;
+  return [
+    w(`cases.${construct}`),
+    ...(screws.length === 0 ? [w('cases.no-screws')] : []),
+    ...(out > 0 ? [out === screws.length ? w('cases.all-out') : w('cases.so-many-out', { count: out })] : []),
+    ...(stays.length > 0 ? [w('cases.stay', { screws: ranges(stays) })] : []),
+    ...(open.length > 0 ? [w(going ? 'cases.still-in' : 'cases.not-said', { screws: ranges(open) })] : []),
+  ].join(' · ');
 }

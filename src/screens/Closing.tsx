@@ -9,13 +9,14 @@ import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
 import { takenUpAsk } from './table/taken-up.ts';
 import { Account } from './closing/Account.tsx';
-import { accountOf } from './closing/account.ts';
+import { accountOf, openFirst } from './closing/account.ts';
 import { CountSheet } from './closing/CountSheet.tsx';
 import { AftercareSheet } from './closing/AftercareSheet.tsx';
 import { DamageForm } from './closing/DamageForm.tsx';
 import { EndSheet } from './closing/EndSheet.tsx';
 import { FoundMetal } from './closing/FoundMetal.tsx';
 import { AccountHead } from './closing/AccountHead.tsx';
+import { MetalPicture } from './closing/MetalPicture.tsx';
 import { NumbersSheet } from './closing/NumbersSheet.tsx';
 import { createRecorder } from './closing/recorder.ts';
 import { RowSheet } from './closing/RowSheet.tsx';
@@ -108,7 +109,10 @@ function ClosingOf(props: { open: OpenCase }) {
           <p>{w('closing.is-closed')}</p>
         </Match>
         <Match when={panel() === 'account'}>
-          <Account rows={rows()} onOpen={(row) => setPanel({ row })} />
+          <div class="closing-metal">
+            <MetalPicture rows={rows()} />
+            <Account rows={openFirst(rows())} onOpen={(row) => setPanel({ row })} />
+          </div>
           <nav class="closing-tasks" aria-label={w('closing.tasks')}>
             <Touch onAct={() => setPanel('wash')}>
               {w('closing.wash')}

@@ -67,7 +67,7 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
 
     it('keeps the table, a hold and the moves after it whole', { timeout: 120_000 }, async () => {
       await player.openFirst();
-      await player.see('8 aufgeführt');
+      await player.see('8 Schrauben');
       await player.touch(/^Beginn/);
       await player.touch('Arbeit beginnen');
       await player.see('Schraube aufrufen');

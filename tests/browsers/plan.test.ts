@@ -77,6 +77,7 @@ describe.each(devices)('the plan at $viewport.width × $viewport.height', ({ vie
   it('keeps size, gap, contrast and names on every page of the plan [Z5] [Z28]', async (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     await nurse.openFirst();
+    await nurse.touch(/^Correct a screw/);
     await nurse.touch(/^3 /);
     await nurse.touch(/^Record and films disagree/);
     await holds('disagree');

@@ -177,7 +177,20 @@ describe('what is counted', () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     const figures = JSON.parse(stdout) as Record<string, unknown>;
     expect(Object.keys(figures)).toEqual([
-      ...['cases', 'level', 'few', 'moves', 'kinds', 'left', 'stillIn', 'deadEnds', 'tools', 'holds', 'uses'],
+      ...[
+        'cases',
+        'level',
+        'few',
+        'moves',
+        'kinds',
+        'left',
+        'stillIn',
+        'quarters',
+        'deadEnds',
+        'tools',
+        'holds',
+        'uses',
+      ],
       ...['leftOut', 'rates', 'moved', 'calibration', 'nextTool'],
     ]);
     expect(figures).toMatchObject({ cases: { counted: 2 }, moves: [{ move: 'turn-out', out: { count: 2, of: 2 } }] });

@@ -83,7 +83,7 @@ describe('a case that is in none of the figures', () => {
         not: { open: 0, unopened: 0, twice: 0, invented: 0, broken: 0, unreadable: 0 },
       },
       level: 0.95,
-      ...{ moves: [], kinds: [], left: [], stillIn: [], deadEnds: [], tools: [], holds: [] },
+      ...{ moves: [], kinds: [], left: [], stillIn: [], quarters: [], deadEnds: [], tools: [], holds: [] },
     }));
 });
 

@@ -53,6 +53,7 @@ export const suites: Readonly<Record<string, readonly string[]>> = {
   'machines/screw.context.ts': machine('screw-remembered', 'screw-metal'),
   'machines/across/beta.ts': [...machine('across'), ...standards('intervals')],
   'machines/across/intervals.ts': [...machine('across-sums'), ...standards('intervals')],
+  'machines/across/quarters.ts': machine('across-quarters', 'across-sums'),
   'machines/across/rates.ts': machine('across-sums'),
   'machines/across/tally.ts': machine('across-sums', 'across-uses'),
   'machines/across/buy.ts': machine('across-buy'),

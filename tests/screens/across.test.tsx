@@ -69,8 +69,12 @@ describe('the screen across cases', () => {
     const { touch } = await withCases([left]);
     await screen.findByText('1 case counted');
     await touch('What stayed in');
+    await screen.findByText(w('across.so-many-of', { count: 1, of: 1 }));
+    await touch(w('across.tables'));
     await screen.findByRole('row', { name: /Broken deep.*too deep to reach.*1/ });
     await touch('Dead ends, tools');
+    await screen.findByRole('heading', { name: w('across.was-missing') });
+    await touch(w('across.tables'));
     await screen.findByRole('row', { name: /Broken deep.*hollow reamer/ });
     await touch('Rates');
     await screen.findByRole('row', { name: /Turn it out.*shank broke.*1\s%.*1 of 1.*21\s%/ });

@@ -45,6 +45,44 @@ describe('the list of cases', () => {
     expect(screen.getByRole('button', { name: /^Theatre 2, first/ }).textContent).toContain('LEFT');
   });
 
+  it('draws each case with its construct, and says which screws are out, stay, or of which nobody has said', async () => {
+    const listed = ['1', '2', '3'].map((screw): EntryDraft => ({
+      ...{ type: 'screw-listed', screw, diameter: 5, thread: 'cortical', locking: true, drive: 'hexalobular' },
+      ...{ driveSize: 25, material: 'titanium', length: 36, cortices: 2 },
+    }));
+    const drafts: EntryDraft[] = [
+      ...[opening, ...listed, { type: 'work-started' } as const, { type: 'screw-called', screw: '1' } as const],
+      { type: 'move-started', screw: '1', move: 'turn-out' },
+      { type: 'move-ended', screw: '1', outcome: 'out' },
+      {
+        type: 'left-in',
+        screw: '2',
+        length: 36,
+        lengthHow: 'difference',
+        where: 'both cortices',
+        reason: 'does no harm',
+      },
+      ...[{ type: 'work-ended' } as const, { type: 'case-closed' } as const],
+    ];
+    await room(Cases, { drafts });
+    const row = screen.getByRole('button', { name: /^Theatre 2, first/ });
+    await waitFor(() => expect(row.querySelector('.case-outline')).not.toBeNull());
+    for (const said of [w('cases.so-many-out', { count: 1 }), w('cases.stay', { screws: '2' })])
+      expect(row.textContent).toContain(said);
+    expect(row.textContent).toContain(w('cases.not-said', { screws: '3' }));
+    expect(row.querySelectorAll('.outline-out')).toHaveLength(1);
+    expect(row.querySelectorAll('.outline-stays')).toHaveLength(1);
+    expect(row.querySelectorAll('.outline-in')).toHaveLength(2);
+  });
+
+  it('says nothing of what stays before a case was read, and then no more than its entries', async () => {
+    const { app } = await room(Cases, { drafts: closed });
+    const row = screen.getByRole('button', { name: /^Theatre 2, first/ });
+    expect(row.textContent).not.toContain(w('cases.all-out'));
+    await waitFor(() => expect(row.textContent).toContain(w('cases.no-screws')));
+    expect(app.session.lines()).toHaveLength(1);
+  });
+
   it('has the cautions one touch away, and a short line of them always', async () => {
     const { touch } = await room(Cases);
     expect(screen.getByText(w('cases.always'))).toBeTruthy();
@@ -81,7 +119,7 @@ describe('a new case', () => {
     await touch('humerus');
     await touch('Plate');
     await touch(w('cases.other-team'));
-    await touch('18');
+    await touch(/^18 /);
     await touch(/^Open the case: RIGHT humerus/);
     expect(entries()).toHaveLength(1);
     expect(entries()[0]).toMatchObject({

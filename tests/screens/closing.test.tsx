@@ -50,11 +50,24 @@ describe('the account of the metal', () => {
     expect(plain()).toContain('listed 16 mm ± 1 mmout 6 mmleft 0 mmstill in 10 mm');
     expect(plain()).toContain('listed 14 mm ± 1 mmout 14 mmleft 0 mmopen 0 mm');
     const rows = page.getAllByRole('button').filter((one) => one.classList.contains('account-row'));
-    expect(rows.slice(0, 2).map((row) => within(row).getByRole('img').getAttribute('aria-label'))).toHaveLength(2);
+    // What is still open stands first.
+    const [second, plate, first] = rows as [HTMLElement, HTMLElement, HTMLElement];
+    expect([first, second].map((row) => within(row).getByRole('img').getAttribute('aria-label'))).toHaveLength(2);
     // The plate has its place, and no length to draw.
-    expect(rows[2]?.textContent).toBe(`${w('part.plate')}${w('closing.state.open')}`);
-    expect(rows[1]?.textContent).toContain(w('closing.state.open'));
-    expect(rows[0]?.textContent).toContain(w('closing.state.accounted'));
+    expect(plate.textContent).toBe(`${w('part.plate')}${w('closing.state.open')}`);
+    expect(second.textContent).toContain(w('closing.state.open'));
+    expect(first.textContent).toContain(w('closing.state.accounted'));
+  });
+
+  it('draws the metal in its order, each screw with how it closes, and counts the same', async () => {
+    await closing(broken);
+    const drawn = [...document.querySelectorAll('.metal-picture li')];
+    expect(drawn.map((one) => one.querySelector('b')?.textContent)).toEqual(['1', '2']);
+    expect(drawn.map((one) => one.getAttribute('data-closes'))).toEqual(['closed', 'open']);
+    const counts = [...document.querySelectorAll('.metal-picture figcaption span')].map((one) => one.textContent);
+    expect(counts).toEqual([
+      ...[`2 ${w('closing.closes.open')}`, `1 ${w('closing.closes.closed')}`, `0 ${w('closing.closes.stays')}`],
+    ]);
   });
 
   it('gives a piece to the very tip whose row it was entered on, also when two of one tool broke', async () => {

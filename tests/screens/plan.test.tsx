@@ -272,6 +272,7 @@ describe('what the trade says of a plan', () => {
 describe('where record and films disagree', () => {
   it('is entered for a screw, and stands on the plan, on the brief sheet and in the record', async () => {
     const here = await room(Briefing, { drafts: demo });
+    await here.touch(w('briefing.pick'));
     await here.touch(/^3 /);
     await here.touch(/^Record and films disagree/);
     type(w('plan.record-says'), '36 mm long');

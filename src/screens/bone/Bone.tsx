@@ -105,14 +105,6 @@ export function Bone(props: {
   return (
     <div class="bone-step">
       <div class="bone-facts">
-        <Show when={screws().length > 0}>
-          <Touch current={page() === 'level'} onAct={() => setPage('level')}>
-            <small>{w('briefing.level')}</small>
-            <span>
-              {level() === null ? w('briefing.whole-bone') : w('briefing.level-screw', { screw: level() ?? '' })}
-            </span>
-          </Touch>
-        </Show>
         <Touch current={page() === 'outer'} onAct={() => setPage('outer')}>
           <small>{w('briefing.outer')}</small>
           <span class="figure">{said('outer')}</span>
@@ -133,6 +125,22 @@ export function Bone(props: {
                 : w('briefing.not-recorded')}
           </span>
         </Touch>
+        <Show when={prefill()}>
+          {(bone) => (
+            <Touch onAct={() => void enter('assumed', { outer: bone().outer, cortex: bone().cortex })}>
+              <small>{w('briefing.bone-prefill-note', { bone: boneName(app.content(), bone().id) })}</small>
+              <span>{w('briefing.bone-prefill', { outer: bone().outer, cortex: bone().cortex })}</span>
+            </Touch>
+          )}
+        </Show>
+        <Show when={screws().length > 0}>
+          <Touch current={page() === 'level'} onAct={() => setPage('level')}>
+            <small>{w('briefing.level')}</small>
+            <span>
+              {level() === null ? w('briefing.whole-bone') : w('briefing.level-screw', { screw: level() ?? '' })}
+            </span>
+          </Touch>
+        </Show>
         <Touch current={page() === 'true-size' || page() === 'film-size'} onAct={() => setPage('true-size')}>
           <small>{w('briefing.film')}</small>
           <span class="figure">
@@ -141,14 +149,6 @@ export function Bone(props: {
         </Touch>
       </div>
       <div class="bone-page">
-        <Show when={(page() === 'outer' || page() === 'cortex') && prefill()}>
-          {(bone) => (
-            <Touch onAct={() => void enter('assumed', { outer: bone().outer, cortex: bone().cortex })}>
-              <small>{w('briefing.bone-prefill-note', { bone: boneName(app.content(), bone().id) })}</small>
-              <span>{w('briefing.bone-prefill', { outer: bone().outer, cortex: bone().cortex })}</span>
-            </Touch>
-          )}
-        </Show>
         <Switch>
           <Match when={page() === 'level'}>
             <Choice

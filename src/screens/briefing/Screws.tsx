@@ -1,10 +1,11 @@
-import { Match, Show, Switch, createMemo, createSignal } from 'solid-js';
+import { For, Match, Show, Switch, createMemo, createSignal, onCleanup, untrack } from 'solid-js';
 import type { ScrewContext } from '../../../machines/screw.context.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { Touch } from '../../parts/Touch.tsx';
-import { ConstructMap, type MapScrew } from '../../pictures/ConstructMap.tsx';
+import { ScrewGlyph } from '../../pictures/ScrewGlyph.tsx';
 import { useApp } from '../app.ts';
+import { gapMm, touchMm } from '../../pictures/map-layout.ts';
 import { createRoomOf } from '../size.ts';
 import { Disagree } from './Disagree.tsx';
 import { FactsRow, type Asked } from './FactsRow.tsx';
@@ -22,8 +23,11 @@ export function Screws(props: StepProps) {
   const [facts, setFacts] = createSignal<Facts>({});
   const [alike, setAlike] = createSignal(1);
   const [asked, setAsked] = createSignal<Asked>('size');
-  /** The listed screw that is shown; null while a new one is described. */
-  const [shown, setShown] = createSignal<string | null>(null);
+  const shown = () => props.shown();
+  const setShown = (id: string | null) => props.show(id);
+  onCleanup(() => setShown(null));
+  /** All listed screws are there to be touched, where a row has no room for them. */
+  const [picking, setPicking] = createSignal(false);
   const [differs, setDiffers] = createSignal(false);
   const { room, ref } = createRoomOf(app, { width: 170, height: 140 });
 
@@ -38,7 +42,6 @@ export function Screws(props: StepProps) {
     return screw ? factsOf(screw.facts) : facts();
   };
   const begun = () => shown() !== null || facts().diameter !== undefined;
-  createLayoutGuard(() => `${shown()} ${asked()} ${begun()} ${alike()} ${differs()}`);
 
   const word = ({ facts: { diameter, length }, stage }: ScrewContext) =>
     stage === 'seated'
@@ -47,22 +50,16 @@ export function Screws(props: StepProps) {
           length: length ?? w('briefing.no-figure'),
         })
       : app.content().phrases.stages[stage].glance;
-  const mapped = createMemo<MapScrew[]>(() =>
-    screws().map((screw) => ({
-      id: screw.id,
-      stage: screw.stage,
-      word: word(screw),
-      label: w('briefing.map-screw', { screw: screw.id, what: word(screw) }),
-    })),
-  );
-  // On a low screen two lines of touches would leave nothing of the question; then the map folds.
-  const box = () => ({ width: room().width, height: room().height >= 90 ? 54 : 30 });
+  /** Each screw is a touch at once where all of them have room in one row, and the question still stands below it. */
+  const inRow = () => screws().length <= Math.floor((room().width + gapMm) / (touchMm + gapMm)) && room().height >= 98;
+  createLayoutGuard(() => `${shown()} ${asked()} ${begun()} ${alike()} ${differs()} ${picking()} ${inRow()}`);
 
   const fresh = () => {
     setFacts({});
     setAlike(1);
     setAsked('size');
     setShown(null);
+    setPicking(false);
   };
   const list = async (screw: Facts, count: number) => {
     const drafts = nextIds(
@@ -87,7 +84,15 @@ export function Screws(props: StepProps) {
   const select = (id: string) => {
     setShown(id);
     setAsked(null);
+    setPicking(false);
   };
+  // A touch on the state of the room leads here: the screw that it names is shown, its fact asked.
+  untrack(() => {
+    const aim = props.aim();
+    if (!aim || !('screw' in aim) || !of(aim.screw)) return;
+    setShown(aim.screw);
+    setAsked(aim.ask);
+  });
   const takeOff = async (id: string) => {
     const open = app.open();
     if (!open) return;
@@ -105,21 +110,28 @@ export function Screws(props: StepProps) {
             <HowMany construct={construct()} value={alike()} onChoose={setAlike} hidden={begun()} label={'first'} />
           }
         >
-          <ConstructMap
-            construct={construct()}
-            screws={mapped()}
-            called={shown()}
-            box={box()}
-            flow="row"
-            label={w('briefing.map-label', { count: screws().length })}
-            onCall={select}
-            shown={shown() ?? last()?.id ?? null}
-            onShow={select}
-            words={{ previous: w('briefing.previous-screw'), next: w('briefing.next-screw') }}
-          />
+          <Show when={picking() || (inRow() && asked() !== 'alike')}>
+            <ul class="screw-picks" aria-label={w('briefing.pick-label')}>
+              <For each={screws()}>
+                {(screw) => (
+                  <li>
+                    <Touch
+                      size="small"
+                      class="map-touch"
+                      label={w('briefing.map-screw', { screw: screw.id, what: word(screw) })}
+                      current={screw.id === shown()}
+                      onAct={() => select(screw.id)}
+                    >
+                      <b>{screw.id}</b> <ScrewGlyph stage={screw.stage} /> <span class="map-word">{word(screw)}</span>
+                    </Touch>
+                  </li>
+                )}
+              </For>
+            </ul>
+          </Show>
         </Show>
 
-        <Show when={begun()}>
+        <Show when={begun() && !picking()}>
           <FactsRow
             screw={shown()}
             alike={alike()}
@@ -131,6 +143,11 @@ export function Screws(props: StepProps) {
         </Show>
 
         <Switch>
+          <Match when={picking()}>
+            <div class="choice-row">
+              <Touch onAct={() => setPicking(false)}>{w('briefing.back')}</Touch>
+            </div>
+          </Match>
           <Match when={asked() === 'alike'}>
             <HowMany
               construct={construct()}
@@ -147,7 +164,7 @@ export function Screws(props: StepProps) {
               <>
                 <Show when={!begun() && last()}>
                   {(same) => (
-                    <div class="choice-row">
+                    <div class="same-ways">
                       <Touch onAct={() => void list(factsOf(same().facts), alike())}>
                         {alike() === 1
                           ? w('briefing.same', { screw: same().id })
@@ -163,6 +180,9 @@ export function Screws(props: StepProps) {
                         {w('briefing.same-other-length', { screw: same().id })}
                       </Touch>
                       <Touch onAct={() => setAsked('alike')}>{w('briefing.several-alike')}</Touch>
+                      <Show when={!inRow()}>
+                        <Touch onAct={() => setPicking(true)}>{w('briefing.pick')}</Touch>
+                      </Show>
                     </div>
                   )}
                 </Show>
@@ -181,6 +201,9 @@ export function Screws(props: StepProps) {
                 <p class="small soft">{w('briefing.correct-by-touch')}</p>
                 <div class="choice-row">
                   <Touch onAct={fresh}>{w('briefing.another-screw')}</Touch>
+                  <Show when={!inRow()}>
+                    <Touch onAct={() => setPicking(true)}>{w('briefing.pick')}</Touch>
+                  </Show>
                   <Touch onAct={() => props.next()}>{w('briefing.go-bone')}</Touch>
                   <Touch onAct={() => setDiffers(true)}>{w('plan.disagree')}</Touch>
                   <Show when={isWorking(screw().stage)}>

@@ -6,15 +6,17 @@ import { useApp } from '../app.ts';
 import { ContentLine } from '../department/ContentLine.tsx';
 import { PlanSheet, PlanWays, PlanWords, type PlanPage } from './PlanSheet.tsx';
 import { assumedWords } from './assumed-words.ts';
-import { gapsOf, hardMetalAnswer } from './plan.ts';
+import { drillQuestion } from './drill.ts';
+import { gapsOf } from './plan.ts';
 import { listed, ranges } from '../../format/lists.ts';
 import type { StepProps } from './step.ts';
-import { verdictOf } from '../../../machines/readiness.ts';
+import { CurveNow } from '../forecast/later.ts';
+import { Worst } from './Worst.tsx';
 import { closesWords, deadEndWords, heldWords, measureWords, unsaidWords } from './tool-words.ts';
 
 /**
  * Is the room ready, and what was left out? Dead ends in words, the fewest tools that open them, everything not
- * recorded; then the start. Only the hold on hard metal has to be answered first, and with a reason it can be passed.
+ * recorded. Only the hold on hard metal has to be answered before the start, and with a reason it can be passed.
  */
 export function Start(props: StepProps) {
   const app = useApp();
@@ -22,19 +24,11 @@ export function Start(props: StepProps) {
   const [page, setPage] = createSignal<PlanPage | null>(null);
   const [going, setGoing] = createSignal(false);
   const phrases = () => app.content().phrases;
-  const holds = () => app.view()?.holds.includes('hard-metal') ?? false;
-  const answer = () => {
-    const open = app.open();
-    return open && hardMetalAnswer(open);
-  };
-  const blocked = () => props.ready()?.doNotStart.some(({ reason }) => reason === 'no-hard-metal-drill') ?? false;
-  const stopped = () => blocked() && answer() === 'stop';
-  const asked = () => holds() || stopped();
+  const { asked, stopped, passed } = drillQuestion(app, props);
   createLayoutGuard(() => `${asked()} ${going()} ${page()}`);
   const tools = (ids: readonly (keyof ReturnType<typeof phrases>['tools'])[]) =>
     listed(ids.map((id) => phrases().tools[id].label));
   const reasons = () => app.content().holds.find(({ id }) => id === 'hard-metal')?.reasons ?? [];
-  const noWayPast = () => props.ready()?.doNotStart.find(({ reason }) => reason === 'no-way-past');
   const gaps = () => {
     const open = app.open();
     return open ? gapsOf(open) : [];
@@ -49,14 +43,9 @@ export function Start(props: StepProps) {
       return words ? [w('briefing.without', { tool: phrases().tools[tool].label, closes: words })] : [];
     });
   });
-  const why = () => (asked() ? w('briefing.answer-first') : undefined);
-  const phase = () => app.view()?.phase ?? 'briefing';
   const stop = () => props.put({ type: 'hold-answered', hold: 'hard-metal', answer: 'stop' });
   const goOn = async (reason: string) => {
     if (await props.put({ type: 'hold-answered', hold: 'hard-metal', answer: 'go-on', reason })) setGoing(false);
-  };
-  const start = async () => {
-    if (phase() !== 'briefing' || (await props.put({ type: 'work-started' }))) app.go('table');
   };
 
   return (
@@ -67,7 +56,6 @@ export function Start(props: StepProps) {
       }
     >
       <div class="start">
-        <PlanWays onOpen={setPage} onRehearse={() => props.rehearse()} />
         <Show when={asked()}>
           <Band
             kind="hold"
@@ -90,28 +78,19 @@ export function Start(props: StepProps) {
             </Show>
           </Band>
         </Show>
-        <Show when={!asked() && blocked() && answer() === 'go-on'}>
+        <Show when={passed()}>
           <Band kind="notice" title={phrases().holds['hard-metal'].label} text={w('briefing.going-on-noted')} />
         </Show>
-        <Show when={noWayPast()}>
-          {(no) => (
-            <Band
-              kind="notice"
-              title={w('briefing.no-way-past')}
-              text={w('briefing.no-way-past-text', { tools: tools(no().missing) })}
-            />
-          )}
-        </Show>
+        <Worst ready={props.ready()} onAim={(aim) => props.onAim(aim)} />
+        <CurveNow />
+        <PlanWays onOpen={setPage} onRehearse={() => props.rehearse()} />
 
         <div class="start-columns">
           <section aria-label={w('briefing.room')}>
             <h2>{w('briefing.room')}</h2>
-            <Show when={props.ready()} fallback={<p>{w('briefing.room-unknown')}</p>}>
+            <Show when={props.ready()}>
               {(ready) => (
                 <>
-                  <p class="verdict" data-verdict={verdictOf(ready())}>
-                    <b>{w(`briefing.verdict.${verdictOf(ready())}`)}</b>
-                  </p>
                   <Show when={ready().bring.length > 0}>
                     <p>
                       <b>{w('briefing.bring')}</b> {tools(ready().bring)}
@@ -167,12 +146,6 @@ export function Start(props: StepProps) {
         <PlanWords />
 
         <ContentLine policy />
-
-        <div class="start-end">
-          <Touch onAct={() => void start()} closed={why()}>
-            {phase() === 'briefing' ? w('briefing.start-work') : w('briefing.to-the-table')}
-          </Touch>
-        </div>
       </div>
     </Show>
   );

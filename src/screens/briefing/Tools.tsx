@@ -1,4 +1,4 @@
-import { For, Show, createMemo, createSignal } from 'solid-js';
+import { For, Show, createMemo, createSignal, onMount, untrack } from 'solid-js';
 import type { ToolId } from '../../../content/ids.ts';
 import type { Tool } from '../../../content/types.ts';
 import type { RoomTool } from '../../../machines/case.context.ts';
@@ -20,7 +20,17 @@ import { closesWords, measureWords, measuresOf } from './tool-words.ts';
 export function Tools(props: StepProps) {
   const app = useApp();
   const { w } = app;
-  const [measuring, setMeasuring] = createSignal<ToolId | null>(null);
+  const aimed = untrack(() => {
+    const aim = props.aim();
+    return aim && 'tool' in aim ? app.content().tools.find(({ id }) => id === aim.tool) : undefined;
+  });
+  const [measuring, setMeasuring] = createSignal<ToolId | null>(aimed && aimed.measures.length > 0 ? aimed.id : null);
+  let list: HTMLDivElement | undefined;
+  // One that has no size is ticked in the list: it is brought into view, and nothing is ticked for anybody.
+  onMount(() => {
+    if (aimed && measuring() === null)
+      list?.querySelector(`[data-tool="${aimed.id}"]`)?.scrollIntoView?.({ block: 'center' });
+  });
   const [sets, setSets] = createSignal(false);
   createLayoutGuard(() => `${measuring()} ${sets()}`);
   const tools = () => app.open()?.folded.case.context.room.tools ?? [];
@@ -46,7 +56,7 @@ export function Tools(props: StepProps) {
       when={measuring()}
       fallback={
         <Show when={!sets()} fallback={<ToolSets onClose={() => setSets(false)} />}>
-          <div class="tools">
+          <div class="tools" ref={list}>
             <div class="choice-row">
               <For each={[...(app.content().department?.toolSets ?? []), ...toolSets().value()]}>
                 {(set) => (
@@ -85,14 +95,16 @@ export function Tools(props: StepProps) {
                   <div class="tool-cards">
                     <For each={inGroup(app.content(), group)}>
                       {(tool) => (
-                        <ToolCard
-                          tool={tool}
-                          present={ofKind(tools(), tool.id)}
-                          ready={props.ready}
-                          asked={bring().includes(tool.id)}
-                          closes={closes()?.get(tool.id)}
-                          onAct={() => toggle(tool)}
-                        />
+                        <div data-tool={tool.id}>
+                          <ToolCard
+                            tool={tool}
+                            present={ofKind(tools(), tool.id)}
+                            ready={props.ready}
+                            asked={bring().includes(tool.id)}
+                            closes={closes()?.get(tool.id)}
+                            onAct={() => toggle(tool)}
+                          />
+                        </div>
                       )}
                     </For>
                   </div>

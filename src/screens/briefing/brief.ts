@@ -3,6 +3,7 @@ import { roles } from '../../../content/ids.ts';
 import type { Outlook } from '../../../machines/forecast.ts';
 import { verdictOf, type Readiness } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
+import { ageOf } from '../../format/age.ts';
 import { figure, millimetres, percent, span } from '../../format/figures.ts';
 import { localeOf } from '../../record/locales/index.ts';
 import { recorded, type Block, type Page, type Section } from '../../record/model.ts';
@@ -61,7 +62,7 @@ export function briefOf(app: App, { open, ready, outlook }: BriefInput): Page {
       : w('plan.placed-unknown'),
     opened?.placedMonthsAgo === undefined
       ? w('plan.months-unknown')
-      : w('plan.months', { months: opened.placedMonthsAgo }),
+      : w('plan.months', { age: ageOf(w, opened.placedMonthsAgo) }),
   ];
   const metal = section('metal', w('plan.brief.metal'), [
     item('planned', w('plan.brief.planned'), ...(opened?.planned.trim() ? [clean(opened.planned)] : [])),

@@ -1,6 +1,7 @@
 /** Published facts that apply to the open plan, each with its status. */
 import type { Content } from '../../../content/types.ts';
 import type { Folded } from '../../../machines/folded.ts';
+import { ageOf } from '../../format/age.ts';
 import type { Messages } from '../../format/messages.ts';
 import { ranges } from '../../format/lists.ts';
 
@@ -30,7 +31,7 @@ export function planFacts({ content, screws, case: { context } }: Folded, w: Mes
     ...(locking.length > 0 ? [w('plan.fact-of', { screws: ranges(locking), fact: w('locking-binds') })] : []),
     ...(small.length > 0 ? [sourced(content, 'stripped-locking-35-bae-2009', w)] : []),
     ...(large.length > 0 ? [sourced(content, 'stripped-locking-50-bae-2009', w)] : []),
-    ...(months !== undefined && months > longMonths ? [w('plan.fact-long', { months })] : []),
+    ...(months !== undefined && months > longMonths ? [w('plan.fact-long', { age: ageOf(w, months) })] : []),
     ...(opened?.placedBy === 'other-team' ? [w('plan.fact-other-team')] : []),
     w('short-anaesthetic'),
   ];

@@ -25,7 +25,7 @@ export function NewCase(props: { onClose: () => void }) {
   const { w } = app;
   const [asked, setAsked] = createSignal<Asked>({});
   const [otherBone, setOtherBone] = createSignal(false);
-  const [pad, setPad] = createSignal(false);
+  const [pad, setPad] = createSignal<'months' | 'years' | null>(null);
   const [refused, setRefused] = createSignal<string | null>(null);
   createLayoutGuard(() => `${otherBone()} ${pad()}`);
   const give = (more: Asked) => setAsked((before) => ({ ...before, ...more }));
@@ -65,6 +65,15 @@ export function NewCase(props: { onClose: () => void }) {
     ];
     return missing.length > 0 ? w('cases.still-lacking', { what: missing.join(', ') }) : undefined;
   };
+  /** Months that are offered, with what was entered besides. */
+  const ages = () => [
+    ...new Set([...months, ...(asked().placedMonthsAgo === undefined ? [] : [asked().placedMonthsAgo ?? 0])]),
+  ];
+  /** In months, and in years where they are whole or half ones. */
+  const ageLabel = (value: number) =>
+    value >= 12 && value % 6 === 0
+      ? w('cases.months-years', { months: value, years: value / 12 })
+      : w('cases.months', { months: value });
   const open = async () => {
     const draft = opening();
     if (!draft) return;
@@ -79,21 +88,22 @@ export function NewCase(props: { onClose: () => void }) {
         when={!pad()}
         fallback={
           <NumberPad
-            label={w('cases.months-ago')}
-            unit={w('cases.months-unit')}
+            label={w(pad() === 'years' ? 'cases.years-ago' : 'cases.months-ago')}
+            unit={w(pad() === 'years' ? 'cases.years-unit' : 'cases.months-unit')}
             value={null}
-            decimals={0}
+            decimals={pad() === 'years' ? 1 : 0}
             min={0}
-            max={900}
+            max={pad() === 'years' ? 75 : 900}
             words={{
               done: w('cases.done'),
               back: w('cases.rub-out'),
               unknown: w('cases.not-known'),
-              range: w('cases.months-range'),
+              range: w(pad() === 'years' ? 'cases.years-range' : 'cases.months-range'),
             }}
             onDone={(value) => {
-              setPad(false);
-              give({ placedMonthsAgo: value ?? undefined });
+              const months = value === null ? undefined : Math.round(pad() === 'years' ? value * 12 : value);
+              setPad(null);
+              give({ placedMonthsAgo: months });
             }}
           />
         }
@@ -163,19 +173,14 @@ export function NewCase(props: { onClose: () => void }) {
             <Choice
               label={w('cases.months-ago-ask')}
               options={[
-                ...months.map((value) => ({ value, label: w('cases.months', { months: value }) })),
-                ...(asked().placedMonthsAgo !== undefined && !months.includes(asked().placedMonthsAgo ?? 0)
-                  ? [
-                      {
-                        value: asked().placedMonthsAgo ?? 0,
-                        label: w('cases.months', { months: asked().placedMonthsAgo ?? 0 }),
-                      },
-                    ]
-                  : []),
+                ...ages().map((value) => ({ value, label: ageLabel(value) })),
                 { value: -1, label: w('cases.other-months') },
+                { value: -2, label: w('cases.other-years') },
               ]}
               value={asked().placedMonthsAgo ?? null}
-              onChoose={(value) => (value === -1 ? setPad(true) : give({ placedMonthsAgo: value }))}
+              onChoose={(value) =>
+                value < 0 ? setPad(value === -1 ? 'months' : 'years') : give({ placedMonthsAgo: value })
+              }
             />
             <Choice
               label={w('cases.urgency-ask')}

@@ -105,6 +105,12 @@ function tipRows(folded: Folded, perPiece: number): AccountRow[] {
   });
 }
 
+/** The rows with those that are still open first, else in their order: what has to be done is seen without turning a page. */
+export const openFirst = (rows: readonly AccountRow[]): AccountRow[] => [
+  ...rows.filter(({ state }) => state !== 'accounted'),
+  ...rows.filter(({ state }) => state === 'accounted'),
+];
+
 /** Is anything unaccounted for, so that the count needs words and an image? */
 export const isAnythingOpen = (rows: readonly AccountRow[]): boolean => rows.some(({ state }) => state !== 'accounted');
 

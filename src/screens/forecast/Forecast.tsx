@@ -3,9 +3,9 @@ import { tickMinutes, type Outlook } from '../../../machines/forecast.ts';
 import { figure, span } from '../../format/figures.ts';
 import { Touch } from '../../parts/Touch.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import { Spread } from '../../pictures/Spread.tsx';
 import { useApp } from '../app.ts';
 import { ranges } from '../../format/lists.ts';
+import { Curve } from './Curve.tsx';
 import { Looks } from './Looks.tsx';
 import { Rates } from './Rates.tsx';
 import { chance, createOutlook, ofHundred, restsOn, screwLines, told } from './outlook.ts';
@@ -49,8 +49,6 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
   /** Where nobody can say what bone or time would stop, coming out is only as likely as that if they allow it. */
   const isOpen = () => props.outlook.ignored.some((one) => one.startsWith('bone') || one.startsWith('time'));
   const ends = ['out', 'leftByChoice', 'stoppedAtBone', 'stoppedAtTime'] as const;
-  const label = () =>
-    w('plan.picture', { low: time(minutes().p10), middle: time(minutes().p50), high: time(minutes().p90) });
   return (
     <div class="forecast">
       <Show when={worked() !== null}>
@@ -70,28 +68,7 @@ function Figures(props: { outlook: Outlook; onRates: () => void }) {
       </Show>
       <Looks outlook={props.outlook} />
       <p class="small">{w('plan.estimate')}</p>
-      <dl class="forecast-three">
-        <div>
-          <dt>{w('plan.p10')}</dt>
-          <dd class="figure">{time(minutes().p10)}</dd>
-        </div>
-        <div class="forecast-middle">
-          <dt>{w('plan.p50')}</dt>
-          <dd class="figure">{time(minutes().p50)}</dd>
-        </div>
-        <div>
-          <dt>{w('plan.p90')}</dt>
-          <dd class="figure">{time(minutes().p90)}</dd>
-        </div>
-      </dl>
-      <Spread
-        ends={{ shares: props.outlook.ends, tick: tickMinutes }}
-        marks={[minutes().p10, minutes().p50, minutes().p90]}
-        planned={planned()}
-        worked={worked()}
-        label={label()}
-        hour={(hours) => w('plan.hour', { hours })}
-      />
+      <Curve outlook={props.outlook} />
       <Show when={within() !== null}>
         <p class="small">{w('plan.within', { planned: span(planned() ?? 0), chance: ofHundred(within() ?? 0) })}</p>
       </Show>

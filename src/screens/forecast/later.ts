@@ -2,3 +2,4 @@
 import { later } from '../later.tsx';
 
 export const Forecast = later(() => import('./Forecast.tsx').then((script) => script.Forecast));
+export const CurveNow = later(() => import('./Curve.tsx').then((script) => script.CurveNow));

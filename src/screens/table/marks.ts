@@ -44,7 +44,10 @@ export function waitWords(app: App, { ifYouWait, offered }: ScrewView): string |
   const now = offered.find(({ move, cortexLost }) => move !== 'leave-in' && cortexLost !== null)?.cortexLost ?? null;
   const cost = { after: percent(row.cortexLost), now: percent(now) };
   const parts = [
-    w('wait.opens', { first: tacticWords(app, row), move: inSentence(content(), content().phrases.moves[row.opens].label) }),
+    w('wait.opens', {
+      first: tacticWords(app, row),
+      move: inSentence(content(), content().phrases.moves[row.opens].label),
+    }),
     ...(row.cortexLost === null ? [] : [w(now === null ? 'wait.cost' : 'wait.cost-now', cost)]),
     ...(row.sure ? [] : [w('wait.unsure')]),
   ];
