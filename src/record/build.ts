@@ -23,6 +23,7 @@ import {
 } from './model.ts';
 import { boneName } from '../../content/names.ts';
 import { tell } from './narrative.ts';
+import { saidOf } from './brief/said.ts';
 import {
   changesSection,
   clocksSection,
@@ -124,7 +125,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
   const screws = fatesOf(log, history);
-  return {
+  const facts: Omit<RecordFacts, 'done'> = {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
     openedAs: [...openedAs(log, 'side'), ...openedAs(log, 'bone')],
@@ -155,6 +156,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     changes: changesOf(log),
     told: toldLines(log),
   };
+  return { ...facts, done: saidOf(log, facts) };
 }
 
 function sealWords({ locale }: RecordLog, { seals, brokenAt, entries }: RecordFacts): string {

@@ -1,6 +1,7 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
 import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
+import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
 import type { PartFate } from './part-fate.ts';
 
@@ -207,6 +208,8 @@ export interface RecordFacts {
   signAgain: string | null;
   changes: Change[];
   told: string[];
+  /** What was done, sentence by sentence, each with the entries that say it; empty where nothing was. */
+  done: Said[];
 }
 
 /** The record of a case: its page, and the facts behind it. */
