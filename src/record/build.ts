@@ -18,11 +18,13 @@ import {
   type Change,
   type RecordFacts,
   type ScrewFate,
+  type Section,
   type Signature,
   type SignatureState,
 } from './model.ts';
 import { boneName } from '../../content/names.ts';
 import { tell } from './narrative.ts';
+import { firstPage } from './brief/page.ts';
 import { saidOf } from './brief/said.ts';
 import {
   changesSection,
@@ -239,32 +241,34 @@ export function buildRecord(
   const { sections: words, language } = log.locale;
   const { titles } = words;
   const told: Block = { kind: 'item', id: 'told', label: words.told, value: recorded(...facts.told) };
+  const sections: Section[] = [
+    ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
+    { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
+    staysInSection(log, facts),
+    { id: 'times', title: titles.times, blocks: timeItems(log) },
+    { id: 'team', title: titles.team, blocks: teamItems(log) },
+    { id: 'operation', title: titles.operation, blocks: operationItems(log, history, facts) },
+    { id: 'before', title: titles.before, blocks: beforeItems(log) },
+    screwsSection(log, facts.screws),
+    toolsSection(log, history),
+    boneSection(log, facts.boneTold),
+    holdsSection(log),
+    metalSection(log),
+    { id: 'told', title: titles.told, blocks: [told] },
+    ...aftercareSection(log, facts.aftercare),
+    clocksSection(log),
+    { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
+    changesSection(log, facts.changes),
+    sterileSection(log, history),
+    signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
+    cautionsSection(log),
+  ];
   return {
     title: words.title(facts.status === 'draft'),
     language,
     facts,
-    sections: [
-      ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
-      { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
-      staysInSection(log, facts),
-      { id: 'times', title: titles.times, blocks: timeItems(log) },
-      { id: 'team', title: titles.team, blocks: teamItems(log) },
-      { id: 'operation', title: titles.operation, blocks: operationItems(log, history, facts) },
-      { id: 'before', title: titles.before, blocks: beforeItems(log) },
-      screwsSection(log, facts.screws),
-      toolsSection(log, history),
-      boneSection(log, facts.boneTold),
-      holdsSection(log),
-      metalSection(log),
-      { id: 'told', title: titles.told, blocks: [told] },
-      ...aftercareSection(log, facts.aftercare),
-      clocksSection(log),
-      { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
-      changesSection(log, facts.changes),
-      sterileSection(log, history),
-      signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
-      cautionsSection(log),
-    ],
+    first: firstPage(log, facts, sections),
+    sections,
   };
 }
 

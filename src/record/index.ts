@@ -32,15 +32,11 @@ const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> 
   markdown: pageMarkdown,
   csv: noteCsv,
   fhir: noteFhir,
-  brief: (record) => pageText(partOf(record, record.facts.aftercare === null ? briefly : [...briefly, ...afterwards])),
+  brief: ({ first }) => pageText(first),
   patient: (record, content) => pageText(partOf(buildStillIn(record, content), forPatient)),
   'still-in': (record, content) => pageText(partOf(buildStillIn(record, content), forSurgeon)),
 };
 
-/** Sections of the record that tell what was done and what stays. */
-const briefly = ['reckoned', 'head', 'stays-in', 'times', 'screws', 'metal', 'signature'];
-/** By the second ladder also what is left of the bone, and what was accepted for the time after. */
-const afterwards = ['bone', 'aftercare'];
 /** Sections of the page on what is still in, by reader. */
 const forPatient = ['patient', 'aftercare', 'scan', 'about'];
 const forSurgeon = ['surgeon', 'bone', 'aftercare', 'scan', 'about'];

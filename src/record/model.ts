@@ -48,7 +48,9 @@ export type Block =
   | { kind: 'text'; text: string }
   | { kind: 'list'; items: string[] }
   | { kind: 'heading'; text: string }
-  | { kind: 'timeline'; rows: TimelineRow[] };
+  | { kind: 'timeline'; rows: TimelineRow[] }
+  /** The first cell of a row names it. */
+  | { kind: 'table'; head: string[]; rows: string[][] };
 
 export interface Section {
   id: string;
@@ -215,4 +217,6 @@ export interface RecordFacts {
 /** The record of a case: its page, and the facts behind it. */
 export interface CaseRecord extends Page {
   facts: RecordFacts;
+  /** The page that is signed: what was done, what stays, how the metal is accounted for. */
+  first: Page;
 }

@@ -217,7 +217,7 @@ describe('what the sentences say', () => {
       'The head of screw 3 was drilled off at 09:55.',
       'The head of screw 5 came off with the matched driver at 09:58.',
       'The plate was lifted off the bone at 09:59.',
-      'Screw 3 was taken out with the hollow reamer at 10:04.',
+      'Screw 3 was taken out with the hollow reamer at 10:04, not all of it accounted for.',
       'Screw 5 did not move with a grip on the shank or with gouge and grip at 10:08 and 10:09.',
       'Screw 5 was left in at 10:09: more bone lost than gained.',
     ]);

@@ -16,8 +16,9 @@ function wayOf({ entries, locale }: RecordLog, { move, n }: Attempt): Way {
 }
 
 /** Did it come out by the matched driver alone, with nothing else to tell of it? */
-function isPlain({ stage, attempts, foundAfter }: ScrewFate): boolean {
+function isPlain({ stage, attempts, foundAfter }: ScrewFate, isOpen: boolean): boolean {
   return (
+    !isOpen &&
     stage === 'out' &&
     foundAfter === null &&
     attempts.at(-1)?.outcome === 'out' &&
@@ -65,7 +66,7 @@ function keyOf(kind: DeedKind, { screw, move, outcome }: Attempt, { what }: Way,
   return `${kind} ${parts[kind] ?? `${move} ${what ?? ''}`}`;
 }
 
-function deedOf(log: RecordLog, fate: ScrewFate, attempt: Attempt): Deed {
+function deedOf(log: RecordLog, fate: ScrewFate, attempt: Attempt, isOpen: boolean): Deed {
   const lastOut = fate.attempts.findLast(({ outcome }) => outcome === 'out');
   const [kind, weight] = kindOf(log, attempt, fate.stage === 'out' && attempt === lastOut);
   const way = wayOf(log, attempt);
@@ -74,7 +75,8 @@ function deedOf(log: RecordLog, fate: ScrewFate, attempt: Attempt): Deed {
   return {
     ...{ kind, at, weight, from: entriesOf(attempt), ways: [way], thing, tool: attempt.tool },
     subjects: [{ id: fate.id, times: [at] }],
-    key: keyOf(kind, attempt, way, thing),
+    key: `${keyOf(kind, attempt, way, thing)}${kind === 'taken-out' && isOpen ? ' open' : ''}`,
+    ...(kind === 'taken-out' && isOpen && { how: { unaccounted: true } as const }),
     ...(kind === 'other-end' &&
       attempt.outcome !== null && {
         how: {
@@ -89,13 +91,15 @@ function deedOf(log: RecordLog, fate: ScrewFate, attempt: Attempt): Deed {
 function ofScrew(log: RecordLog, fate: ScrewFate): Deed[] {
   const during = { ...fate, attempts: fate.attempts.filter(({ n }) => !log.isAfterClosing(n)) };
   const after = fate.attempts.filter(({ n }) => log.isAfterClosing(n));
+  const isOpen = log.view.screws[fate.id]?.metal.closes === 'open';
   const common = { ways: [{ move: 'turn-out' as const }] };
   const told: Deed[] = after.map((attempt) => ({
     ...{ kind: 'told-after', at: attempt.from, weight: 75, from: entriesOf(attempt), ways: [], key: 'told-after' },
     subjects: [{ id: fate.id, times: [attempt.from] }],
     count: 1,
   }));
-  if (!isPlain(during)) return [...during.attempts.map((attempt) => deedOf(log, during, attempt)), ...told];
+  if (!isPlain(during, isOpen))
+    return [...during.attempts.map((attempt) => deedOf(log, during, attempt, isOpen)), ...told];
   const last = during.attempts.at(-1) as Attempt;
   const at = last.to ?? last.from;
   return [

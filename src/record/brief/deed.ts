@@ -84,6 +84,7 @@ export interface Deed {
     | { stop: string | null }
     | { was: string; now: string }
     | { tipMissing: boolean }
+    | { unaccounted: true }
     | { out: number; of: number; parts: readonly string[] };
   /** How many of something, where the sentence counts. */
   count?: number;

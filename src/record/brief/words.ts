@@ -31,3 +31,6 @@ export function howOf<K extends string>({ how }: Told, key: K): How<K> {
 /** Was it said that the tip of the tool was missing? */
 export const isTipMissing = ({ how }: Told): boolean =>
   how !== null && how !== undefined && 'tipMissing' in how && how.tipMissing;
+
+/** Is it out by the log, and not all of it accounted for? */
+export const isUnaccounted = ({ how }: Told): boolean => how !== null && how !== undefined && 'unaccounted' in how;

@@ -4,7 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { ranges, semicolons } from '../../../format/prose.ts';
 import type { DeedKind, Way } from '../../brief/deed.ts';
-import { howOf, isTipMissing, type Tellers, type Told } from '../../brief/words.ts';
+import { howOf, isTipMissing, isUnaccounted, type Tellers, type Told } from '../../brief/words.ts';
 import type { Running } from '../telling.ts';
 import { and, or, quoted, screw, tool as label } from './base.ts';
 import { partName, toolOf as held } from './entries.ts';
@@ -150,7 +150,8 @@ const tellers: Tellers = {
     isMany(t)
       ? `${screws(t.ids.length)}${t.detail > 1 ? '' : ` (${ranges(t.ids.map(({ id }) => id)).join(', ')})`} wurden ${way(t)} herausgedreht`
       : `${who(t)} wurde${when(t)} ${way(t)} herausgedreht`,
-  'taken-out': (t) => `${who(t)} ${was(t)}${when(t)} ${way(t)} entfernt`,
+  'taken-out': (t) =>
+    `${who(t)} ${was(t)}${when(t)} ${way(t)} entfernt${isUnaccounted(t) ? ', nicht ganz nachgewiesen' : ''}`,
   'called-out': (t) => `${who(t)} ${was(t)}${when(t)} als draußen eingetragen, nicht ganz nachgewiesen`,
   slipped: (t) => `${t.thing || 'das Werkzeug'} rutschte${when(t)} in ${onWhom(t)} ab`,
   'no-change': (t) => `${who(t)} bewegte${isMany(t) ? 'n' : ''} sich${when(t)} nicht (${anyWay(t)})`,

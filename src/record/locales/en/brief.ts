@@ -5,7 +5,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import { ranges, semicolons } from '../../../format/prose.ts';
 import type { DeedKind, Way } from '../../brief/deed.ts';
-import { howOf, isTipMissing, type Tellers, type Told } from '../../brief/words.ts';
+import { howOf, isTipMissing, isUnaccounted, type Tellers, type Told } from '../../brief/words.ts';
 import type { Running } from '../telling.ts';
 import { and, or, screw, tool as label } from './base.ts';
 import { partName, toolOf as held } from './entries.ts';
@@ -119,7 +119,8 @@ const tellers: Tellers = {
     t.ids.length === 1
       ? `${who(t)} was turned out ${way(t)}${when(t)}`
       : `${screws(t.ids.length)}${t.detail > 1 ? '' : ` (${ranges(t.ids.map(({ id }) => id)).join(', ')})`} were turned out ${way(t)}`,
-  'taken-out': (t) => `${who(t)} ${was(t)} taken out ${way(t)}${when(t)}`,
+  'taken-out': (t) =>
+    `${who(t)} ${was(t)} taken out ${way(t)}${when(t)}${isUnaccounted(t) ? ', not all of it accounted for' : ''}`,
   'called-out': (t) => `${who(t)} ${was(t)} entered as out${when(t)}, not all of it accounted for`,
   slipped: (t) => `${t.thing || 'the tool'} slipped in ${who(t)}${when(t)}`,
   'no-change': (t) => `${who(t)} did not move ${anyWay(t)}${when(t)}`,

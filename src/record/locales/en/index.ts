@@ -1,9 +1,10 @@
 import * as base from './base.ts';
 import * as brief from './brief.ts';
 import * as entries from './entries.ts';
+import * as firstPage from './first-page.ts';
 import * as forms from './forms.ts';
 import * as items from './items.ts';
 import * as sections from './sections.ts';
 import * as stillIn from './still-in.ts';
 
-export const locale = { ...base, brief, entries, forms, items, sections, stillIn };
+export const locale = { ...base, brief, entries, firstPage, forms, items, sections, stillIn };
