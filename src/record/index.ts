@@ -4,8 +4,10 @@ import { noteCsv } from './csv.ts';
 import { noteFhir } from './fhir.ts';
 import { pageMarkdown } from './markdown.ts';
 import type { CaseRecord, Page } from './model.ts';
+import { notePage } from './note-page.ts';
 import { buildStillIn } from './still-in.ts';
 import { pageText } from './text.ts';
+import { svgOf } from './when/svg.ts';
 
 export { buildRecord } from './build.ts';
 export { recordFileName, type RecordKind } from './file-name.ts';
@@ -20,22 +22,31 @@ export {
   type Value,
 } from './model.ts';
 export { attribution, narrate } from './narrative.ts';
+export { annexes, notePage } from './note-page.ts';
 export { buildStillIn } from './still-in.ts';
 export { pageMarkdown, pageText };
 
-/** `brief`: what was done and what stays; `patient` and `still-in`: the pages for the patient and the next surgeon. */
-export const noteForms = ['text', 'markdown', 'csv', 'fhir', 'brief', 'patient', 'still-in'] as const;
+/** `brief`: the page that is signed; `picture`: when everything happened, as SVG; `patient` and `still-in`: the pages for the patient and the next surgeon. */
+export const noteForms = ['text', 'markdown', 'picture', 'csv', 'fhir', 'brief', 'patient', 'still-in'] as const;
 export type NoteForm = (typeof noteForms)[number];
 
 const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> = {
   text: pageText,
-  markdown: pageMarkdown,
+  markdown: (record) => pageMarkdown(notePage(record)),
+  picture: ({ first }) => pictureOf(first),
   csv: noteCsv,
   fhir: noteFhir,
   brief: ({ first }) => pageText(first),
   patient: (record, content) => pageText(partOf(buildStillIn(record, content), forPatient)),
   'still-in': (record, content) => pageText(partOf(buildStillIn(record, content), forSurgeon)),
 };
+
+/** The picture of time that stands beside the Markdown; an empty one where nothing has a time. */
+function pictureOf({ sections }: Page): string {
+  const block = sections.flatMap(({ blocks }) => blocks).find(({ kind }) => kind === 'picture');
+  const nothing = { width: 680, height: 1, text: 12, shapes: [], alt: '' };
+  return `${svgOf(block?.kind === 'picture' ? block.picture : nothing)}\n`;
+}
 
 /** Sections of the page on what is still in, by reader. */
 const forPatient = ['patient', 'aftercare', 'scan', 'about'];

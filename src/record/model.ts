@@ -3,6 +3,7 @@ import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../c
 import type { Bore, EntryType } from '../../machines/entry.ts';
 import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
+import type { TimePicture } from './when/picture.ts';
 import type { PartFate } from './part-fate.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
@@ -49,6 +50,8 @@ export type Block =
   | { kind: 'list'; items: string[] }
   | { kind: 'heading'; text: string }
   | { kind: 'timeline'; rows: TimelineRow[] }
+  /** The picture of time, for paper and for a screen; `file` is its name where it stands beside a page as a file. */
+  | { kind: 'picture'; picture: TimePicture; onScreen: TimePicture; file: string }
   /** The first cell of a row names it. */
   | { kind: 'table'; head: string[]; rows: string[][] };
 

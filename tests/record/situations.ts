@@ -138,6 +138,7 @@ const blockSentences = (page: Pick<Page, 'sections'>): string[] =>
         return block.rows.map(({ time, marks, sentence }) =>
           [time, ...marks.map((mark) => `[${mark}]`), sentence].join(' '),
         );
+      if (block.kind === 'picture') return [block.picture.alt];
       if (block.kind === 'table')
         return block.rows.map(
           ([name, ...cells]) => `${name}: ${cells.map((cell, i) => `${block.head[i + 1]}: ${cell}`).join('; ')}`,

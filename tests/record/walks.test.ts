@@ -27,6 +27,8 @@ const sentences = ({ title, sections }: Page): string[] => [
           return block.items;
         case 'timeline':
           return block.rows.flatMap(({ sentence, marks }) => [sentence, ...marks]);
+        case 'picture':
+          return [block.picture.alt];
         case 'table':
           return [...block.head, ...block.rows.flat()];
         default:

@@ -11,6 +11,8 @@ import {
   type Section,
   type StillIn,
 } from '../model.ts';
+import { recordFileName } from '../file-name.ts';
+import { timePicture } from '../when/picture.ts';
 import { accountTable } from './account.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
@@ -171,6 +173,8 @@ function metalBlocks(log: RecordLog): Block[] {
  * @returns sections in a fixed order
  */
 export function firstPage(log: RecordLog, facts: RecordFacts, sections: readonly Section[]): Page {
+  const picture = timePicture(log, facts);
+  const onScreen = timePicture(log, facts, 'screen');
   const { firstPage: words, notRecorded: silent, language } = log.locale;
   const side = facts.side === silent ? null : facts.side;
   const missing = missingItems(sections);
@@ -189,6 +193,15 @@ export function firstPage(log: RecordLog, facts: RecordFacts, sections: readonly
         title: words.titles.done,
         blocks: [text(facts.done.length ? facts.done.map((said) => said.text).join(' ') : sentence(words.noSentence))],
       },
+      ...(picture && onScreen
+        ? [
+            {
+              id: 'when',
+              title: words.titles.when,
+              blocks: [{ kind: 'picture' as const, picture, onScreen, file: recordFileName('picture', facts) }],
+            },
+          ]
+        : []),
       staysSection(log, facts),
       { id: 'metal', title: words.titles.metal, blocks: metalBlocks(log) },
       // What is told of the bone as a whole: that it broke, or which level is the weakest.

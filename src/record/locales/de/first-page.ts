@@ -7,8 +7,11 @@ export const title = (side: string | null, bone: string, draft: boolean): string
 export const titles = {
   head: 'Fall',
   done: 'Was getan wurde',
+  when: 'Wann',
   staysIn: 'Was drin bleibt',
   metal: 'Nachweis des Metalls',
+  annexes: 'Anhänge',
+  seal: 'Inhalt und Siegel',
   missing: 'Nicht eingetragen',
   signature: 'Unterschrift',
 };
@@ -75,3 +78,5 @@ export const list: string =
   'Liste der Fachgesellschaften: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03; die Punkte stehen im Anhang';
 export const signHere: string = 'Unterschrift, Name, Funktion, Datum und Uhrzeit: ______________________________';
 export const noSentence: string = 'Kein Schritt, kein Teil und kein Abbruch wurde eingetragen: nicht eingetragen';
+export const annexes: string =
+  'Was folgt, ist das ganze Protokoll hinter der Seite oben: jeder Punkt, jede Sperre, jeder Eintrag.';

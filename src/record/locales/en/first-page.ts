@@ -7,8 +7,11 @@ export const title = (side: string | null, bone: string, draft: boolean): string
 export const titles = {
   head: 'Case',
   done: 'What was done',
+  when: 'When',
   staysIn: 'What stays in',
   metal: 'Account of the metal',
+  annexes: 'Annexes',
+  seal: 'Content and seal',
   missing: 'Not recorded',
   signature: 'Signature',
 };
@@ -73,3 +76,5 @@ export const list: string =
   "Colleges' list: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03; the items stand in the annex";
 export const signHere: string = 'Signature, name, role, date and time: ______________________________';
 export const noSentence: string = 'No move, no part and no stop was entered: not recorded';
+export const annexes: string =
+  'What follows is the whole record behind the page above: every item, every hold, every entry.';
