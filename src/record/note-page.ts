@@ -1,5 +1,6 @@
 /** The note as it is printed: the page that is signed, then the annexes, told once each and alike things together. */
-import { ranges, heading } from '../format/prose.ts';
+import { heading, ranges, sentence } from '../format/prose.ts';
+import { inZone } from '../../machines/time.ts';
 import { localeOf } from './locales/index.ts';
 import { recorded, type Block, type CaseRecord, type Page, type ScrewFate, type Section } from './model.ts';
 
@@ -65,38 +66,47 @@ function boneBlocks(blocks: readonly Block[], { boneTold: { levels } }: CaseReco
   return [...blocks.slice(0, first), ...grouped, ...blocks.slice(first).filter((_, i) => !isOwn(first + i))];
 }
 
-/** One move, after which it was out. */
+/** It came out at the first go with the matched driver. */
 const isSimple = ({ stage, attempts, foundAfter }: ScrewFate): boolean =>
-  stage === 'out' && foundAfter === null && attempts.length === 1;
+  stage === 'out' && foundAfter === null && attempts.length === 1 && attempts[0]?.move === 'turn-out';
 
-/** Screw by screw; one that came out at the first go is one line. */
-function screwBlocks(blocks: readonly Block[], { screws }: CaseRecord['facts']): Block[] {
+/** Screw by screw; those that came out at the first go and have the same facts are one line. */
+function screwBlocks(blocks: readonly Block[], { screws, zone }: CaseRecord['facts'], words: Words): Block[] {
   const told: Block[] = [];
-  const lines: string[] = [];
+  const alike = new Map<string, ScrewFate[]>();
   let i = 0;
   for (const fate of screws) {
-    const [name, facts, tries] = blocks.slice(i, i + 3);
     const end = blocks.findIndex((block, at) => at > i && block.kind === 'heading');
     const own = blocks.slice(i, end < 0 ? undefined : end);
     i += own.length;
-    if (
-      isSimple(fate) &&
-      own.length === 3 &&
-      name?.kind === 'heading' &&
-      facts?.kind === 'text' &&
-      tries?.kind === 'list'
-    )
-      lines.push(`${name.text}. ${tries.items.join('; ')}. ${facts.text}`);
+    if (isSimple(fate) && own.length === 3) alike.set(fate.description, [...(alike.get(fate.description) ?? []), fate]);
     else told.push(...own);
   }
+  const lines = [...alike].map(([facts, fates]) => {
+    const times = fates.flatMap(({ attempts }) => attempts.map(({ to, from }) => inZone(to ?? from, zone).time));
+    const ids = fates.map(({ id }) => id);
+    return sentence(`${named(ids, words)}: ${facts}; ${words.firstPage.turnedOut(times)}`);
+  });
   return [...(lines.length ? [items(lines)] : []), ...told, ...(screws.length ? [] : blocks)];
 }
+
+/** Of the head of the record what the page that is signed does not say. */
+const ofSeal = ['patient', 'planned', 'entries', 'content', 'seal', 'head-seal'];
 
 function annex(section: Section, { facts }: CaseRecord, words: Words): Section {
   const { id, blocks } = section;
   if (asItems.includes(id)) return { ...section, blocks: silentTogether(blocks, words) };
   if (id === 'bone') return { ...section, blocks: boneBlocks(blocks, facts, words) };
-  if (id === 'screws') return { ...section, blocks: screwBlocks(blocks, facts) };
+  if (id === 'screws') return { ...section, blocks: screwBlocks(blocks, facts, words) };
+  if (id === 'cautions')
+    return {
+      ...section,
+      blocks: blocks.map((block) => (block.kind === 'list' ? text(block.items.join(' ')) : block)),
+    };
+  if (id === 'head') {
+    const own = blocks.filter((block) => block.kind === 'item' && ofSeal.includes(block.id));
+    return { id: 'seal', title: words.firstPage.titles.seal, blocks: silentTogether(own, words) };
+  }
   // The account itself stands on the page that is signed: here how it is reckoned.
   if (id === 'metal') return { ...section, blocks: blocks.filter(({ kind }) => kind === 'text') };
   return section;
@@ -122,9 +132,7 @@ export function notePage(record: CaseRecord): Page {
     sections: [
       ...record.first.sections,
       { id: 'annexes', title: words.firstPage.titles.annexes, blocks: [text(words.firstPage.annexes)] },
-      ...annexes(record).map((section) =>
-        section.id === 'head' ? { ...section, id: 'seal', title: words.firstPage.titles.seal } : section,
-      ),
+      ...annexes(record),
     ],
   };
 }

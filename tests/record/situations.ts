@@ -253,7 +253,7 @@ export function unsaid(log: readonly Entry[], papers: Papers, differences: reado
     const told = one
       .replace(/"[^"]*"/g, '')
       .replace(/^[^:]*: not recorded$/, '')
-      .replace(/^Not recorded: .*$/, '');
+      .replace(/^Not recorded, of the lists .*$/, '');
     return Object.entries(roleWords).some(([role, word]) => !roles.has(role) && word.test(told));
   });
   const silent = Object.entries(papers.state.parts)

@@ -212,10 +212,7 @@ export function firstPage(log: RecordLog, facts: RecordFacts, sections: readonly
       {
         id: 'missing',
         title: words.titles.missing,
-        blocks: [
-          text(sentence(missing.length ? words.missing(missing) : words.nothingMissing)),
-          text(sentence(words.list)),
-        ],
+        blocks: [text(sentence(missing.length ? words.missing(missing) : words.nothingMissing))],
       },
       { id: 'signature', title: words.titles.signature, blocks: [...signature, text(words.signHere)] },
     ],

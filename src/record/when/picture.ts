@@ -171,26 +171,28 @@ function axis(log: RecordLog, { from, to }: Span, x: (ms: number) => number, y: 
     (steps.find((minutes) => ((minutes * aMinute) / (to - from)) * room >= widthOf('00:00') + 1.2 * text) ?? longest) *
     aMinute;
   const shapes: Shape[] = [];
-  let before = { date: '', offset: '' };
-  let free = 0;
+  // A line for the day and one for the offset: each where it changes, or at the end of the axis when no mark is left.
+  const below = [
+    { of: (ms: number) => log.locale.day(inZone(ms, log.zone).date), was: '', free: 0, y: y + 2.6 * text },
+    { of: (ms: number) => offsetAt(ms, log.zone), was: '', free: 0, y: y + 3.9 * text },
+  ];
+  const tell = (ms: number, at: number) => {
+    for (const line of below) {
+      const words = line.of(ms);
+      const start = Math.min(at, width - widthOf(words));
+      if (words === line.was || start < line.free) continue;
+      shapes.push(textAt(measure, words, start, line.y));
+      [line.was, line.free] = [words, start + widthOf(words) + text / 2];
+    }
+  };
   for (let ms = hour + Math.ceil((from - hour) / step) * step; ms <= to; ms += step) {
     const at = x(ms);
-    const there = inZone(ms, log.zone);
-    const offset = offsetAt(ms, log.zone);
-    shapes.push({ kind: 'line', x1: at, y1: row, x2: at, y2: y });
-    const clock = there.time.slice(0, 5);
-    shapes.push(textAt(measure, clock, at - widthOf(clock) / 2, y + 4));
-    const day = [
-      ...(there.date === before.date ? [] : [log.locale.day(there.date)]),
-      ...(offset === before.offset ? [] : [offset]),
-    ].join(' ');
-    const start = Math.min(at - widthOf(clock) / 2, width - widthOf(day));
-    if (day !== '' && start >= free) {
-      shapes.push(textAt(measure, day, start, y + 4 + text + 3));
-      free = start + widthOf(day) + 6;
-      before = { date: there.date, offset };
-    }
+    const clock = inZone(ms, log.zone).time.slice(0, 5);
+    const start = at - widthOf(clock) / 2;
+    shapes.push({ kind: 'line', x1: at, y1: row, x2: at, y2: y }, textAt(measure, clock, start, y + 1.3 * text));
+    tell(ms, start);
   }
+  tell(to, right);
   return shapes;
 }
 
@@ -245,7 +247,7 @@ export function timePicture(
   const from = Math.min(...times);
   const to = Math.max(...times, from + aMinute);
   const x = (ms: number) => left + ((ms - from) / (to - from)) * (right - left - text);
-  const foot = rows.length * row + row;
+  const foot = rows.length * row + row - 0.9 * text;
   const shapes = rows.flatMap(({ label, bars, marks, end }, i): Shape[] => {
     const y = row + i * row;
     return [
@@ -270,11 +272,11 @@ export function timePicture(
       ...(end === '' ? [] : [textAt(measure, fitted(measure, end, width - right - 8), right + 8, y, true)]),
     ];
   });
-  const key = legend(log, rows, foot + 3 * text, measure);
+  const key = legend(log, rows, foot + 5.6 * text, measure);
   return {
     width,
     text,
-    height: foot + 3 * text + key.height + 2,
+    height: foot + 5.6 * text + key.height + 2,
     // Lines lie under everything.
     shapes: [...axis(log, { from, to }, x, foot, measure), ...shapes, ...key.shapes].sort(
       (a, b) => Number(b.kind === 'line') - Number(a.kind === 'line'),

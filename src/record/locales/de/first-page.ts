@@ -71,12 +71,16 @@ export const tip = (tool: string, n: number): string => `Spitze: ${tool} (Eintra
 export const partOpen: string = 'NICHT NACHGEWIESEN';
 export const nobodySpoke: string = 'niemand sprach davon';
 
-export const missing = (labels: readonly string[]): string => `Nicht eingetragen: ${labels.join('; ')}`;
+/** The lists that the items are of: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03. */
+export const missing = (labels: readonly string[]): string =>
+  `Nicht eingetragen, aus den Listen von RCS England (2014) und Joint Commission (RC.02.01.03): ${labels.join('; ')}`;
 export const nothingMissing: string =
-  'Jeder Punkt der Liste der Fachgesellschaften ist eingetragen oder als nicht zutreffend vermerkt';
-export const list: string =
-  'Liste der Fachgesellschaften: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03; die Punkte stehen im Anhang';
+  'Jeder Punkt der Listen von RCS England (2014) und Joint Commission (RC.02.01.03) ist eingetragen oder als nicht zutreffend vermerkt';
 export const signHere: string = 'Unterschrift, Name, Funktion, Datum und Uhrzeit: ______________________________';
 export const noSentence: string = 'Kein Schritt, kein Teil und kein Abbruch wurde eingetragen: nicht eingetragen';
 export const annexes: string =
   'Was folgt, ist das ganze Protokoll hinter der Seite oben: jeder Punkt, jede Sperre, jeder Eintrag.';
+
+/** Of screws that came out at the first go. */
+export const turnedOut = (times: readonly string[]): string =>
+  `mit dem passenden Schraubendreher herausgedreht um ${times.join(', ')}`;

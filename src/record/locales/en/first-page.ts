@@ -70,11 +70,16 @@ export const tip = (tool: string, n: number): string => `tip of the ${tool} (ent
 export const partOpen: string = 'NOT ACCOUNTED FOR';
 export const nobodySpoke: string = 'nobody spoke of it';
 
-export const missing = (labels: readonly string[]): string => `Not recorded: ${labels.join('; ')}`;
-export const nothingMissing: string = "Every item of the colleges' list is recorded or marked as not applicable";
-export const list: string =
-  "Colleges' list: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03; the items stand in the annex";
+/** The lists that the items are of: RCS England, Good Surgical Practice 2014; Joint Commission RC.02.01.03. */
+export const missing = (labels: readonly string[]): string =>
+  `Not recorded, of the lists of RCS England (2014) and the Joint Commission (RC.02.01.03): ${labels.join('; ')}`;
+export const nothingMissing: string =
+  'Every item of the lists of RCS England (2014) and the Joint Commission (RC.02.01.03) is recorded or marked as not applicable';
 export const signHere: string = 'Signature, name, role, date and time: ______________________________';
 export const noSentence: string = 'No move, no part and no stop was entered: not recorded';
 export const annexes: string =
   'What follows is the whole record behind the page above: every item, every hold, every entry.';
+
+/** Of screws that came out at the first go. */
+export const turnedOut = (times: readonly string[]): string =>
+  `turned out with the matched driver at ${times.join(', ')}`;
