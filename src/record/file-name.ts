@@ -10,7 +10,7 @@ export type RecordKind = (typeof recordKinds)[number];
 const endings: Record<RecordKind, string> = {
   text: '.txt',
   markdown: '.md',
-  picture: '-when.svg',
+  picture: '-time.svg',
   csv: '.csv',
   fhir: '.fhir.json',
   'still-in': '-still-in.txt',

@@ -4,7 +4,6 @@ import { noteCsv } from './csv.ts';
 import { noteFhir } from './fhir.ts';
 import { pageMarkdown } from './markdown.ts';
 import type { CaseRecord, Page } from './model.ts';
-import { notePage } from './note-page.ts';
 import { buildStillIn } from './still-in.ts';
 import { pageText } from './text.ts';
 import { svgOf } from './when/svg.ts';
@@ -32,7 +31,7 @@ export type NoteForm = (typeof noteForms)[number];
 
 const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> = {
   text: pageText,
-  markdown: (record) => pageMarkdown(notePage(record)),
+  markdown: (record) => pageMarkdown({ ...record.first, sections: [...record.first.sections, ...record.sections] }),
   picture: ({ first }) => pictureOf(first),
   csv: noteCsv,
   fhir: noteFhir,

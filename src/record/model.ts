@@ -3,7 +3,7 @@ import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../c
 import type { Bore, EntryType } from '../../machines/entry.ts';
 import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
-import type { TimePicture } from './when/picture.ts';
+import type { TimePicture } from './when/shapes.ts';
 import type { PartFate } from './part-fate.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */

@@ -139,7 +139,7 @@ const headsOf = ({ content, locale }: RecordLog): string[] =>
   });
 
 /** Who decided to end the count with something missing; format 1 did not ask. */
-const countDecidedBy = (
+export const countDecidedBy = (
   { folded, locale }: RecordLog,
   { n, discrepancy, decidedBy }: EntryOf<'count-answered'>,
 ): string | null => {

@@ -7,7 +7,7 @@ import { loadContent } from '../../content/catalog.ts';
 import type { Content } from '../../content/types.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { buildRecord, note } from '../../src/record/index.ts';
-import type { Shape, TimePicture } from '../../src/record/when/picture.ts';
+import type { Shape, TimePicture } from '../../src/record/when/shapes.ts';
 import { svgOf } from '../../src/record/when/svg.ts';
 import { loadLanguage } from '../../content/languages.ts';
 import { loadLocale } from '../../src/record/locales/index.ts';
@@ -96,7 +96,7 @@ describe('the picture of time', () => {
     (language) => {
       const log = longNight();
       expect(log.n).toBeGreaterThan(300);
-      const pictures = picturesOf(log.entries, loadContent('2026.1', language) as Content) as NonNullable<Pictures>;
+      const pictures = picturesOf(log.entries, loadContent('2026.1', language)) as NonNullable<Pictures>;
       for (const picture of Object.values(pictures)) {
         expect(faults(picture)).toEqual([]);
         const said = texts(picture).map(({ text }) => text);
@@ -133,7 +133,7 @@ describe('the picture of time', () => {
     const svg = note('picture', record, content);
     expect(svg).toContain('&lt;b&gt;&amp;&quot;');
     expect(svg).not.toContain('<b>');
-    const name = /\]\((counterturn-[^)]*-when\.svg)\)/.exec(note('markdown', record, content))?.[1];
-    expect(name).toMatch(/^counterturn-2026-03-04-unsealed-draft-when\.svg$/);
+    const name = /\]\((counterturn-[^)]*-time\.svg)\)/.exec(note('markdown', record, content))?.[1];
+    expect(name).toMatch(/^counterturn-2026-03-04-unsealed-draft-time\.svg$/);
   });
 });

@@ -13,6 +13,7 @@ import {
 } from '../model.ts';
 import { recordFileName } from '../file-name.ts';
 import { timePicture } from '../when/picture.ts';
+import { countDecidedBy } from '../sections-metal.ts';
 import { accountTable } from './account.ts';
 
 const text = (line: string): Block => ({ kind: 'text', text: line });
@@ -155,11 +156,7 @@ function metalBlocks(log: RecordLog): Block[] {
   const table = accountTable(log);
   const counts = log
     .of('count-answered')
-    .map((entry) =>
-      sentence(
-        metal.count(log.time(entry), entry, entry.decidedBy === undefined ? null : log.locale.said(entry.decidedBy)),
-      ),
-    );
+    .map((entry) => sentence(metal.count(log.time(entry), entry, countDecidedBy(log, entry))));
   return [
     table ?? text(log.locale.sections.noScrew),
     { kind: 'item', id: 'counts', label: metal.counts, value: counts.length ? recorded(...counts) : notRecorded },

@@ -4,35 +4,7 @@ import { inZone } from '../../../machines/time.ts';
 import { ranges } from '../../format/prose.ts';
 import { offsetAt, type RecordLog } from '../log.ts';
 import type { Attempt, RecordFacts, ScrewFate } from '../model.ts';
-
-/** How a bar looks: told apart by fill, outline and hatch, never by hue. */
-export const looks = ['cuff', 'out', 'gain', 'no-gain', 'open-end', 'stays'] as const;
-export type Look = (typeof looks)[number];
-export const signs = ['slip', 'broke', 'off', 'stopped'] as const;
-export type Sign = (typeof signs)[number];
-
-export interface Box {
-  x: number;
-  y: number;
-  width: number;
-  height: number;
-}
-export type Shape =
-  | (Box & { kind: 'bar'; look: Look; from: number[] })
-  | (Box & { kind: 'sign'; sign: Sign; from: number[] })
-  | (Box & { kind: 'text'; text: string; bold: boolean })
-  | { kind: 'line'; x1: number; y1: number; x2: number; y2: number };
-
-export interface TimePicture {
-  /** A quarter of a millimetre each. */
-  width: number;
-  height: number;
-  /** Height of a line of text. */
-  text: number;
-  shapes: Shape[];
-  /** The same in words, for a reader who does not see it. */
-  alt: string;
-}
+import { looks, signs, type Box, type Look, type Shape, type Sign, type TimePicture } from './shapes.ts';
 
 /** How wide a picture is and how large its words, in quarters of a millimetre; `chars`: room for the name of a row. */
 export const forms = {

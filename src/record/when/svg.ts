@@ -1,5 +1,5 @@
 /** The picture of time as SVG. Ink on paper alone: it reads without colour, and holds no style that a page would refuse. */
-import type { Look, Shape, Sign, TimePicture } from './picture.ts';
+import type { Look, Shape, Sign, TimePicture } from './shapes.ts';
 
 const ink = '#14181c';
 const grey = '#9aa3ab';

@@ -1,7 +1,7 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from 'solid-js';
 import { allowTap } from '../../parts/tap-guard.ts';
 import type { TimelineRow } from '../../record/model.ts';
-import type { Shape, TimePicture } from '../../record/when/picture.ts';
+import type { Shape, TimePicture } from '../../record/when/shapes.ts';
 import { signPaths } from '../../record/when/svg.ts';
 import { useApp } from '../app.ts';
 
