@@ -63,3 +63,23 @@ export function sentence(text: string): string {
 
 /** A sentence without its full stop, as it stands over others. */
 export const heading = (text: string): string => sentence(text).slice(0, -1);
+
+/**
+ * Ids in their order, runs of three whole numbers or more as a span.
+ *
+ * @example ranges(['8', '1', '2', '6', '7', 'x']) // ['1', '2', '6–8', 'x']
+ */
+export function ranges(ids: readonly string[]): string[] {
+  const numbers = ids
+    .filter((id) => /^[1-9]\d{0,4}$/.test(id))
+    .map(Number)
+    .sort((a, b) => a - b);
+  const runs: number[][] = [];
+  for (const n of numbers) {
+    const run = runs.at(-1);
+    if (run && n === (run.at(-1) as number) + 1) run.push(n);
+    else runs.push([n]);
+  }
+  const told = runs.flatMap((run) => (run.length > 2 ? [`${run[0]}–${run.at(-1)}`] : run.map(String)));
+  return [...told, ...ids.filter((id) => !/^[1-9]\d{0,4}$/.test(id))];
+}

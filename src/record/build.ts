@@ -18,11 +18,14 @@ import {
   type Change,
   type RecordFacts,
   type ScrewFate,
+  type Section,
   type Signature,
   type SignatureState,
 } from './model.ts';
 import { boneName } from '../../content/names.ts';
 import { tell } from './narrative.ts';
+import { firstPage } from './brief/page.ts';
+import { saidOf } from './brief/said.ts';
 import {
   changesSection,
   clocksSection,
@@ -124,7 +127,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
   const screws = fatesOf(log, history);
-  return {
+  const facts: Omit<RecordFacts, 'done'> = {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
     openedAs: [...openedAs(log, 'side'), ...openedAs(log, 'bone')],
@@ -155,6 +158,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     changes: changesOf(log),
     told: toldLines(log),
   };
+  return { ...facts, done: saidOf(log, facts) };
 }
 
 function sealWords({ locale }: RecordLog, { seals, brokenAt, entries }: RecordFacts): string {
@@ -237,32 +241,34 @@ export function buildRecord(
   const { sections: words, language } = log.locale;
   const { titles } = words;
   const told: Block = { kind: 'item', id: 'told', label: words.told, value: recorded(...facts.told) };
+  const sections: Section[] = [
+    ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
+    { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
+    staysInSection(log, facts),
+    { id: 'times', title: titles.times, blocks: timeItems(log) },
+    { id: 'team', title: titles.team, blocks: teamItems(log) },
+    { id: 'operation', title: titles.operation, blocks: operationItems(log, history, facts) },
+    { id: 'before', title: titles.before, blocks: beforeItems(log) },
+    screwsSection(log, facts.screws),
+    toolsSection(log, history),
+    boneSection(log, facts.boneTold),
+    holdsSection(log),
+    metalSection(log),
+    { id: 'told', title: titles.told, blocks: [told] },
+    ...aftercareSection(log, facts.aftercare),
+    clocksSection(log),
+    { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
+    changesSection(log, facts.changes),
+    sterileSection(log, history),
+    signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
+    cautionsSection(log),
+  ];
   return {
     title: words.title(facts.status === 'draft'),
     language,
     facts,
-    sections: [
-      ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
-      { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
-      staysInSection(log, facts),
-      { id: 'times', title: titles.times, blocks: timeItems(log) },
-      { id: 'team', title: titles.team, blocks: teamItems(log) },
-      { id: 'operation', title: titles.operation, blocks: operationItems(log, history, facts) },
-      { id: 'before', title: titles.before, blocks: beforeItems(log) },
-      screwsSection(log, facts.screws),
-      toolsSection(log, history),
-      boneSection(log, facts.boneTold),
-      holdsSection(log),
-      metalSection(log),
-      { id: 'told', title: titles.told, blocks: [told] },
-      ...aftercareSection(log, facts.aftercare),
-      clocksSection(log),
-      { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
-      changesSection(log, facts.changes),
-      sterileSection(log, history),
-      signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
-      cautionsSection(log),
-    ],
+    first: firstPage(log, facts, sections),
+    sections,
   };
 }
 

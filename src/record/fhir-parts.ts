@@ -83,6 +83,10 @@ function html(locale: Locale, block: Block): string {
       return `<ul>${block.items.map((line) => `<li>${escape(line)}</li>`).join('')}</ul>`;
     case 'timeline':
       return `<ol>${block.rows.map((one) => row(locale, one)).join('')}</ol>`;
+    case 'picture':
+      return `<p>${escape(block.picture.alt)}</p>`;
+    case 'table':
+      return `<table>${[block.head, ...block.rows].map((cells) => `<tr>${cells.map((cell) => `<td>${escape(cell)}</td>`).join('')}</tr>`).join('')}</table>`;
     case 'item':
       return `<p><b>${escape(block.label)}:</b> ${linesIn(locale.language, block.value).map(escape).join('<br/>')}</p>`;
   }

@@ -6,6 +6,7 @@ import { pageMarkdown } from './markdown.ts';
 import type { CaseRecord, Page } from './model.ts';
 import { buildStillIn } from './still-in.ts';
 import { pageText } from './text.ts';
+import { svgOf } from './when/svg.ts';
 
 export { buildRecord } from './build.ts';
 export { recordFileName, type RecordKind } from './file-name.ts';
@@ -20,27 +21,32 @@ export {
   type Value,
 } from './model.ts';
 export { attribution, narrate } from './narrative.ts';
+export { annexes, notePage } from './note-page.ts';
 export { buildStillIn } from './still-in.ts';
 export { pageMarkdown, pageText };
 
-/** `brief`: what was done and what stays; `patient` and `still-in`: the pages for the patient and the next surgeon. */
-export const noteForms = ['text', 'markdown', 'csv', 'fhir', 'brief', 'patient', 'still-in'] as const;
+/** `brief`: the page that is signed; `picture`: when everything happened, as SVG; `patient` and `still-in`: the pages for the patient and the next surgeon. */
+export const noteForms = ['text', 'markdown', 'picture', 'csv', 'fhir', 'brief', 'patient', 'still-in'] as const;
 export type NoteForm = (typeof noteForms)[number];
 
 const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> = {
   text: pageText,
-  markdown: pageMarkdown,
+  markdown: (record) => pageMarkdown({ ...record.first, sections: [...record.first.sections, ...record.sections] }),
+  picture: ({ first }) => pictureOf(first),
   csv: noteCsv,
   fhir: noteFhir,
-  brief: (record) => pageText(partOf(record, record.facts.aftercare === null ? briefly : [...briefly, ...afterwards])),
+  brief: ({ first }) => pageText(first),
   patient: (record, content) => pageText(partOf(buildStillIn(record, content), forPatient)),
   'still-in': (record, content) => pageText(partOf(buildStillIn(record, content), forSurgeon)),
 };
 
-/** Sections of the record that tell what was done and what stays. */
-const briefly = ['reckoned', 'head', 'stays-in', 'times', 'screws', 'metal', 'signature'];
-/** By the second ladder also what is left of the bone, and what was accepted for the time after. */
-const afterwards = ['bone', 'aftercare'];
+/** The picture of time that stands beside the Markdown; an empty one where nothing has a time. */
+function pictureOf({ sections }: Page): string {
+  const block = sections.flatMap(({ blocks }) => blocks).find(({ kind }) => kind === 'picture');
+  const nothing = { width: 680, height: 1, text: 12, shapes: [], alt: '' };
+  return `${svgOf(block?.kind === 'picture' ? block.picture : nothing)}\n`;
+}
+
 /** Sections of the page on what is still in, by reader. */
 const forPatient = ['patient', 'aftercare', 'scan', 'about'];
 const forSurgeon = ['surgeon', 'bone', 'aftercare', 'scan', 'about'];

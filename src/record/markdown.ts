@@ -38,6 +38,12 @@ function block(item: Block, language?: string): string[] {
       return item.items.map((line) => `- ${escape(line)}`);
     case 'timeline':
       return timeline(item.rows, language);
+    case 'picture':
+      return [`![${escape(item.picture.alt)}](${item.file})`];
+    case 'table':
+      return [item.head, item.head.map(() => '---'), ...item.rows].map(
+        (cells, i) => `| ${cells.map((cell) => (i === 1 ? cell : escape(cell))).join(' | ')} |`,
+      );
     case 'item': {
       const lines = linesIn(language, item.value);
       const label = `**${escape(item.label)}:**`;

@@ -1,7 +1,9 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
 import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
 import type { Bore, EntryType } from '../../machines/entry.ts';
+import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
+import type { TimePicture } from './when/shapes.ts';
 import type { PartFate } from './part-fate.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
@@ -47,7 +49,11 @@ export type Block =
   | { kind: 'text'; text: string }
   | { kind: 'list'; items: string[] }
   | { kind: 'heading'; text: string }
-  | { kind: 'timeline'; rows: TimelineRow[] };
+  | { kind: 'timeline'; rows: TimelineRow[] }
+  /** The picture of time, for paper and for a screen; `file` is its name where it stands beside a page as a file. */
+  | { kind: 'picture'; picture: TimePicture; onScreen: TimePicture; file: string }
+  /** The first cell of a row names it. */
+  | { kind: 'table'; head: string[]; rows: string[][] };
 
 export interface Section {
   id: string;
@@ -207,9 +213,13 @@ export interface RecordFacts {
   signAgain: string | null;
   changes: Change[];
   told: string[];
+  /** What was done, sentence by sentence, each with the entries that say it; empty where nothing was. */
+  done: Said[];
 }
 
 /** The record of a case: its page, and the facts behind it. */
 export interface CaseRecord extends Page {
   facts: RecordFacts;
+  /** The page that is signed: what was done, what stays, how the metal is accounted for. */
+  first: Page;
 }

@@ -102,12 +102,12 @@ export function screwsSection(log: RecordLog, fates: readonly ScrewFate[]): Sect
 }
 
 /** What an account rests on, for the words about how it closes. */
-const plainly = {
+export const plainly = {
   ...{ isIn: false, complete: false, whole: false, stopped: false, asked: false, lost: false, wrong: false },
   ...{ inPlate: false, headStays: false, image: false, besides: false },
 };
 
-const howClosed = (log: RecordLog, screw: ScrewContext) => ({
+export const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   isIn: isWorking(screw.stage) && screw.lengthAsked === null && screw.foundAfter === null,
   complete: screw.complete,
   whole: screw.whole,
@@ -122,7 +122,7 @@ const howClosed = (log: RecordLog, screw: ScrewContext) => ({
   besides: screw.whole && screw.pieces.length + screw.imagePieces.length > 1,
 });
 
-const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
+export const isComplete = ({ folded }: RecordLog, entry: number): boolean => {
   const { tips, tipPieces: pieces } = folded.case.context;
   const tip = tips.find((one) => one.entry === entry);
   return pieces.some(
@@ -139,7 +139,7 @@ const headsOf = ({ content, locale }: RecordLog): string[] =>
   });
 
 /** Who decided to end the count with something missing; format 1 did not ask. */
-const countDecidedBy = (
+export const countDecidedBy = (
   { folded, locale }: RecordLog,
   { n, discrepancy, decidedBy }: EntryOf<'count-answered'>,
 ): string | null => {

@@ -82,6 +82,13 @@ function block(item: Block, language?: string): string[] {
       return item.items.flatMap((line) => wrap(line, '  - ', '    '));
     case 'timeline':
       return timeline(item.rows, language);
+    case 'picture':
+      // It stands in print and beside the Markdown; here the sentences and the timeline tell it.
+      return wrap(item.picture.alt);
+    case 'table':
+      return item.rows.flatMap(([name, ...cells]) =>
+        wrap(`${name}: ${cells.map((cell, i) => `${item.head[i + 1]}: ${cell}`).join('; ')}`, '  - ', '    '),
+      );
     case 'item': {
       const lines = linesIn(language, item.value);
       if (lines.length === 1) return wrap(`${item.label}: ${lines[0]}`, '', '  ');

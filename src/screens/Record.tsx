@@ -2,7 +2,7 @@ import { For, Match, Show, Switch, createEffect, createMemo, createSignal, onCle
 import { printPage } from '../device/share.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
-import { buildStillIn, type CaseRecord, type Page } from '../record/index.ts';
+import { buildStillIn, notePage, type CaseRecord, type Page } from '../record/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
 import { AccountHead } from './closing/AccountHead.tsx';
@@ -11,7 +11,9 @@ import { FillIn } from './record/FillIn.tsx';
 import { HandOver } from './record/HandOver.tsx';
 import { Paper } from './record/Paper.tsx';
 import { Print } from './record/Print.tsx';
-import { recordOf } from './record/record-of.ts';
+import { CopyDone } from './record/CopyDone.tsx';
+import { recordOf, timelineRows } from './record/record-of.ts';
+import { WhenPicture } from './record/WhenPicture.tsx';
 import { SignSheet } from './record/SignSheet.tsx';
 import { StillInDrawings } from './record/StillInDrawings.tsx';
 import { Timeline } from './record/Timeline.tsx';
@@ -38,6 +40,7 @@ function RecordOf(props: { open: OpenCase }) {
   const [tab, setTab] = createSignal<Tab>('note');
   const [printing, setPrinting] = createSignal<Printed | null>(null);
   const record = createMemo(() => recordOf(props.open));
+  const noteOf = createMemo(() => notePage(record()));
   const stillIn = createMemo(() => buildStillIn(record(), props.open.folded.content));
   let body!: HTMLDivElement;
   createLayoutGuard(tab);
@@ -51,7 +54,7 @@ function RecordOf(props: { open: OpenCase }) {
     return printing() ?? (now === 'still-in' || now === 'lists' ? now : 'note');
   };
   const sheets = (): Page =>
-    ({ note: record(), 'still-in': stillIn(), lists: lists(record(), w('record.lists-title')) })[onPaper()];
+    ({ note: noteOf(), 'still-in': stillIn(), lists: lists(record(), w('record.lists-title')) })[onPaper()];
   const asked = () => setPrinting(null);
   window.addEventListener('afterprint', asked);
   onCleanup(() => window.removeEventListener('afterprint', asked));
@@ -86,7 +89,15 @@ function RecordOf(props: { open: OpenCase }) {
       <div class="record-body scrolls" ref={body} tabindex="0">
         <Switch>
           <Match when={tab() === 'note'}>
-            <Paper page={record()} />
+            <Paper
+              page={noteOf()}
+              picture={({ onScreen }) => <WhenPicture picture={onScreen} rows={timelineRows(record())} />}
+              last={(section) => (
+                <Show when={section.id === 'done'}>
+                  <CopyDone record={record()} />
+                </Show>
+              )}
+            />
           </Match>
           <Match when={tab() === 'fill-in'}>
             <FillIn record={record()} recorder={recorder} />

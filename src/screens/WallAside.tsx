@@ -1,4 +1,4 @@
-import { For, Show, createMemo } from 'solid-js';
+import { For, Show, createMemo, untrack } from 'solid-js';
 import { capHeight, capHeightMm, angles } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
 import { betweenCounts, betweenLines } from './table/between.ts';
@@ -8,7 +8,7 @@ import type { Table } from './table/state.ts';
 /** The right half of a wide wall: the called screw in its bone, its section, how many are out, what stands open. */
 export function WallAside(props: { table: Table }) {
   const app = useApp();
-  const level = createLevel(props.table);
+  const level = createLevel(untrack(() => props.table));
   /** The least that is read from where the surgeon stands. */
   const fontMm = () => capHeightMm(app.preferences().distance, angles.floor) / capHeight;
   const counts = () => betweenCounts(app);

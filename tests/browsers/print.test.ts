@@ -1,4 +1,5 @@
 /** The sheets that come out of the printer: a case file is brought in, printed as PDF by Chromium, and read back. */
+import { readFileSync } from 'node:fs';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,7 +9,7 @@ import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
 import { buildStillIn } from '../../src/record/index.ts';
 import { timelineRows } from '../../src/screens/record/record-of.ts';
-import { content, leftBehind, recordOf, signed, written, type Written } from '../record/cases.ts';
+import { content, easyPlate, leftBehind, recordOf, signed, written, type Written } from '../record/cases.ts';
 import { flat } from '../record/helpers.ts';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
 import { canReadPdf, readPdf } from './pdf.ts';
@@ -32,7 +33,8 @@ beforeAll(async () => {
 afterAll(async () => {
   await engine?.close();
   await server?.close();
-  await rm(folder, { recursive: true, force: true });
+  if (process.env.KEEP === undefined) await rm(folder, { recursive: true, force: true });
+  else console.log(folder);
 });
 
 /** Brings a case in through the list of cases, and stands in its record. */
@@ -104,7 +106,9 @@ describe('a case with metal left in, not signed', () => {
     for (const { time, n, marks, sentence } of rows)
       expect(bare(all)).toContain(bare([`${time} (${n})`, ...marks.map((mark) => `[${mark}]`), sentence].join(' ')));
     expect(flat(all)).toContain('The hexagonal driver slipped in the recess of screw 3.');
-    expect(flat(all).match(/not recorded/g)?.length).toBeGreaterThan(10);
+    expect(flat(all).match(/not recorded/gi)?.length).toBeGreaterThan(10);
+    // Items that nobody entered are named together.
+    expect(flat(all)).toMatch(/Indication; .*Closure technique; .*Instructions after operation/);
     expect(flat(all)).toContain(`End of this print. The log holds ${leftBehind.length} entries.`);
   });
 
@@ -145,9 +149,59 @@ describe('a long case', () => {
     expect(entries).toHaveLength(300);
     await bringIn('long', entries);
     const { text } = await printed(/^Print the note/, 'long-note');
+    await backToCases();
     const all = text.join(' ');
     for (const { time, n } of timelineRows(recordOf(entries)))
       expect(all.split(`${time} (${n}) `), `times that entry ${n} stands there, and one`).toHaveLength(2);
     expect(unnumbered(text)).toEqual([]);
+  });
+});
+
+/** Six plain screws of one plate, all of them out with the driver. */
+const sixOut = written([
+  ...easyPlate.slice(0, 5).map(({ n: _, at: __, logged: ___, seal: ____, ...draft }) => draft as Written),
+  ...['1', '2', '3', '4', '5', '6'].map((id): Written => {
+    const { n: _, at: __, logged: ___, ...listed } = easyPlate.find(({ type }) => type === 'screw-listed') as Entry;
+    return { ...listed, screw: id } as Written;
+  }),
+  { type: 'tool-in-room', tool: 'driver-hexagonal', present: true, size: 3.5 },
+  { type: 'work-started' },
+  ...['1', '2', '3', '4', '5', '6'].flatMap((id): Written[] => [
+    { type: 'move-started', screw: id, move: 'turn-out', tool: 'driver-hexagonal' },
+    { type: 'move-ended', screw: id, outcome: 'out' },
+  ]),
+  { type: 'plate-off' },
+  { type: 'work-ended' },
+  { type: 'count-answered', by: ['scrub', 'circulating'] },
+  { type: 'case-closed' },
+]);
+
+describe('how long the note is', () => {
+  const hard = JSON.parse(readFileSync(new URL('../golden/hard-plate.case.json', import.meta.url), 'utf8')) as {
+    entries: Entry[];
+  };
+
+  it.each([
+    ['an easy plate of six screws', sixOut, 2],
+    // As it stood before it was signed under older rules: that record begins with the words that were signed.
+    ['a hard plate', hard.entries.slice(0, 69), 5],
+  ] as const)('%s fills few sheets besides its timeline, what was done on the first', async (name, entries, most) => {
+    if (!engine) return;
+    await bringIn(name.replaceAll(' ', '-'), entries);
+    const { page } = engine;
+    const whole = await printed(/^Print the note/, `${name}-whole`);
+    await page.evaluate(() => document.querySelector('.print-paper [data-section=timeline]')?.closest('tr')?.remove());
+    const path = join(folder, `${name}-short.pdf`);
+    await page.emulateMedia({ media: 'print' });
+    await page.pdf({ path, preferCSSPageSize: true });
+    await page.emulateMedia({ media: null });
+    const sheets = readPdf(path, '-layout').map(flat);
+    await backToCases();
+    expect(sheets.length, `${sheets.length} sheets`).toBeLessThanOrEqual(most);
+    expect(sheets.join(' ')).not.toContain('The case was opened as');
+    expect(whole.text.join(' ')).toContain('The case was opened as');
+    for (const words of ['What was done', 'Stays in', 'Account of the metal', 'Signature, name, role, date and time'])
+      expect(sheets[0], words).toContain(words);
+    expect(sheets[0]).toContain('taken out');
   });
 });

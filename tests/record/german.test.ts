@@ -43,6 +43,8 @@ function formsOf(entries: readonly Entry[]): Record<string, string> {
     text: flat(note('text', record, content)),
     markdown: note('markdown', record, content).replace(/^ +(?=- )/gm, ''),
     fhir: strings(JSON.parse(note('fhir', record, content))).join('\n'),
+    'first page': flat(note('brief', record, content)),
+    'first page, Markdown': pageMarkdown(record.first),
     'still in': flat(pageText(stillIn)),
     'still in, Markdown': pageMarkdown(stillIn),
   };

@@ -220,8 +220,8 @@ describe('draft, signed, amended', () => {
 
   it('says draft in the title and the file name until it is signed', () => {
     expect(textOf(leftBehind)).toMatch(/^OPERATIVE RECORD: REMOVAL OF METALWORK \(DRAFT\)\n/);
-    expect(recordFileName('csv', recordOf(leftBehind))).toBe('counterturn-2026-02-17-unsealed-draft.csv');
-    expect(recordFileName('text', recordOf(signed))).toBe(
+    expect(recordFileName('csv', recordOf(leftBehind).facts)).toBe('counterturn-2026-02-17-unsealed-draft.csv');
+    expect(recordFileName('text', recordOf(signed).facts)).toBe(
       `counterturn-2026-02-17-${signed.at(-1)?.seal?.slice(0, 8)}.txt`,
     );
   });

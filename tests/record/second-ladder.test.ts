@@ -30,7 +30,8 @@ describe('the bone in the papers', () => {
     const { modulus, ofSound } = log.view.bone?.levels['1'] ?? {};
     const after = `${Math.round(modulus as number)} mm³ after all that was made; intact ring ${ring} mm³`;
     const against = `Against a sound adult bone of that name, 1200 mm³ (from memory; low confidence; measure on a calibrated film): ${Math.round((ofSound as number) * 100)} %`;
-    for (const as of ['text', 'brief', 'still-in', 'markdown'] as const) {
+    // Level by level it stands in the whole record: the first page has what is told of all levels.
+    for (const as of ['text', 'still-in', 'markdown'] as const) {
       expect(paper(log, as), as).toContain(after);
       expect(paper(log, as), as).toContain(against);
     }

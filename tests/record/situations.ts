@@ -138,6 +138,11 @@ const blockSentences = (page: Pick<Page, 'sections'>): string[] =>
         return block.rows.map(({ time, marks, sentence }) =>
           [time, ...marks.map((mark) => `[${mark}]`), sentence].join(' '),
         );
+      if (block.kind === 'picture') return [block.picture.alt];
+      if (block.kind === 'table')
+        return block.rows.map(
+          ([name, ...cells]) => `${name}: ${cells.map((cell, i) => `${block.head[i + 1]}: ${cell}`).join('; ')}`,
+        );
       return [block.text];
     }),
   );
@@ -171,7 +176,11 @@ export function papersOf(log: readonly Entry[], language: Language = 'en'): Pape
     brief: flat(note('brief', record, spoken)),
     patient: flat(note('patient', record, spoken)),
     stillIn: flat(note('still-in', record, spoken)),
-    sentences: [...blockSentences(record), ...blockSentences(buildStillIn(record, spoken))],
+    sentences: [
+      ...blockSentences(record),
+      ...blockSentences(record.first),
+      ...blockSentences(buildStillIn(record, spoken)),
+    ],
     section: (id) => blockSentences({ sections: section(id) }),
     value: (id, item) => {
       const block = section(id)[0]?.blocks.find((one) => one.kind === 'item' && one.id === item);
@@ -240,7 +249,11 @@ export function unsaid(log: readonly Entry[], papers: Papers, differences: reado
   const times = sentences.filter((one) => [...one.matchAll(/\d\d:\d\d:\d\d/g)].some(([time]) => !clocks.has(time)));
   const roles = rolesIn(log);
   const named = sentences.filter((one) => {
-    const told = one.replace(/"[^"]*"/g, '').replace(/^[^:]*: not recorded$/, '');
+    // What is named as missing is named, and nobody with it.
+    const told = one
+      .replace(/"[^"]*"/g, '')
+      .replace(/^[^:]*: not recorded$/, '')
+      .replace(/^Not recorded, of the lists .*$/, '');
     return Object.entries(roleWords).some(([role, word]) => !roles.has(role) && word.test(told));
   });
   const silent = Object.entries(papers.state.parts)

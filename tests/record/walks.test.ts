@@ -27,6 +27,10 @@ const sentences = ({ title, sections }: Page): string[] => [
           return block.items;
         case 'timeline':
           return block.rows.flatMap(({ sentence, marks }) => [sentence, ...marks]);
+        case 'picture':
+          return [block.picture.alt];
+        case 'table':
+          return [...block.head, ...block.rows.flat()];
         default:
           return [block.text];
       }
@@ -45,7 +49,8 @@ function formsOf(entries: readonly Entry[]): Record<string, string[]> {
   const record = recordOf(entries);
   const stillIn = buildStillIn(record, content);
   return {
-    sentences: [...sentences(record), ...sentences(stillIn)],
+    sentences: [...sentences(record), ...sentences(record.first), ...sentences(stillIn)],
+    'first page': [flat(note('brief', record, content))],
     text: [flat(note('text', record, content))],
     markdown: [note('markdown', record, content).replace(/^ +(?=- )/gm, '')],
     csv: [note('csv', record, content)],

@@ -1,4 +1,4 @@
-import { cleanup, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { noteFields } from '../ids.ts';
 import { readCase } from '../../machines/case-file.ts';
@@ -54,20 +54,31 @@ const starts = (word: string) => new RegExp(`^${w(word).replace(/[.*+?^${}()|[\]
 const tab = (name: string) => w(`record.tab.${name}`);
 
 describe('the note on the screen', () => {
-  it('says what is still in before anything else of the operation [Z20]', async () => {
+  it('says what is still in at its head, and piece by piece before any annex [Z20]', async () => {
     const { main } = await record(done);
     const sections = [...main.querySelectorAll('.paper-section')].map((one) => (one as HTMLElement).dataset['section']);
-    expect(sections.indexOf('stays-in')).toBe(1);
+    expect(sections[0]).toBe('head');
+    expect(main.querySelector('[data-section=head] [data-item=stays]')?.textContent).toContain('screw 2');
+    expect(sections.indexOf('stays-in')).toBeGreaterThan(0);
+    expect(sections.indexOf('stays-in')).toBeLessThan(sections.indexOf('annexes'));
     expect(main.querySelector('[data-section=stays-in]')?.textContent).toContain('far wall');
   });
 
   it('names what nobody entered as not recorded, never as none [Z21]', async () => {
-    const { main } = await record(done);
-    const items = [...main.querySelectorAll('[data-section=operation] .paper-item')] as HTMLElement[];
-    const silent = items.filter((one) => one.dataset['state'] === 'not-recorded');
+    const { main, session } = await record(done);
+    const silent = recordOf(session.open()!)
+      .sections.filter(({ id }) => id === 'operation')
+      .flatMap(({ blocks }) =>
+        blocks.flatMap((block) => (block.kind === 'item' && block.value.state === 'not-recorded' ? [block.label] : [])),
+      );
     expect(silent.length).toBeGreaterThan(10);
-    for (const one of silent) expect(one.lastElementChild?.textContent).toBe('not recorded');
+    const named = main.querySelector('[data-section=operation] [data-item=silent]');
+    expect(named?.firstElementChild?.textContent).toBe('Not recorded');
+    expect(named?.lastElementChild?.textContent?.split('; ')).toEqual(silent);
+    const items = [...main.querySelectorAll('.paper-item')] as HTMLElement[];
     expect(items.every((one) => one.lastElementChild?.textContent?.trim())).toBe(true);
+    for (const one of items.filter(({ dataset }) => dataset['state'] === 'not-recorded'))
+      expect(one.lastElementChild?.textContent).toBe('not recorded');
   });
 
   it('is a draft until it is signed, and says so on screen and on paper', async () => {
@@ -101,6 +112,50 @@ describe('the note on the screen', () => {
       expect(head).toContain(part);
     expect(paper()).toContain(w('closing.not-official'));
     expect(paper()).toContain(`The log holds ${done.length} entries`);
+  });
+});
+
+describe('what was done, on the screen', () => {
+  const clipboard = (writeText: (text: string) => Promise<void>) =>
+    void vi.spyOn(navigator, 'clipboard', 'get').mockReturnValue({ writeText } as unknown as Clipboard);
+
+  it('is copied as text alone, sentence by sentence', async () => {
+    const copied: string[] = [];
+    const { press, plain, session } = await record(done);
+    clipboard((text) => Promise.resolve(void copied.push(text)));
+    await press(w('record.copy-done'));
+    const { done: said } = recordOf(session.open()!).facts;
+    expect(said.length).toBeGreaterThan(2);
+    expect(copied).toEqual([said.map(({ text }) => text).join(' ')]);
+    expect(plain()).toContain(w('record.copied', { what: w('record.done') }));
+  });
+
+  it('says so when the browser refuses', async () => {
+    const { press, plain } = await record(done);
+    clipboard(() => Promise.reject(new DOMException('no', 'NotAllowedError')));
+    await press(w('record.copy-done'));
+    expect(plain()).not.toContain(w('record.copied', { what: w('record.done') }));
+    expect(document.querySelector('.copy-done [role=status]')?.textContent).not.toBe('');
+  });
+
+  it('has a picture of time whose bars tell their entries, by touch and by the arrow keys', async () => {
+    const { main, session } = await record(done);
+    const frame = main.querySelector('.when-frame') as HTMLElement;
+    const told = () => [...main.querySelectorAll('.when-told li')].map((one) => one.textContent ?? '');
+    expect(told()).toEqual([]);
+    fireEvent.keyDown(frame, { key: 'ArrowRight' });
+    await settled();
+    const rows = timelineRows(recordOf(session.open()!));
+    expect(told().length).toBeGreaterThan(0);
+    for (const line of told())
+      expect(rows.some(({ n, sentence }) => line.includes(`(${n})`) && line.includes(sentence))).toBe(true);
+    const first = told();
+    fireEvent.keyDown(frame, { key: 'ArrowRight' });
+    await settled();
+    expect(told()).not.toEqual(first);
+    fireEvent.keyDown(frame, { key: 'ArrowLeft' });
+    await settled();
+    expect(told()).toEqual(first);
   });
 });
 

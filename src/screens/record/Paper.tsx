@@ -1,11 +1,18 @@
 import { For, Match, Show, Switch, type JSX } from 'solid-js';
 import { linesIn, type Block, type Page, type Section } from '../../record/model.ts';
 import { day } from '../../format/figures.ts';
+import { PrintedWhen } from './WhenPicture.tsx';
+
+type OfKind<K extends Block['kind']> = Extract<Block, { kind: K }>;
 
 export interface PaperProps {
   page: Page;
   /** What stands first in a section, before its own blocks. */
   first?: (section: Section) => JSX.Element;
+  /** What stands last in a section. */
+  last?: (section: Section) => JSX.Element;
+  /** The picture of time is drawn so; on paper alone it is drawn for print. */
+  picture?: (block: OfKind<'picture'>) => JSX.Element;
 }
 
 /** A page as it will print. */
@@ -18,7 +25,10 @@ export function Paper(props: PaperProps) {
           <section class="paper-section" data-section={section.id}>
             <h3>{section.title}</h3>
             {props.first?.(section)}
-            <For each={section.blocks}>{(block) => <OneBlock block={block} language={props.page.language} />}</For>
+            <For each={section.blocks}>
+              {(block) => <OneBlock block={block} language={props.page.language} picture={props.picture} />}
+            </For>
+            {props.last?.(section)}
           </section>
         )}
       </For>
@@ -26,10 +36,9 @@ export function Paper(props: PaperProps) {
   );
 }
 
-type OfKind<K extends Block['kind']> = Extract<Block, { kind: K }>;
 const as = <K extends Block['kind']>(block: Block, kind: K) => (block.kind === kind ? (block as OfKind<K>) : undefined);
 
-function OneBlock(props: { block: Block; language: string | undefined }) {
+function OneBlock(props: { block: Block; language: string | undefined; picture: PaperProps['picture'] }) {
   const lines = (value: OfKind<'item'>['value']) => linesIn(props.language, value);
   return (
     <Switch>
@@ -43,6 +52,26 @@ function OneBlock(props: { block: Block; language: string | undefined }) {
             <Show when={lines(block().value).length > 1} fallback={<span>{lines(block().value)[0]}</span>}>
               <Lines lines={lines(block().value)} />
             </Show>
+          </div>
+        )}
+      </Match>
+      <Match when={as(props.block, 'picture')}>
+        {(block) => props.picture?.(block()) ?? <PrintedWhen picture={block().picture} />}
+      </Match>
+      <Match when={as(props.block, 'table')}>
+        {(block) => (
+          <div class="paper-table" role="table">
+            <For each={[block().head, ...block().rows]}>
+              {(cells, i) => (
+                <div role="row" data-head={i() === 0 ? '' : undefined}>
+                  <For each={cells}>
+                    {(cell, at) => (
+                      <span role={i() === 0 ? 'columnheader' : at() === 0 ? 'rowheader' : 'cell'}>{cell}</span>
+                    )}
+                  </For>
+                </div>
+              )}
+            </For>
           </div>
         )}
       </Match>

@@ -21,6 +21,7 @@ export function Print(props: PrintProps) {
   const app = useApp();
   const { w } = app;
   const facts = () => props.record.facts;
+  const annexFrom = () => props.page.sections.findIndex(({ id }) => id === 'annexes');
   const alone = (section: Section): Page => ({ title: '', sections: [section] });
   return (
     <Portal>
@@ -48,8 +49,11 @@ export function Print(props: PrintProps) {
               </td>
             </tr>
             <For each={props.page.sections}>
-              {(section) => (
-                <tr>
+              {(section, i) => (
+                <tr
+                  data-annex={annexFrom() >= 0 && i() >= annexFrom() ? '' : undefined}
+                  data-first={i() === annexFrom() ? '' : undefined}
+                >
                   <td>
                     <Paper
                       page={alone(section)}

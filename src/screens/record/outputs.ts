@@ -11,6 +11,7 @@ export type OutputKind = RecordKind;
 const types: Record<OutputKind, string> = {
   text: 'text/plain',
   markdown: 'text/markdown',
+  picture: 'image/svg+xml',
   csv: 'text/csv',
   fhir: 'application/fhir+json',
   'still-in': 'text/plain',
@@ -30,7 +31,7 @@ function contentOf(kind: OutputKind, open: OpenCase, record: CaseRecord): string
  */
 export const fileOf = (kind: OutputKind, open: OpenCase, record: CaseRecord) =>
   ({
-    name: recordFileName(kind, record),
+    name: recordFileName(kind, record.facts),
     type: types[kind],
     content: contentOf(kind, open, record),
   }) satisfies FileToSend;

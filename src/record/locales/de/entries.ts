@@ -124,7 +124,7 @@ const articles: Record<ToolId, 'der' | 'die' | 'das'> = {
 const theTool = (content: Content, id: ToolId) =>
   `${(articles as Partial<Record<string, string>>)[id] ?? 'das Werkzeug'} ${tool(content, id)}`;
 
-const toolOf = (content: Content, running: Running | undefined): string =>
+export const toolOf = (content: Content, running: Running | undefined): string =>
   running?.tool
     ? theTool(content, running.tool)
     : ((running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'das Werkzeug');

@@ -1,9 +1,12 @@
 import type { Locale } from '../locale.ts';
 import * as base from './base.ts';
+import * as brief from './brief.ts';
 import * as entries from './entries.ts';
+import * as firstPage from './first-page.ts';
 import * as forms from './forms.ts';
 import * as items from './items.ts';
+import * as picture from './picture.ts';
 import * as sections from './sections.ts';
 import * as stillIn from './still-in.ts';
 
-export const locale: Locale = { ...base, entries, forms, items, sections, stillIn };
+export const locale: Locale = { ...base, brief, entries, firstPage, forms, items, picture, sections, stillIn };

@@ -89,7 +89,7 @@ export const doingOf = (content: Content, move: AnyMoveId): string => {
 /** A text with the tools in the words of the release. */
 const toolsNamed = (content: Content, text: string): string => fill(text, { tap: tool(content, 'reverse-tap') });
 
-const toolOf = (content: Content, running: Running | undefined): string =>
+export const toolOf = (content: Content, running: Running | undefined): string =>
   running?.tool
     ? tool(content, running.tool)
     : toolsNamed(content, (running && (unnamed as Partial<Record<string, string>>)[running.move]) ?? 'tool');
