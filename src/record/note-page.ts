@@ -6,22 +6,13 @@ import { recorded, type Block, type CaseRecord, type Page, type ScrewFate, type 
 
 /** Annexes in their order: what is read first stands first, the seal last. */
 const order = [
-  ...[
-    'as-signed',
-    'times',
-    'team',
-    'operation',
-    'before',
-    'screws',
-    'tools',
-    'bone',
-    'holds',
-    'metal',
-    'told',
-    'clocks',
-  ],
-  ...['changes', 'sterile', 'timeline', 'cautions', 'head'],
+  ...['times', 'team', 'operation', 'before', 'screws', 'tools', 'bone', 'holds', 'metal', 'told', 'aftercare'],
+  ...['clocks', 'changes', 'sterile', 'timeline', 'cautions', 'head'],
 ];
+/** Words that were signed under older rules, and what is reckoned otherwise since: before anything that was not signed. */
+const signedBefore = ['as-signed', 'reckoned'];
+/** What of the record is told on the page that is signed. */
+const onFirst = ['stays-in', 'signature'];
 /** In these an item that nobody entered is named with the others, in one line. */
 const asItems = ['times', 'team', 'operation', 'before', 'tools', 'holds', 'told', 'clocks', 'sterile'];
 
@@ -112,16 +103,19 @@ function annex(section: Section, { facts }: CaseRecord, words: Words): Section {
   return section;
 }
 
-/** The annexes of a record. Each begins on the sheet where the one before it ends. */
+/** The annexes of a record: all of its sections that stand nowhere before. Each begins on the sheet where the last ends. */
 export function annexes(record: CaseRecord): Section[] {
   const words = localeOf(record.language ?? 'en');
-  return order.flatMap((id) =>
-    record.sections.filter((section) => section.id === id).map((section) => annex(section, record, words)),
-  );
+  const places = new Map(order.map((id, index) => [id, index]));
+  return record.sections
+    .filter(({ id }) => !signedBefore.includes(id) && !onFirst.includes(id))
+    .sort((a, b) => (places.get(a.id) ?? 0) - (places.get(b.id) ?? 0))
+    .map((section) => annex(section, record, words));
 }
 
 /**
- * The note as it is printed and shown: the page that is signed, then the annexes.
+ * The note as it is printed and shown: the page that is signed, then the annexes. Words signed under older rules, and
+ * what is reckoned otherwise since, stand before both.
  *
  * @example notePage(record).sections[0]?.id // 'head'
  */
@@ -130,6 +124,7 @@ export function notePage(record: CaseRecord): Page {
   return {
     ...record.first,
     sections: [
+      ...record.sections.filter(({ id }) => signedBefore.includes(id)),
       ...record.first.sections,
       { id: 'annexes', title: words.firstPage.titles.annexes, blocks: [text(words.firstPage.annexes)] },
       ...annexes(record),
