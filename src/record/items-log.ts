@@ -195,9 +195,9 @@ export const implantLines = (
   const parts = (end: 'out' | 'left-in') =>
     during.flatMap((part) => {
       if (part.byStop) return [];
-      const { name, what, closes } = part;
+      const { name, kind, what, closes } = part;
       if (part.end !== end && closes !== 'difference') return [];
-      return [isPartly(part) ? partWords(name, what, true, 'left-in') : name];
+      return [isPartly(part) ? partWords(kind === 'foil' ? name : `${name} (${what})`, true, 'left-in') : name];
     });
   const put = during.flatMap(({ end, what, name }) => (end === 'put-in' ? [`${what} (${name})`] : []));
   const after = [

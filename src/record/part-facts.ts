@@ -71,7 +71,8 @@ export function partsStillIn(log: RecordLog, stoppedBecause: string | null): Sti
         at: row ? log.at(row.entry) : null,
         length: isSome ? null : part.length,
         measured: false,
-        what: stillIn.facts.part(part.name, part.what, isSome, part.end),
+        // Foil is named as that already.
+        what: stillIn.facts.part(part.kind === 'foil' ? part.name : `${part.name} (${part.what})`, isSome, part.end),
         material: notRecorded,
         size: isSome || part.length === null ? stillIn.facts.notMeasured : stillIn.facts.listedLong(part.length),
         where: part.where ?? (told?.where ? clean(told.where) : notRecorded),

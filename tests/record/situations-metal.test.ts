@@ -113,6 +113,8 @@ describe('foil packed into the recess', () => {
       .tell('10:13', { type: 'reassessed', screw: '1', checks: {} })
       .begins('10:20', '1', 'pack-recess');
   const foil = `foil-1-${packed().n}`;
+  const named = `the foil of screw 1 (entry ${packed().n})`;
+  const heading = `T${named.slice(1)}`;
   const done = () => packed().ends('10:22', '1', 'out', whole).tell('10:40', plateOut);
 
   it('is in the account by itself, and open while nobody speaks of it', () => {
@@ -120,8 +122,8 @@ describe('foil packed into the recess', () => {
     const papers = papersOf(entries);
     expect(papers.state.parts[foil]).toEqual({ kind: 'foil', end: null, pieces: 1, closes: 'open' });
     expect(papers.state.holds).toContain('count');
-    expect(papers.section('metal')).toContain(`Part ${foil} (foil): nobody spoke of it; NOT ACCOUNTED FOR`);
-    expect(papers.patient).toContain(`Whether part ${foil} came out was not recorded.`);
+    expect(papers.section('metal')).toContain(`${heading}: nobody spoke of it; NOT ACCOUNTED FOR`);
+    expect(papers.patient).toContain(`Whether ${named} came out was not recorded.`);
     expect(papers.value('operation', 'implants')).toBe('from the log: taken out: screw 1 and the plate');
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -134,7 +136,7 @@ describe('foil packed into the recess', () => {
     const papers = papersOf(entries);
     expect(papers.state.parts[foil]).toMatchObject({ end: 'left-in', closes: 'assumed' });
     expect(papers.section('stays-in').slice(0, 9)).toEqual([
-      `Part ${foil} (foil) (entry ${entries.length - 1})`,
+      `${heading} (entry ${entries.length - 1})`,
       'Material: not recorded',
       'Size: not measured',
       'Where: in the soft tissue',
@@ -157,7 +159,7 @@ describe('foil packed into the recess', () => {
   it('and out is out, once it was said', () => {
     const { entries } = done().tell('10:42', { type: 'part-ended', part: foil, end: 'out' }).tell('10:45', ended);
     const papers = papersOf(entries);
-    expect(papers.value('operation', 'implants')).toBe(`from the log: taken out: screw 1, the plate and part ${foil}`);
+    expect(papers.value('operation', 'implants')).toBe(`from the log: taken out: screw 1, the plate and ${named}`);
     expect(papers.patient).not.toContain('foil');
     expect(unsaid(entries, papers)).toEqual([]);
   });

@@ -23,12 +23,18 @@ export const parts: Record<PartKind, string> = {
 };
 
 /**
- * A part by its id: the plate or nail of the case by its name alone.
+ * A part by its id: the plate or nail of the case by its name alone, foil by its screw and the entry that packed it.
  *
  * @example partName('plate') // 'Platte'
- * @example partName('foil-3-17') // 'Teil foil-3-17'
+ * @example partName('foil-3-17') // 'Folie von Schraube 3 (Eintrag 17)'
  */
-export const partName = (id: string): string => (id === 'plate' || id === 'nail' ? parts[id] : `Teil ${clean(id)}`);
+export function partName(id: string): string {
+  const [, of, n] = packed.exec(id) ?? [];
+  if (of !== undefined) return `Folie von ${screw(of)} (Eintrag ${n})`;
+  return id === 'plate' || id === 'nail' ? parts[id] : `Teil ${clean(id)}`;
+}
+/** Foil that a move packed into a recess, as the log numbers it. */
+const packed = /^foil-(.+)-(\d+)$/;
 
 export const heads: Record<HeadPlace, string> = {
   piece: 'kam in einem Stück ab und war draußen',

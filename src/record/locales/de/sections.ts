@@ -229,7 +229,8 @@ export const parts = {
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'niemand sprach davon' : 'Version 1 fragte nicht danach');
     const open = part.closes === 'open' ? '; NICHT NACHGEWIESEN' : '';
-    return `${part.name} (${part.what}): ${said}${open}`;
+    const what = part.kind === 'foil' ? '' : ` (${part.what})`;
+    return `${part.name}${what}: ${said}${open}`;
   },
 };
 

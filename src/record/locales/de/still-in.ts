@@ -38,11 +38,11 @@ export const facts = {
     id ? `ein abgebrochenes Stück Werkzeug (${tool(content, id)})` : 'ein abgebrochenes Stück Werkzeug',
   toolMetal:
     'Metall eines Werkzeugs, welches ist nicht eingetragen; Werkzeugstahl kann ferromagnetisch sein (aus dem Gedächtnis)',
-  part: (name: string, what: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
+  part: (name: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
     ({
-      'left-in': `${name} (${what})${some ? ', zum Teil' : ''}`,
-      'not-found': `${name} (${what}): nicht gefunden`,
-      'put-in': `${name} (${what}): heute eingebracht`,
+      'left-in': `${name}${some ? ', zum Teil' : ''}`,
+      'not-found': `${name}: nicht gefunden`,
+      'put-in': `${name}: heute eingebracht`,
     })[end],
   listedLong: (length: number): string => `${mm(length)} lang wie aufgeführt, nicht gemessen`,
   headIn: (id: string, part: string): string => `der Kopf von ${screw(id)}, steckt in: ${part}`,

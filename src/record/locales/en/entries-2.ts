@@ -23,12 +23,18 @@ export const parts: Record<PartKind, string> = {
 };
 
 /**
- * A part by its id: the plate or nail of the case by its name alone.
+ * A part by its id: the plate or nail of the case by its name alone, foil by its screw and the entry that packed it.
  *
  * @example partName('plate') // 'the plate'
- * @example partName('foil-3-17') // 'part foil-3-17'
+ * @example partName('foil-3-17') // 'the foil of screw 3 (entry 17)'
  */
-export const partName = (id: string): string => (id === 'plate' || id === 'nail' ? `the ${id}` : `part ${clean(id)}`);
+export function partName(id: string): string {
+  const [, of, n] = packed.exec(id) ?? [];
+  if (of !== undefined) return `the foil of ${screw(of)} (entry ${n})`;
+  return id === 'plate' || id === 'nail' ? `the ${id}` : `part ${clean(id)}`;
+}
+/** Foil that a move packed into a recess, as the log numbers it. */
+const packed = /^foil-(.+)-(\d+)$/;
 
 /** What was seen of a head, said of it. */
 export const heads: Record<HeadPlace, string> = {

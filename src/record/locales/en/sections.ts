@@ -227,7 +227,8 @@ export const parts = {
   account: (part: PartFate): string => {
     const said = parts.became(part) ?? (part.asked ? 'nobody spoke of it' : 'version 1 did not ask');
     const open = part.closes === 'open' ? '; NOT ACCOUNTED FOR' : '';
-    return `${heading(part.name)} (${part.what}): ${said}${open}`;
+    const what = part.kind === 'foil' ? '' : ` (${part.what})`;
+    return `${heading(part.name)}${what}: ${said}${open}`;
   },
 };
 

@@ -38,11 +38,11 @@ export const facts = {
   toolPiece: (content: Content, id: ToolId | null): string =>
     `a broken piece of the ${id ? tool(content, id) : 'tool'}`,
   toolMetal: 'metal of a tool, not recorded which; tool steel may be ferromagnetic (from memory)',
-  part: (name: string, what: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
+  part: (name: string, some: boolean, end: 'left-in' | 'not-found' | 'put-in'): string =>
     ({
-      'left-in': `${some ? 'part of ' : ''}${name} (${what})`,
-      'not-found': `${name} (${what}): not found`,
-      'put-in': `${name} (${what}): put in today`,
+      'left-in': `${some ? 'part of ' : ''}${name}`,
+      'not-found': `${name}: not found`,
+      'put-in': `${name}: put in today`,
     })[end],
   listedLong: (length: number): string => `${mm(length)} long as listed, not measured`,
   headIn: (id: string, part: string): string => `the head of ${screw(id)}, in ${part}`,
