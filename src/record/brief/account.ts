@@ -22,6 +22,10 @@ function lengths({ locale }: RecordLog, values: readonly (number | null)[], none
   return least === most ? locale.mm(least) : locale.firstPage.to(locale.mm(least), locale.mm(most));
 }
 
+/** That nothing stays is known once the account closes, and never of one that is open. */
+const leftOf = ({ left, closes }: MetalAccount): number | null =>
+  left === 0 && (closes === null || closes === 'open') ? null : left;
+
 /** Rows of the table: one a screw, alike ones that close together; then parts, then tips of tools. */
 export function accountTable(log: RecordLog): Block | null {
   const { firstPage: words, sections, clean, screw } = log.locale;
@@ -43,7 +47,7 @@ export function accountTable(log: RecordLog): Block | null {
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
   const screws = [...groups.values()].map((all) => {
-    const of = (field: 'listed' | 'recovered' | 'left', none: string) =>
+    const of = (field: 'listed' | 'recovered', none: string) =>
       lengths(
         log,
         all.map(({ account }) => account[field]),
@@ -54,7 +58,11 @@ export function accountTable(log: RecordLog): Block | null {
       capital(ids.length > 1 ? words.screws(ranges(ids)) : screw(ids[0] as string)),
       of('listed', words.unknown),
       of('recovered', words.notMeasured),
-      of('left', words.notMeasured),
+      lengths(
+        log,
+        all.map(({ account }) => leftOf(account)),
+        words.unknown,
+      ),
       all[0]?.closes ?? '',
     ];
   });
@@ -69,7 +77,7 @@ export function accountTable(log: RecordLog): Block | null {
     capital(words.tip(log.locale.tool(log.content, tip.tool), tip.entry)),
     lengths(log, [tip.listed], words.unknown),
     lengths(log, [tip.recovered], words.notMeasured),
-    lengths(log, [tip.left], words.notMeasured),
+    lengths(log, [leftOf(tip)], words.unknown),
     sections.metal.closes(tip, { ...plainly, complete: isComplete(log, tip.entry) }),
   ]);
   const all = [...screws, ...parts, ...tips];

@@ -81,7 +81,9 @@ function headSection(log: RecordLog, facts: RecordFacts, sections: readonly Sect
   const { firstPage: words, sections: record } = log.locale;
   const { opened, folded } = log;
   const { stillIn, screws, openedAs, entries, seals } = facts;
-  const stays = stillIn.map(({ what }) => what);
+  // What is not accounted for may be in or out: nobody said that it stays.
+  const may = stillIn.filter(({ kind }) => kind === 'unaccounted').map(({ what }) => what);
+  const stays = stillIn.filter(({ kind }) => kind !== 'unaccounted').map(({ what }) => what);
   const isKnown = screws.length > 0 || stays.length > 0;
   return {
     id: 'head',
@@ -106,7 +108,8 @@ function headSection(log: RecordLog, facts: RecordFacts, sections: readonly Sect
       ),
       item('work', words.labels.work, log.entries.length ? [workLine(log, sections)] : []),
       item('tourniquet', words.labels.tourniquet, tourniquet(log)),
-      item('stays', words.labels.staysIn, stays.length ? stays : isKnown ? [words.nothingStays] : []),
+      item('stays', words.labels.staysIn, stays.length ? stays : isKnown && !may.length ? [words.nothingStays] : []),
+      ...(may.length ? [item('may-stay', words.labels.mayStay, may)] : []),
       item('log', words.labels.log, [
         words.log(
           entries,
@@ -122,6 +125,7 @@ function headSection(log: RecordLog, facts: RecordFacts, sections: readonly Sect
 
 /** One piece that is still in, as one line. */
 function pieceLine({ locale }: RecordLog, piece: StillIn): string {
+  const { firstPage } = locale;
   const words = locale.sections.piece;
   const told = (value: string, line: (text: string) => string) => value !== locale.notRecorded && line(value);
   return sentence(
@@ -131,8 +135,8 @@ function pieceLine({ locale }: RecordLog, piece: StillIn): string {
       told(piece.material, (value) => value),
       told(piece.where, words.where),
       piece.place !== null && words.place(piece.place),
-      words.whyStays(piece.why),
-      words.decidedBy(piece.decidedBy),
+      piece.kind === 'unaccounted' ? firstPage.mayStay : words.whyStays(piece.why),
+      piece.kind !== 'unaccounted' && words.decidedBy(piece.decidedBy),
       words.image(piece.image),
       words.told(piece.told),
     ).join('; '),

@@ -43,9 +43,12 @@ export const labels = {
   work: 'Arbeit',
   tourniquet: 'Blutsperre',
   staysIn: 'Bleibt drin',
+  mayStay: 'Drin oder draußen, nicht bekannt',
   openedAs: 'Seite oder Knochen',
   log: 'Protokoll',
 };
+/** Of a piece that is not accounted for. */
+export const mayStay = 'ob es drin ist, ist nicht bekannt';
 export const nothingStays: string = 'nach dem Protokoll nichts';
 export const staysUnknown: string = 'nicht eingetragen';
 

@@ -40,9 +40,12 @@ export const labels = {
   work: 'Work',
   tourniquet: 'Tourniquet',
   staysIn: 'Stays in',
+  mayStay: 'In or out, not known',
   openedAs: 'Side or bone',
   log: 'Log',
 };
+/** Of a piece that is not accounted for. */
+export const mayStay: string = 'whether it is in is not known';
 export const nothingStays: string = 'nothing, by the log';
 export const staysUnknown: string = 'not recorded';
 
