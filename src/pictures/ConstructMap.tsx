@@ -66,7 +66,8 @@ export function ConstructMap(props: ConstructMapProps) {
           >
             {(all) => (
               <>
-                <Touch size="small" class="map-all" label={all().label} onAct={() => all().onAct()}>
+                <Touch size="small" class="map-all" onAct={() => all().onAct()}>
+                  <span class="only-spoken">{all().label}</span>
                   <Small {...props} plain />
                 </Touch>
                 <Tiles {...props} />

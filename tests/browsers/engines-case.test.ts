@@ -114,7 +114,7 @@ describe.each(engines)('a short case in %s', (name, launch) => {
     await keep('reassess');
     await click(/^Recess damaged/);
     await click(/^Looked again/);
-    await click(/Pack with foil/);
+    await click(/Pack foil/);
     await see(/now: pack with foil/);
     await click(/No change/);
     await click(/^None available/);

@@ -104,7 +104,7 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
       await player.see('Metall zählen');
       await whole('closing');
       await player.touch(/^Bericht/);
-      await player.see(/OP-Bericht: Metallentfernung/i);
+      await player.see(/LINKS .*: Metallentfernung/i);
       await whole('record');
     });
 

@@ -166,7 +166,7 @@ describe('the files of the profile', () => {
     await page.locator('.lock').waitFor({ state: 'detached', timeout: 60_000 });
     await putAway();
     await nurse.touch(/^Demo case/);
-    await nurse.see(/8 listed/);
+    await nurse.see(/8 screws/);
     await until(async () => (await page.evaluate(keptInPage).catch(() => null)) !== null, 'the keys are kept');
     await page.evaluate(rest, 20);
     const kept = await page.evaluate(keptInPage);
@@ -181,7 +181,7 @@ describe('the files of the profile', () => {
     expect([await holding(encryption), await holding(mac)]).toEqual([[], []]);
 
     await start();
-    await nurse.see(/8 listed/);
+    await nurse.see(/8 screws/);
     await putAway();
     // Between the overwriting and the deleting the record is there and opens nothing.
     const left = () => engine!.page.evaluate(keptInPage).catch(() => undefined);

@@ -252,13 +252,13 @@ it('[Z22] Firefox encrypts both stores too, resumes a case without asking, and l
     await words('The passcode is set.');
     await reach('Cases', 'Demo case');
     await press('Demo case');
-    await words('8 listed');
+    await words('8 screws');
     await planned(
       () => page.evaluate(lying),
       () => page.evaluate(rest, 20),
     );
     await page.reload();
-    await words('8 listed');
+    await words('8 screws');
     encrypted(await page.evaluate(lying));
     await reach('Cases', 'more about');
     await reach('more about', 'Put the open case away');
@@ -273,7 +273,7 @@ it('[Z22] Firefox encrypts both stores too, resumes a case without asking, and l
     await type();
     const start = performance.now();
     await press('Unlock');
-    await words('8 listed');
+    await words('8 screws');
     console.log(`time to unlock in Firefox: ${Math.round(performance.now() - start)} ms`);
   } finally {
     await firefox.close();

@@ -223,7 +223,7 @@ describe('a rehearsal', () => {
     await page.getByText('The passcode is set.').waitFor();
     await nurse.touch(/^Cases/);
     await nurse.touch(/Demo case/);
-    await nurse.see('8 listed');
+    await nurse.see('8 screws');
     await atRest(page);
     const before = await kept(page);
     await rehearse(nurse, page, 1);
@@ -232,7 +232,7 @@ describe('a rehearsal', () => {
     await nurse.see(/^Dealt:/);
     expect(await kept(page)).toEqual(before);
     await page.reload();
-    await nurse.see('8 listed');
+    await nurse.see('8 screws');
     expect(await page.locator('.rehearsal, main.table').count()).toBe(0);
     // Each start names anew the window that writes, and nothing else.
     const now = await kept(page);

@@ -77,12 +77,17 @@ it('touches nothing but text in the clocks and the time left to take back, over 
 it('keeps map, pictures and foot when one more entry comes that does not concern them', async () => {
   const session = await atTheTable();
   await vi.advanceTimersByTimeAsync(2000);
-  const kept = ['.map-touch, .map-drawing', '.pictures svg *', '.table-foot > .touch', '.card'].map((of) => [
-    ...document.querySelectorAll(of),
-  ]);
+  const kept = [
+    '.map-touch, .map-drawing',
+    '.pictures svg *, .stage-section svg *',
+    '.table-foot > .touch',
+    '.card',
+  ].map((of) => [...document.querySelectorAll(of)]);
   expect(kept.every((all) => all.length > 0)).toBe(true);
   const seen = await changes(() => session.record({ type: 'remark', text: 'Invented' }));
   expect(screen.getByText(/Invented/)).toBeTruthy();
   expect(kept.flat().filter((one) => !one.isConnected)).toEqual([]);
-  expect(seen.filter((record) => elementOf(record)?.closest('.table-map, .table-pictures, .cards'))).toEqual([]);
+  expect(
+    seen.filter((record) => elementOf(record)?.closest('.table-map, .table-pictures, .stage-section, .cards')),
+  ).toEqual([]);
 });

@@ -2,6 +2,7 @@
 import { cleanup, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { HoldId } from '../../content/ids.ts';
+import { inSentence } from '../../content/names.ts';
 import type { EntryDraft } from '../../machines/entry.ts';
 import { loadDeferred } from '../../src/deferred.ts';
 import { capital } from '../../src/format/prose.ts';
@@ -360,7 +361,7 @@ describe('the cards', () => {
     const row = at.app.view()?.screws['1']?.ifYouWait?.[0];
     expect(row).toMatchObject({ tactic: 'plate-off' });
     const line = document.querySelector('.stage-note')?.textContent ?? '';
-    expect(line).toContain(phrases.moves[row?.opens ?? 'leave-in'].glance);
+    expect(line).toContain(inSentence(content, phrases.moves[row?.opens ?? 'leave-in'].label));
     expect(line.includes(w('wait.unsure'))).toBe(row?.sure === false);
   });
 });
