@@ -1,4 +1,5 @@
 /** The section on the bone: what was made at each level, and what that leaves of it. */
+import { items, over, text } from './blocks.ts';
 import { boneAt, boneEntered, ownHole, sectionOf } from '../../machines/compute/bone-cost.ts';
 import { ringModulus, type BoneSection } from '../../machines/compute/ring.ts';
 import type { ScrewContext } from '../../machines/screw.context.ts';
@@ -6,11 +7,7 @@ import type { BoneView } from '../../machines/view.types.ts';
 import { heading, some } from '../format/prose.ts';
 import { citeOf } from './items.ts';
 import type { RecordLog } from './log.ts';
-import type { Block, BoneTold, ScrewFate, Section } from './model.ts';
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
-const over = (line: string): Block => ({ kind: 'heading', text: line });
+import type { BoneTold, ScrewFate, Section } from './model.ts';
 
 /** Figures with the screw's own hole alone, and after all that was made. */
 function figures(log: RecordLog, before: BoneSection, after: BoneSection): string[] {

@@ -1,4 +1,5 @@
 /** The note as it is printed: the page that is signed, then the annexes, told once each and alike things together. */
+import { items, over, text } from './blocks.ts';
 import { heading, ranges, sentence } from '../format/prose.ts';
 import { inZone } from '../../machines/time.ts';
 import { localeOf } from './locales/index.ts';
@@ -15,10 +16,6 @@ const signedBefore = ['as-signed', 'reckoned'];
 const onFirst = ['stays-in', 'signature'];
 /** In these an item that nobody entered is named with the others, in one line. */
 const asItems = ['times', 'team', 'operation', 'before', 'tools', 'holds', 'told', 'clocks', 'sterile'];
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (lines: readonly string[]): Block => ({ kind: 'list', items: [...lines] });
-const over = (line: string): Block => ({ kind: 'heading', text: line });
 
 type Words = ReturnType<typeof localeOf>;
 
@@ -53,7 +50,7 @@ function boneBlocks(blocks: readonly Block[], { boneTold: { levels } }: CaseReco
   };
   const first = blocks.findIndex((_, i) => isOwn(i));
   if (first < 0) return [...blocks];
-  const grouped = [...groups].flatMap(([lines, ids]) => [over(named(ids, words)), items(lines.split('\n'))]);
+  const grouped = [...groups].flatMap(([lines, ids]) => [over(named(ids, words)), items(...lines.split('\n'))]);
   return [...blocks.slice(0, first), ...grouped, ...blocks.slice(first).filter((_, i) => !isOwn(first + i))];
 }
 
@@ -78,7 +75,7 @@ function screwBlocks(blocks: readonly Block[], { screws, zone }: CaseRecord['fac
     const ids = fates.map(({ id }) => id);
     return sentence(`${named(ids, words)}: ${facts}; ${words.firstPage.turnedOut(times)}`);
   });
-  return [...(lines.length ? [items(lines)] : []), ...told, ...(screws.length ? [] : blocks)];
+  return [...(lines.length ? [items(...lines)] : []), ...told, ...(screws.length ? [] : blocks)];
 }
 
 /** Of the head of the record what the page that is signed does not say. */

@@ -1,4 +1,5 @@
 /** Sections on tools, holds, telling the patient, clocks, corrections and what goes to sterile services. */
+import { item, items, text } from './blocks.ts';
 import { inZone } from '../../machines/time.ts';
 import { capital, sentence, some } from '../format/prose.ts';
 import type { HoldId, ToolId } from '../../content/ids.ts';
@@ -8,16 +9,7 @@ import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { tell } from './narrative.ts';
 import { signedUnder } from './reckoned.ts';
-import { recorded, type Block, type Change, type RecordFacts, type Section } from './model.ts';
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
-const item = (id: string, label: string, lines: readonly string[]): Block => ({
-  kind: 'item',
-  id,
-  label,
-  value: recorded(...lines),
-});
+import type { Change, RecordFacts, Section } from './model.ts';
 
 /** Each damaged tool in words. */
 const damageLines = (log: RecordLog): string[] =>

@@ -1,4 +1,5 @@
 /** Sections on the screws and the account of the metal. */
+import { items, over, text } from './blocks.ts';
 import { headStays, screwAccount } from '../../machines/account.ts';
 import type { EntryOf } from '../../machines/entry.ts';
 import { isWorking, type ScrewContext } from '../../machines/screw.context.ts';
@@ -17,10 +18,6 @@ import {
 import { inSentence } from '../../content/names.ts';
 import { capital, heading, sentence, some } from '../format/prose.ts';
 import { partsOf } from './part-facts.ts';
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
-const over = (line: string): Block => ({ kind: 'heading', text: line });
 
 /** One still-in piece as labelled lines. */
 function pieceLines({ locale }: RecordLog, piece: StillIn): string[] {

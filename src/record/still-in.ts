@@ -1,13 +1,10 @@
 /** One page for the patient and the next surgeon: what is still in, why, and what it would take. */
+import { items, over, text } from './blocks.ts';
 import type { Content } from '../../content/types.ts';
 import type { Block, CaseRecord, Page, ScrewFate, Section, StillIn } from './model.ts';
 import { inSentence } from '../../content/names.ts';
 import { localeOf, type Locale } from './locales/index.ts';
 import { capital, sentence, some } from '../format/prose.ts';
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
-const heading = (line: string): Block => ({ kind: 'heading', text: line });
 
 /** What the page needs of a record besides its facts. */
 interface StillInFacts {
@@ -43,7 +40,7 @@ function patientSection(reading: StillInFacts): Section {
   /** Somebody said of a piece at least that it stays, or was put in. */
   const isKnown = stillIn.some(({ kind }) => kind === 'left' || kind === 'put-in');
   const pieces = stillIn.flatMap((piece): Block[] => [
-    heading(plainPiece(reading, piece)),
+    over(plainPiece(reading, piece)),
     items(
       sentence(page.madeOf(piece.material)),
       sentence(sections.piece.size(piece.size)),
@@ -136,7 +133,7 @@ function surgeonSection(reading: StillInFacts): Section {
     const tries = fate ? tried(reading, fate) : [];
     const next = fate && stage ? neededNext(reading, stage) : [];
     return [
-      heading(capital(locale.clean(piece.what))),
+      over(capital(locale.clean(piece.what))),
       items(...lines),
       ...(fate ? [text(tries.length ? page.tried : page.notTried), ...(tries.length ? [items(...tries)] : [])] : []),
       ...(next.length && stage
@@ -151,7 +148,7 @@ function surgeonSection(reading: StillInFacts): Section {
 function boneSections({ facts, locale }: StillInFacts): Section[] {
   const { whole, levels } = facts.boneTold;
   if (facts.aftercare === null || levels.length === 0) return [];
-  const blocks = levels.flatMap(({ screw, lines }) => [heading(capital(locale.screw(screw))), items(...lines)]);
+  const blocks = levels.flatMap(({ screw, lines }) => [over(capital(locale.screw(screw))), items(...lines)]);
   return [
     { id: 'bone', title: locale.sections.titles.bone, blocks: [...(whole.length ? [items(...whole)] : []), ...blocks] },
   ];

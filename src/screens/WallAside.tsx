@@ -1,7 +1,8 @@
-import { For, Show, createMemo, untrack } from 'solid-js';
+import { Show, createMemo, untrack } from 'solid-js';
 import { capHeight, capHeightMm, angles } from '../parts/type-size.ts';
 import { useApp } from './app.ts';
 import { betweenCounts, betweenLines } from './table/between.ts';
+import { OpenLines } from './table/OpenLines.tsx';
 import { createLevel, Section, Side } from './table/Pictures.tsx';
 import type { Table } from './table/state.ts';
 
@@ -28,16 +29,7 @@ export function WallAside(props: { table: Table }) {
           <b class="figure">{counts().out}</b>
           <Show when={counts().plate}>{(plate) => <span>{plate()}</span>}</Show>
         </li>
-        <For each={lines()}>
-          {(line) => (
-            <li>
-              <b>{line.text}</b>
-              <Show when={line.aside}>
-                <span>{line.aside}</span>
-              </Show>
-            </li>
-          )}
-        </For>
+        <OpenLines lines={lines()} />
       </ul>
     </aside>
   );

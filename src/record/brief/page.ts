@@ -1,4 +1,5 @@
 /** The page that is signed: what was done, what stays in, how the metal is accounted for, what is not recorded. */
+import { item, items, text } from '../blocks.ts';
 import { capital, sentence, some } from '../../format/prose.ts';
 import { tourniquetLines } from '../items-log.ts';
 import { offsetAt, type RecordLog } from '../log.ts';
@@ -15,15 +16,6 @@ import { recordFileName } from '../file-name.ts';
 import { timePicture } from '../when/picture.ts';
 import { countDecidedBy } from '../sections-metal.ts';
 import { accountTable } from './account.ts';
-
-const text = (line: string): Block => ({ kind: 'text', text: line });
-const items = (...lines: string[]): Block => ({ kind: 'list', items: lines });
-const item = (id: string, label: string, lines: readonly string[]): Block => ({
-  kind: 'item',
-  id,
-  label,
-  value: recorded(...lines),
-});
 
 /**
  * Items of the colleges' list (RCS England, Good Surgical Practice 2014, all but the signature; Joint Commission

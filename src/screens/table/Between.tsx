@@ -4,6 +4,7 @@ import { Touch } from '../../parts/Touch.tsx';
 import { useApp } from '../app.ts';
 import { createRoomOf } from '../size.ts';
 import { betweenCounts, betweenLines } from './between.ts';
+import { OpenLines } from './OpenLines.tsx';
 import type { Table } from './state.ts';
 import './between.css';
 
@@ -40,16 +41,7 @@ export function Between() {
         </p>
       </div>
       <ul class="between-lines">
-        <For each={shown()}>
-          {(line) => (
-            <li>
-              <b>{line.text}</b>
-              <Show when={line.aside}>
-                <span>{line.aside}</span>
-              </Show>
-            </li>
-          )}
-        </For>
+        <OpenLines lines={shown()} />
         <Show when={shown().length < lines().length && fit() > 0}>
           <li>
             <span>{app.w('between.more', { count: lines().length - shown().length })}</span>
