@@ -6,7 +6,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium, startServer, type ChromiumEngine } from './harness.ts';
-import { cutText, measure, outOfView, overlaps } from './measure.ts';
+import { cutText, measure, outOfView, overlaps, scrolling } from './measure.ts';
 import { atRest } from './rest.ts';
 import { bringIn, made, radius } from './second-case.ts';
 
@@ -103,7 +103,7 @@ describe.each(sizes)('the fullest table at $width × $height', (viewport) => {
       { pixelsPerMm: pxPerMm, distance: 2, theme: language === 'en' ? 'dark' : 'light' },
     );
     await engine.open(server.url);
-    await bringIn(page, full, language);
+    const nurse = await bringIn(page, full, language);
     for (const words of ['as they are', 'longer'] as const) {
       const name = `${language}, words ${words}`;
       if (words === 'longer') await page.evaluate(lengthen);
@@ -123,5 +123,25 @@ describe.each(sizes)('the fullest table at $width × $height', (viewport) => {
       expect.soft(mm.said, `${name}: the last entry`).toBeGreaterThanOrEqual(9.95);
       expect.soft(mm.apart, `${name}: from the cards to the foot`).toBeGreaterThanOrEqual(12.95);
     }
+    await page.reload();
+    const isWhole = async (what: string) => {
+      await atRest(page);
+      writeFileSync(new URL(`budget-${viewport.width}-${language}-${what}.png`, shots), await page.screenshot());
+      expect.soft(await scrolling(page, '.table-sheet, .table-panel'), `${what}: scrolls`).toEqual([]);
+      expect.soft(await outOfView(page), `${what}: in view`).toEqual([]);
+      expect.soft(await overlaps(page), `${what}: nothing on top of another`).toEqual([]);
+      expect.soft(await cutText(page), `${what}: words whole`).toEqual([]);
+      expect.soft((await measure(page, pxPerMm)).faults, `${what}: sizes and contrast`).toEqual([]);
+    };
+    await nurse.touch(/^(More|Mehr)/);
+    await nurse.touch(/^(At the tablet now|Jetzt am Tablet)/);
+    await page.locator('.at-the-tablet').waitFor();
+    await isWhole('hand-over');
+    await nurse.touch(/^(Back|Zurück)/);
+    await nurse.touch(/^(More|Mehr)/);
+    await nurse.touch(/^(It was earlier|Es war schon früher)/);
+    await nurse.touch(/^(5 min ago|vor 5 min)/);
+    await page.locator('.late-moves svg').first().waitFor();
+    await isWhole('late');
   });
 });

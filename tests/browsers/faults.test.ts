@@ -187,7 +187,7 @@ describe('the window', () => {
     if (!engine) return task.skip('skipped: not on this machine');
     const before = await nurse.stored();
     await engine.sleep(5000);
-    await nurse.see(/Nothing was shown for \d+ s/);
+    await nurse.see(/The screen stood still for \d+ s/);
     await nurse.touch(/slipped/i);
     await nurse.see('Stop turning and look again');
     expect((await nurse.stored()).slice(before.length).map(({ type }) => type)).toContain('move-ended');

@@ -134,9 +134,9 @@ describe.skipIf(!findChromium() && !absent('Chromium')).each(sizes)(
         await player.touch(/^Antrieb beschädigt/);
         await whole('next-checks');
         await player.touch(/^Neu hingesehen/);
-        await player.see('Was zu ist');
+        await player.see('Gesperrtes');
         await whole('next-moves');
-        await player.touch(/^Was zu ist/);
+        await player.touch(/^Gesperrtes/);
         await whole('next-closed');
         await player.touch(/^Zurück/);
         await player.touch(/^Mehr/);

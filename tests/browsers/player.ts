@@ -1,5 +1,5 @@
 /** Plays the built app as the nurse does: one touch on one named target at a time, and counts them. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { firstCase } from './first-case.ts';
 import { atRest, demoPlan, patienceMs, quietTime } from './rest.ts';
 
@@ -38,6 +38,23 @@ export interface Stored {
   [field: string]: unknown;
 }
 
+/**
+ * Where a touch stands once the page has come to rest. What was drawn anew meanwhile is looked for once more, as an eye
+ * would; null when it has no place then either.
+ */
+async function placeOf(target: Locator, page: Page) {
+  for (let looks = 0; ; looks++) {
+    try {
+      await target.scrollIntoViewIfNeeded({ timeout: 10_000 });
+      await quietTime(page);
+      const box = await target.boundingBox({ timeout: 10_000 });
+      if (box || looks === 2) return box;
+    } catch (error) {
+      if (looks === 2) throw error;
+    }
+  }
+}
+
 export function playerOn(page: Page): Player {
   const player: Player = {
     touches: 0,
@@ -49,9 +66,7 @@ export function playerOn(page: Page): Player {
         const there = (await page.getByRole('button').allInnerTexts()).map((text) => text.replaceAll('\n', ' / '));
         throw new Error(`no touch "${String(name)}"; there are: ${there.join(' | ')}`);
       }
-      await target.scrollIntoViewIfNeeded();
-      await quietTime(page);
-      const box = await target.boundingBox();
+      const box = await placeOf(target, page);
       if (!box) throw new Error(`"${String(name)}" has no place on the screen`);
       await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
       player.touches += 1;

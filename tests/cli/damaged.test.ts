@@ -14,7 +14,7 @@ import { flipped, refusedCorpus, sameCorpus, whole } from './damaged.ts';
 import { begun, faults, fileWith, ofEntries } from './files.ts';
 
 /** Files tried by each property, before `explore` makes them more or fewer. */
-const tries = 1500;
+const tries = 750;
 
 type Read = { faults: Fault[] } | { canonical: string; seals: string };
 

@@ -10,7 +10,7 @@ import { bothWays, faultsOf, fileOf } from './build-2.ts';
 import { content, type Log } from './build.ts';
 import { told2 } from './generate-2.ts';
 
-const runs = { numRuns: 120, endOnFailure: true };
+const runs = { numRuns: 60, endOnFailure: true };
 
 describe('any log of format 2', () => {
   it('is well-formed', () => {

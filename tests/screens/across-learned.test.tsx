@@ -66,7 +66,7 @@ describe('the page of forecasts', () => {
     expect(table('By bone').getByRole('row', { name: /femur/i })).toBeTruthy();
     expect(table('By locking').getByRole('row', { name: /^locking few 0 of 1/ })).toBeTruthy();
     expect(table('By stage').getByRole('row', { name: /Head gone few/ })).toBeTruthy();
-    expect(table('By tenths of the forecast').getAllByRole('row')).toHaveLength(11);
+    expect(table('In groups of ten per cent of the forecast').getAllByRole('row')).toHaveLength(11);
     expect(screen.getByText(/Bands of months: common practice, no source/)).toBeTruthy();
     await touch('Picture');
     expect(screen.queryByRole('table')).toBeNull();

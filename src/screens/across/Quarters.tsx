@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js';
 import type { QuarterRow } from '../../../machines/across/quarters.ts';
 import { percent } from '../../format/figures.ts';
 import { useApp } from '../app.ts';
+import { Scale } from './CalibrationPicture.tsx';
 import { IntervalBar } from './IntervalBar.tsx';
 
 /** Share of cases in which something stayed, a row a quarter: the interval is as wide as so few cases make it. */
@@ -29,6 +30,10 @@ export function Quarters(props: { rows: readonly QuarterRow[] }) {
             </li>
           )}
         </For>
+        <li class="across-bar-row across-bar-ends" aria-hidden="true">
+          <span />
+          <Scale ends={['0', '50', '100 %']} />
+        </li>
       </ul>
       <p class="small soft">{w('across.quarters-rules')}</p>
     </section>

@@ -17,12 +17,17 @@ import './cards.css';
 
 const Closed = later(() => import('./Closed.tsx').then((script) => script.Closed));
 
-/** What an offered move costs in bone, before → after where it changes; there the word is short unless it `isWhole`. */
+/**
+ * What an offered move costs in bone, before → after where it changes. Where it does not, a card says so in a word beside
+ * its bar, since the same figure on every card tells nothing; on the sheet about the move, `isWhole`, the figure stands.
+ */
 export function figuresOf(app: App, offered: OfferedMove, isWhole = false): CardFigure[] {
   const { cortexLost, cortexLostBefore, bendingKept } = offered;
   if (cortexLost === null || cortexLostBefore === null)
     return [{ label: app.w('card.lost'), after: app.w('card.unknown-bone') }];
   const changes = cortexLost - cortexLostBefore > 1e-9;
+  if (!changes && !isWhole)
+    return [{ label: `${app.w('card.lost')} ${percent(cortexLost)},`, after: app.w('card.lost-same') }];
   return [
     {
       label: app.w(changes && !isWhole ? 'card.lost-then' : 'card.lost'),

@@ -4,6 +4,7 @@ import { createLayoutGuard } from '../../parts/layout-guard.ts';
 import { MoveCard } from '../../parts/MoveCard.tsx';
 import { capital } from '../../format/prose.ts';
 import { useApp } from '../app.ts';
+import { Drawn } from './Drawn.tsx';
 import { lateMoves, movesAtOnce } from './late-moves.ts';
 import type { Table } from './state.ts';
 
@@ -17,12 +18,13 @@ export function LateMoves(props: { table: Table; page: number }) {
   );
   createLayoutGuard(() => `${props.page} ${props.table.called()}`);
   return (
-    <div class="cards outcomes-all">
+    <div class="cards outcomes-all late-moves">
       <For each={shown()}>
         {(move, i) => (
           <MoveCard
             number={i() + 1}
             title={capital(app.content().phrases.moves[move].glance)}
+            drawing={<Drawn table={props.table} move={move} />}
             words={words}
             onAct={() => void props.table.tell(move)}
           />

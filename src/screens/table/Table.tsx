@@ -46,7 +46,12 @@ export function Table() {
   /** What takes more room than cards do. */
   const shows = () => {
     const panel = table.panel();
-    if (sheet() === 'closed' || (sheet() === 'holds' && table.standing()[0] === 'still-fixed')) return 'wide';
+    if (
+      sheet() === 'closed' ||
+      sheet() === 'hand-over' ||
+      (sheet() === 'holds' && table.standing()[0] === 'still-fixed')
+    )
+      return 'wide';
     if (table.running()) return panel.kind === 'outcomes' && panel.all ? 'outcomes' : undefined;
     const isPast = panel.kind === 'moves' && panel.page * table.cardsAtOnce() >= table.moves().length;
     return isPast && table.called() !== null ? 'closed' : undefined;
@@ -67,6 +72,7 @@ export function Table() {
       class="table"
       data-ladder={app.content().ladder}
       data-few={Object.keys(app.view()?.screws ?? {}).length < 7 ? '' : undefined}
+      data-late={table.isLate() ? '' : undefined}
       data-sheet={sheet()}
       data-shows={shows()}
       data-stair={sheet() === undefined ? (above() ?? undefined) : undefined}
@@ -172,8 +178,11 @@ function StageLine(props: { table: State; hasSection: boolean }) {
           (notice) => phrases().holds[notice].label,
         );
   const isFree = () => running() === null && props.table.pending() === null && !props.table.reassess();
+  /** What is told late is not told of now: what stands under the stage is silent then. */
   const notes = createMemo(() =>
-    isSecond() ? (props.table.script()?.stageNotes(app, props.table.screw(), running(), isFree()) ?? []) : [],
+    isSecond() && !props.table.isLate()
+      ? (props.table.script()?.stageNotes(app, props.table.screw(), running(), isFree()) ?? [])
+      : [],
   );
   /** One short note stands beside the stage, where it takes no line of its own. */
   const aside = createMemo(() => {
@@ -305,10 +314,10 @@ function Panel(props: { table: State }) {
   );
 }
 
-/** The last entry in words; a refusal shows in the same place. */
+/** What was done last in words, which taking up the log is not; a refusal shows in the same place. */
 function LastSaid(props: { table: State }) {
   const app = useApp();
-  const last = () => app.open()?.entries.at(-1);
+  const last = () => app.open()?.entries.findLast(({ type }) => type !== 'resumed');
   const zone = () => app.open()?.folded.case.context.room.opened?.zone ?? 'UTC';
   const mark = () => {
     const result = app.session.copies();

@@ -80,14 +80,14 @@ export function HandOverSheet(props: Props) {
   });
   return (
     <Sheet title={w('more.hand-over')} close={w('table.back')} onClose={() => props.table.home()}>
-      <div class="choice-row">
+      <div class="at-the-tablet">
         <For each={people()}>
           {({ role, who: name }) => (
             <Touch onAct={() => void once(props.table, { type: 'at-tablet', role, who: name })}>{name}</Touch>
           )}
         </For>
+        <TextEntry label={w('hand-over.initials')} value={who()} rows={1} onInput={setWho} />
       </div>
-      <TextEntry label={w('hand-over.initials')} value={who()} rows={1} onInput={setWho} />
       <div class="choice-row" role="group" aria-label={w('hand-over.role')}>
         <For each={roles}>
           {(role) => (

@@ -130,9 +130,12 @@ export function createTable(app: App) {
   const pendingHolds = createMemo((): HoldId[] =>
     (pendingOffer()?.holds ?? []).filter((hold) => !(hold === 'reverse' && reversed())),
   );
-  /** Holds that stand in a row of their own and leave the cards usable; beside a sheet of the second ladder the clocks alone. */
+  /**
+   * Holds that stand in a row of their own and leave the cards usable; the clocks alone beside a sheet of the second ladder,
+   * and while something earlier is told, which answers nothing.
+   */
   const standing = createMemo((): HoldId[] =>
-    isSecond() && (reassess() || pendingHolds().length > 0) ? queue().filter(isClock) : queue(),
+    isLate() || (isSecond() && (reassess() || pendingHolds().length > 0)) ? queue().filter(isClock) : queue(),
   );
   const [asking, setAsking] = createSignal(asks.loaded());
   if (!asking())
@@ -157,7 +160,7 @@ export function createTable(app: App) {
   const row = createMemo((): HoldId | 'ask' | 'look' | null => {
     const now = ask();
     const hold = now && (app.session.takenUp() || (now.goesOn && !pauses())) ? undefined : standing()[0];
-    return hold ?? (now ? 'ask' : mayLook() && panel().kind !== 'look' ? 'look' : null);
+    return hold ?? (now ? 'ask' : mayLook() && !isLate() && panel().kind !== 'look' ? 'look' : null);
   });
   const home = () =>
     batch(() => {
