@@ -30,8 +30,11 @@ export function MetalPicture(props: { rows: readonly AccountRow[] }) {
   const counts = () =>
     (['open', 'closed', 'stays'] as const).map((kind) => ({
       kind,
-      count: props.rows.filter((row) => closesOf(row) === kind).length,
+      count: screws().filter((row) => closesOf(row) === kind).length,
     }));
+  /** Plates, tips and other parts: the picture has no place for them. */
+  const others = () => props.rows.filter(({ screw }) => screw === null);
+  const othersOpen = () => others().filter((row) => closesOf(row) === 'open').length;
   return (
     <Show when={screws().length > 0}>
       <figure class="metal-picture">
@@ -54,6 +57,9 @@ export function MetalPicture(props: { rows: readonly AccountRow[] }) {
               </span>
             )}
           </For>
+          <Show when={others().length > 0}>
+            <span>{w('closing.closes.others', { open: othersOpen(), all: others().length })}</span>
+          </Show>
         </figcaption>
       </figure>
     </Show>
