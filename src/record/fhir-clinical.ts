@@ -2,7 +2,7 @@
 import type { Procedure, ProcedureFocalDevice, ProcedurePerformer } from 'fhir/r4';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
-import { partKey, partStatus, screwKey, screwStatus, toolKey } from './fhir-metal.ts';
+import { partKey, partStatus, screwKey, screwStatus, staysFor, toolKey } from './fhir-metal.ts';
 import {
   deviceAction,
   instant,
@@ -31,15 +31,22 @@ function statusOf({ operation, isClosed }: RecordFacts): Procedure['status'] {
   return operation.stopped === null ? 'completed' : 'stopped';
 }
 
-/** What came of it: how much is out, what stays, what may, and how the metal was counted. */
+/** What came of it: how much is out, what stays, what is in or out and nobody knows, and how the metal was counted. */
 function outcomeOf(shelf: Shelf, record: CaseRecord): string {
-  const { operation } = record.facts;
+  const { operation, stillIn } = record.facts;
   if (operation.began === null) return '';
-  const told = (['stays', 'may-stay', 'counts'] as const).flatMap((id) => {
-    const item = itemIn(record.first.sections, id);
-    return item ? [`${item.label}: ${linesIn(shelf.locale.language, item.value).join('; ')}`] : [];
-  });
-  return [...(operation.metal.length ? [operation.metal.join('; ')] : []), ...told].map(sentence).join(' ');
+  const { labels } = shelf.locale.firstPage;
+  const line = (label: string, lines: readonly string[]) => (lines.length ? [`${label}: ${lines.join('; ')}`] : []);
+  const named = (isKnown: boolean) => stillIn.filter((piece) => staysFor(piece) === isKnown).map(({ what }) => what);
+  const counts = itemIn(record.first.sections, 'counts');
+  return [
+    ...(operation.metal.length ? [operation.metal.join('; ')] : []),
+    ...line(labels.staysIn, named(true)),
+    ...line(labels.mayStay, named(false)),
+    ...(counts ? line(counts.label, linesIn(shelf.locale.language, counts.value)) : []),
+  ]
+    .map(sentence)
+    .join(' ');
 }
 
 /** What was done to each screw and part that was worked on; none to one that nobody touched. */

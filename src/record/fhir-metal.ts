@@ -15,7 +15,7 @@ export const toolKey = (id: ToolId): string => `tool:${id}`;
 export type Whereabouts = NonNullable<Device['status']>;
 
 /** Known to stay: somebody said so, or work was stopped while it was in. */
-const staysFor = ({ kind }: StillIn): boolean => kind === 'left' || kind === 'put-in';
+export const staysFor = ({ kind }: StillIn): boolean => kind === 'left' || kind === 'put-in';
 
 /** The part that is a screw put in today. */
 const putInAs = (facts: RecordFacts, id: string): PartFate | undefined =>

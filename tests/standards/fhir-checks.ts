@@ -1,6 +1,6 @@
 /** Checks of a FHIR R4 document that no single validator makes; each returns what is wrong, empty when nothing is. */
 import { createRequire } from 'node:module';
-import type { Bundle } from 'fhir/r4';
+import type { Bundle, Provenance } from 'fhir/r4';
 import { Fhir } from 'fhir';
 import fhirpath from 'fhirpath';
 import model from 'fhirpath/fhir-context/r4';
@@ -88,13 +88,13 @@ export function strayFaults(bundle: unknown): string[] {
     const url = open.pop();
     if (reached.has(url)) continue;
     reached.add(url);
-    for (const [, { reference }] of walk(resources.get(url)))
-      if (typeof reference === 'string') open.push(reference);
+    for (const [, { reference }] of walk(resources.get(url))) if (typeof reference === 'string') open.push(reference);
   }
   return entry.flatMap(({ fullUrl, resource }) => {
     if (reached.has(fullUrl)) return [];
     const isOfDocument =
-      resource?.resourceType === 'Provenance' && resource.target.every(({ reference }) => reached.has(reference));
+      resource?.resourceType === 'Provenance' &&
+      (resource as Provenance).target.every(({ reference }) => reached.has(reference));
     return isOfDocument ? [] : [`${resource?.resourceType} ${fullUrl}`];
   });
 }
