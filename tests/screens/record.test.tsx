@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { noteFields } from '../ids.ts';
 import { readCase } from '../../machines/case-file.ts';
@@ -7,6 +7,7 @@ import { openMemory } from '../../src/store/memory.ts';
 import { Record } from '../../src/screens/Record.tsx';
 import { fileOf, outputKinds } from '../../src/screens/record/outputs.ts';
 import { recordOf, timelineRows } from '../../src/screens/record/record-of.ts';
+import { easyPlate } from '../record/cases.ts';
 import { broke, caseWith, content, moves, opening, settled, touch, useClock, w } from './closing-kit.tsx';
 
 beforeEach(useClock);
@@ -349,6 +350,22 @@ describe('signing', () => {
     await press('read and agreed');
     await signs(press);
     expect(entries().at(-1)).toMatchObject({ who: 'Surgeon A', role: 'assistant' });
+  });
+
+  it('stands for all that is before it, also for what is written at that touch because the log is an old one', async () => {
+    const kit = await caseWith(opening);
+    const { caseId } = await kit.session.bringIn('2026.1', easyPlate, false);
+    kit.session.resume(caseId);
+    kit.show(() => <Record />);
+    const press = async (name: string | RegExp) => touch(screen.getByRole('button', { name }));
+    await press(starts('record.sign'));
+    await press(/^A\. Example/);
+    await press('read and agreed');
+    await signs(press);
+    expect(kit.types().slice(-2)).toEqual(['format-raised', 'signed']);
+    const text = document.querySelector('.print-paper')?.textContent ?? '';
+    expect(text).toContain('The words that were signed are proven');
+    expect(text).toContain('listed as surgeon in entry 2');
   });
 
   it('asks for a typed name at once where nobody was listed', async () => {

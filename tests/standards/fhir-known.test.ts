@@ -212,10 +212,14 @@ describe('the metal', () => {
   });
 
   it('found out after closing is no part of what was done', () => {
-    const { operation, device } = ofStory(
-      over(atWork()).tell('11:30', { type: 'piece-recovered', screw: '1', whole: true }),
+    const left = atWork().tell('10:20', {
+      ...({ type: 'left-in', screw: '1', length: null, where: 'shaft', reason: 'too deep' } as const),
+    });
+    const { operation, device, uses } = ofStory(
+      over(left).tell('11:30', { type: 'piece-recovered', screw: '1', whole: true }),
     );
     expect(device('Screw 1')?.status).toBe('inactive');
+    expect(uses).toEqual([]);
     expect(JSON.stringify(operation.focalDevice ?? '')).not.toContain('explanted');
   });
 

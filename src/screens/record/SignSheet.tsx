@@ -4,7 +4,7 @@ import { Choice } from '../../parts/Choice.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { TextEntry } from '../../parts/TextEntry.tsx';
 import { createLayoutGuard } from '../../parts/layout-guard.ts';
-import type { EntryOf } from '../../../machines/entry.ts';
+import type { Entry, EntryOf } from '../../../machines/entry.ts';
 import { clean } from '../../format/prose.ts';
 import { loadContent } from '../../../content/catalog.ts';
 import { ruleVersions } from '../../../machines/fold.ts';
@@ -58,18 +58,20 @@ export function SignSheet(props: { record: CaseRecord; recorder: Recorder; onClo
           ? w('record.meaning-first')
           : undefined;
   /** The rules it is signed under, and the words that are signed: those in English, where they are at hand. */
-  const signedWords = () => {
+  const signedWords = (before: readonly Entry[]) => {
     const open = app.open();
     const { number: rules } = ruleVersions.current();
     const content = open && (loadContent(open.meta.contentVersion, 'en') ?? open.folded.content);
     if (!open || content?.phrases.language !== 'en') return { rules };
-    return { rules, textHash: textHash(open.entries, content, open.meta.format) };
+    return { rules, textHash: textHash(before, content, open.meta.format) };
   };
   const sign = async () => {
     const as = role();
     if (as === null) return;
     const words = { who: who().trim(), role: as, meaning: meaning().trim() };
-    if (await props.recorder.record({ type: 'signed', ...words, ...signedWords() })) props.onClose();
+    // What is written ahead of it is signed with the rest: that the log was taken up again, or goes on in a newer format.
+    const signature = (before: readonly Entry[]) => ({ type: 'signed' as const, ...words, ...signedWords(before) });
+    if (await props.recorder.record(signature)) props.onClose();
   };
   return (
     <Sheet title={w('record.sign')} close={w('closing.back')} onClose={() => props.onClose()}>
