@@ -2,15 +2,35 @@
  * What the FHIR document says is what somebody entered: metal is `active` only where it is known to stay and `inactive`
  * only where it is out, a procedure is over only where the case was closed, and what nobody said is unknown.
  */
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bundle, Composition, Device, DeviceUseStatement, PractitionerRole, Procedure, Provenance } from 'fhir/r4';
+import { loadContent } from '../../content/catalog.ts';
+import type { Content } from '../../content/types.ts';
+import { readCase } from '../../machines/case-file.ts';
+import type { Entry } from '../../machines/entry.ts';
+import { fold } from '../../machines/fold.ts';
+import { verify } from '../../machines/seal.ts';
+import { view } from '../../machines/view.ts';
+import { demoDrafts } from '../../src/session/demo.ts';
+import { buildRecord } from '../../src/record/build.ts';
 import { fhirBundle } from '../../src/record/index.ts';
 import type { CaseRecord } from '../../src/record/model.ts';
 import { cases, content, recordOf, written, type Written } from '../record/cases.ts';
 import { randomLog } from '../record/random-log.ts';
 import { papersOf, Story } from '../record/situations.ts';
 import { explore } from '../explore.ts';
+import {
+  choiceFaults,
+  codeFaults,
+  emptyFaults,
+  invariantFaults,
+  referenceFaults,
+  schemaFaults,
+  strayFaults,
+  structureFaults,
+} from './fhir-checks.ts';
 
 const of = <T>(bundle: Bundle, type: string) =>
   (bundle.entry ?? []).flatMap(({ resource }) => (resource?.resourceType === type ? [resource as T] : []));
@@ -296,4 +316,62 @@ it('names those who called and who entered it only where somebody said so', () =
     .slice(-2)
     .map(({ agent }) => agent.map(({ type, who }) => `${type?.coding?.[0]?.code} ${who.display}`));
   expect(agents).toEqual([['informant surgeon', 'enterer circulating nurse'], ['enterer not recorded']]);
+});
+
+describe('the document in German and of whole cases', () => {
+  const checks = [
+    structureFaults,
+    invariantFaults,
+    choiceFaults,
+    referenceFaults,
+    codeFaults,
+    emptyFaults,
+    strayFaults,
+  ];
+  const german = loadContent('2026.1', 'de') as Content;
+  const isGerman = (bundle: Bundle) => JSON.stringify(bundle).includes('nicht eingetragen');
+  const inLanguage = (log: readonly Entry[], spoken: Content) => {
+    const folded = fold(log, spoken);
+    return fhirBundle(buildRecord(log, folded, view(folded, undefined, verify(log)), spoken), spoken);
+  };
+
+  it.each(Object.keys(cases))('passes every check in German, of the case %s', (name) => {
+    const bundle = inLanguage(cases[name] ?? [], german);
+    expect(isGerman(bundle)).toBe(true);
+    for (const faults of [...checks, schemaFaults]) expect(faults(bundle)).toEqual([]);
+  });
+
+  it.each(['easy-plate', 'hard-plate', 'nail-bolt'])(
+    'passes every check in both languages, of the kept case %s',
+    (name) => {
+      const file = readFileSync(new URL(`../golden/${name}.case.json`, import.meta.url), 'utf8');
+      const read = readCase(JSON.parse(file), loadContent);
+      if ('faults' in read) throw new Error(read.faults.map(({ message }) => message).join('\n'));
+      for (const language of ['en', 'de'] as const) {
+        const spoken = loadContent(read.file.contentVersion, language) as Content;
+        const bundle = inLanguage(read.file.entries, spoken);
+        for (const faults of [...checks, schemaFaults]) expect(faults(bundle)).toEqual([]);
+      }
+    },
+  );
+
+  it('passes every check in both languages, of the demonstration played to its end', () => {
+    const story = demoDrafts().reduce((all, draft) => all.tell('10:00', draft), new Story());
+    if (!story.entries.some(({ type }) => type === 'work-started')) story.tell('10:05', { type: 'work-started' });
+    over(story.begins('10:10', '1', 'turn-out').ends('10:12', '1', 'out'));
+    for (const language of ['en', 'de'] as const) {
+      const bundle = inLanguage(story.entries, loadContent('2026.1', language) as Content);
+      for (const faults of [...checks, schemaFaults]) expect(faults(bundle)).toEqual([]);
+    }
+  });
+
+  it('passes what is quick to check in German, of any log', () => {
+    explore(
+      fc.property(randomLog, (log) => {
+        const bundle = inLanguage(log, german);
+        for (const faults of checks) expect(faults(bundle)).toEqual([]);
+      }),
+      { numRuns: 10 },
+    );
+  });
 });
