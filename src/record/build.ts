@@ -43,18 +43,26 @@ import { metalSection, screwsSection, staysInSection } from './sections-metal.ts
 import { partsOf } from './part-facts.ts';
 import { afterSigning, isChanging } from './after-signing.ts';
 import { provenLine, signedSections, type Extent } from './signed-words.ts';
+import { operationOf } from './operation-facts.ts';
+import { standingOf } from './signer.ts';
 import { stillInOf } from './still-in-facts.ts';
 import { firstSignature, timelineOf } from './timeline.ts';
 import { some } from '../format/prose.ts';
 
 const signaturesOf = (log: RecordLog): Signature[] =>
-  log.of('signed').map((entry) => ({
-    n: entry.n,
-    at: log.at(entry),
-    who: log.locale.clean(entry.who),
-    role: entry.role,
-    meaning: log.locale.clean(entry.meaning),
-  }));
+  log.of('signed').map((entry) => {
+    const standing = standingOf(log, entry);
+    return {
+      n: entry.n,
+      at: log.at(entry),
+      who: log.locale.clean(entry.who),
+      role: entry.role,
+      meaning: log.locale.clean(entry.meaning),
+      standing: log.locale.sections.signature.standing(entry.role, standing),
+      isListed: standing.before.some(({ role }) => role === entry.role),
+      textHash: entry.textHash ?? null,
+    };
+  });
 
 function statusOf({ folded, entries }: RecordLog): SignatureState {
   const after = afterSigning(folded, entries);
@@ -148,7 +156,8 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     ended: end === undefined ? null : log.at(end),
     lastLogged: last ? log.at(last, 'logged') : null,
     isClosed: view.phase === 'closed',
-    people: log.of('person-listed').map(({ role, who }) => ({ role, who: clean(who) })),
+    people: log.of('person-listed').map(({ n, role, who }) => ({ n, role, who: clean(who) })),
+    operation: operationOf(log, history),
     screws,
     stillIn: stillInOf(log, history),
     boneTold: boneOf(log, screws),
@@ -224,7 +233,8 @@ function headBlocks(log: RecordLog, facts: RecordFacts): Block[] {
  * @param folded what `fold(entries, content)` gave
  * @param view what `view(folded, now?, seals)` gave; its seal state is the one printed
  * @param content the version that the case names
- * @param extent left out: with the words of a signature under older rules, and what its hash proves
+ * @param extent left out: with the words of a signature under older rules, what its hash proves, and whether those who
+ *   signed were listed
  * @returns sections in a fixed order and the facts behind them; the same for the same log, everywhere; never throws
  * @example buildRecord([], fold([], content), view(fold([], content)), content).facts.status // 'draft'
  */
@@ -242,7 +252,7 @@ export function buildRecord(
   const { titles } = words;
   const told: Block = { kind: 'item', id: 'told', label: words.told, value: recorded(...facts.told) };
   const sections: Section[] = [
-    ...(extent === 'whole' ? signedSections(log, buildRecord) : []),
+    ...(extent === 'without-signed-words' ? [] : signedSections(log, buildRecord)),
     { id: 'head', title: titles.head, blocks: headBlocks(log, facts) },
     staysInSection(log, facts),
     { id: 'times', title: titles.times, blocks: timeItems(log) },
@@ -260,7 +270,12 @@ export function buildRecord(
     { id: 'timeline', title: titles.timeline, blocks: timelineBlocks(log) },
     changesSection(log, facts.changes),
     sterileSection(log, history),
-    signatureSection(log, facts, extent === 'whole' ? provenLine(log, buildRecord) : null),
+    signatureSection(
+      log,
+      facts,
+      extent === 'without-signed-words' ? null : provenLine(log, buildRecord),
+      extent !== 'without-standings',
+    ),
     cautionsSection(log),
   ];
   return {

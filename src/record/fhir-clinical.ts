@@ -1,125 +1,147 @@
-/** The operation, its steps and its metal as FHIR R4 resources. Codes of open systems only, words elsewhere. */
-import type { Device, DeviceUseStatement, Procedure, ProcedurePerformer } from 'fhir/r4';
+/** The operation and its steps as FHIR R4 resources. Codes of open systems only, words elsewhere. */
+import type { Procedure, ProcedureFocalDevice, ProcedurePerformer } from 'fhir/r4';
+import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
-import { deviceAction, instant, millimetres, period, words, type Shelf } from './fhir-parts.ts';
-import type { Attempt, CaseRecord, RecordFacts, ScrewFate, StillIn } from './model.ts';
-import { sentence, some } from '../format/prose.ts';
+import { partKey, partStatus, screwKey, screwStatus, staysFor, toolKey } from './fhir-metal.ts';
+import {
+  deviceAction,
+  instant,
+  itemIn,
+  narrative,
+  period,
+  personName,
+  siteOf,
+  words,
+  type Shelf,
+} from './fhir-parts.ts';
+import { linesIn, type Attempt, type CaseRecord, type PartMove, type RecordFacts, type ScrewFate } from './model.ts';
+import { sentence } from '../format/prose.ts';
 
-export const personName = (role: string, who: string): string => `person:${role}:${who}`;
-const screwKey = (id: string) => `screw:${id}`;
-const siteOf = ({ locale }: Shelf, { side, bone }: RecordFacts) =>
-  side === bone ? side : locale.forms.fhir.site(side, bone);
+/** What was done, as the page that is signed says it. */
+const doneBlocks = ({ first }: CaseRecord) => first.sections.find(({ id }) => id === 'done')?.blocks ?? [];
 
-function properties(
-  { locale }: Shelf,
-  length: number | null,
-  diameter: number | null,
-  material: string,
-): Device['property'] {
-  const names = locale.forms.fhir;
+/**
+ * How far it came, in R4's words. `unknown` where the log was closed and nobody entered that work had begun: it may
+ * have been forgotten.
+ */
+function statusOf({ operation, isClosed }: RecordFacts): Procedure['status'] {
+  if (operation.purpose === null) return 'unknown';
+  if (operation.began === null) return isClosed ? 'unknown' : 'preparation';
+  if (!isClosed) return 'in-progress';
+  return operation.stopped === null ? 'completed' : 'stopped';
+}
+
+/** What came of it: how much is out, what stays, what is in or out and nobody knows, and how the metal was counted. */
+function outcomeOf(shelf: Shelf, record: CaseRecord): string {
+  const { operation, stillIn } = record.facts;
+  if (operation.began === null) return '';
+  const { labels } = shelf.locale.firstPage;
+  const line = (label: string, lines: readonly string[]) => (lines.length ? [`${label}: ${lines.join('; ')}`] : []);
+  const named = (isKnown: boolean) => stillIn.filter((piece) => staysFor(piece) === isKnown).map(({ what }) => what);
+  const counts = itemIn(record.first.sections, 'counts');
   return [
-    { type: words(names.material), valueCode: [words(material)] },
-    ...(diameter === null ? [] : [{ type: words(names.diameter), valueQuantity: [millimetres(diameter)] }]),
-    ...(length === null ? [] : [{ type: words(names.length), valueQuantity: [millimetres(Math.abs(length))] }]),
-  ];
+    ...(operation.metal.length ? [operation.metal.join('; ')] : []),
+    ...line(labels.staysIn, named(true)),
+    ...line(labels.mayStay, named(false)),
+    ...(counts ? line(counts.label, linesIn(shelf.locale.language, counts.value)) : []),
+  ]
+    .map(sentence)
+    .join(' ');
 }
 
-/** Every listed screw, and every piece that is still in or not accounted for. */
-export function addDevices(shelf: Shelf, { facts }: CaseRecord): string[] {
-  const patient = shelf.refer('patient', shelf.locale.notRecorded);
-  const names = shelf.locale.forms.fhir;
-  for (const fate of facts.screws)
-    shelf.add(screwKey(fate.id), {
-      resourceType: 'Device',
-      status: (fate.foundAfter?.what ?? fate.stage) === 'out' ? 'inactive' : 'active',
-      type: words(names.boneScrew),
-      deviceName: [{ name: names.screw(fate.id), type: 'user-friendly-name' }],
-      property: properties(shelf, fate.length, fate.diameter, names.materials[fate.material]),
-      patient,
-      note: [{ text: sentence(fate.description) }],
-    });
-  return facts.stillIn.flatMap((piece, index) => {
-    const name = `piece:${index}`;
-    shelf.add(name, pieceDevice(shelf, piece));
-    if (piece.kind === 'unaccounted') return [name];
-    shelf.add(`use:${index}`, useOf(shelf, facts, piece, name));
-    return [name, `use:${index}`];
+/** What was done to each screw and part that was worked on; none to one that nobody touched. */
+function focalDevices(shelf: Shelf, facts: RecordFacts): ProcedureFocalDevice[] {
+  const of = (name: string, action: Parameters<typeof deviceAction>[0]) => ({
+    action: deviceAction(action),
+    manipulated: shelf.refer(name),
   });
+  const moved = new Set(facts.operation.partMoves.map(({ part }) => part));
+  const putIn = new Set(facts.parts.flatMap(({ screw, end }) => (end === 'put-in' && screw !== null ? [screw] : [])));
+  const screws = facts.screws.flatMap((fate) => {
+    const isOut = fate.stage === 'out' && fate.foundAfter === null && screwStatus(facts, fate) === 'inactive';
+    if (isOut) return [of(screwKey(fate.id), 'explanted')];
+    if (putIn.has(fate.id)) return [of(screwKey(fate.id), 'implanted')];
+    return fate.attempts.length || fate.stage === 'out' ? [of(screwKey(fate.id), 'manipulated')] : [];
+  });
+  const parts = facts.parts.flatMap((part) => {
+    const name = partKey(facts, part.id);
+    if (name === screwKey(part.screw ?? '')) return [];
+    if (part.end === 'put-in') return [of(name, 'implanted')];
+    if (partStatus(part) === 'inactive' && part.after === null) return [of(name, 'explanted')];
+    return moved.has(part.id) || part.off !== null ? [of(name, 'manipulated')] : [];
+  });
+  return [...screws, ...parts];
 }
 
-function pieceDevice(shelf: Shelf, piece: StillIn): Device {
+/** A reference to each tool, once. */
+const toolsUsed = (shelf: Shelf, content: Content, tools: readonly (ToolId | null | undefined)[]) =>
+  [...new Set(tools)].flatMap((tool) => (tool ? [shelf.refer(toolKey(tool), shelf.locale.tool(content, tool))] : []));
+
+function notesOf(shelf: Shelf, { planned, openedAs, operation, screws, entries }: RecordFacts): string[] {
   const names = shelf.locale.forms.fhir;
-  return {
-    resourceType: 'Device',
-    status: piece.kind === 'unaccounted' ? 'unknown' : 'active',
-    type: words(piece.part !== null ? names.part : piece.screw === null ? names.toolPiece : names.screwPiece),
-    deviceName: [{ name: piece.what, type: 'user-friendly-name' }],
-    property: properties(shelf, piece.length, null, piece.material),
-    patient: shelf.refer('patient', shelf.locale.notRecorded),
-    ...(piece.screw !== null && { parent: shelf.refer(screwKey(piece.screw)) }),
-    note: [{ text: names.pieceNote(piece.size) }],
-  };
+  const unnamed = screws.flatMap(({ attempts }) => attempts).filter(({ tool }) => tool === undefined).length;
+  if (entries === 0) return [shelf.locale.sections.noEntry];
+  return [
+    names.plannedNote(planned),
+    ...(operation.written.length ? [names.writtenNote(operation.written.join('; '))] : []),
+    ...openedAs,
+    ...(operation.began === null ? [names.noBeginning] : []),
+    ...(unnamed ? [shelf.locale.sections.tools.unnamed(unnamed)] : []),
+  ].map(sentence);
 }
 
-function useOf(shelf: Shelf, facts: RecordFacts, piece: StillIn, device: string): DeviceUseStatement {
+/** The operation as a whole. */
+export function addOperation(shelf: Shelf, record: CaseRecord, content: Content): void {
+  const { facts } = record;
+  const { operation, isClosed } = facts;
   const names = shelf.locale.forms.fhir;
-  const told = some(
-    names.image(piece.image),
-    names.decidedBy(piece.decidedBy),
-    names.told(piece.told),
-    piece.place !== null && names.place(piece.place),
-    names.noMr,
-  );
-  return {
-    resourceType: 'DeviceUseStatement',
-    status: 'active',
-    subject: shelf.refer('patient', shelf.locale.notRecorded),
-    device: shelf.refer(device),
-    ...(piece.at !== null && { timingDateTime: instant(piece.at) }),
-    ...(facts.lastLogged !== null && { recordedOn: instant(facts.lastLogged) }),
-    bodySite: words(names.where(siteOf(shelf, facts), piece.where)),
-    reasonCode: [words(piece.why)],
-    note: [{ text: sentence(told.join('; ')) }],
-  };
-}
-
-/** The operation as a whole. `procedure`, `outcome` and `complications` in words, empty when not recorded. */
-export function addOperation(
-  shelf: Shelf,
-  { facts }: CaseRecord,
-  texts: Record<'procedure' | 'outcome' | 'complications', string>,
-): void {
-  const performed = period(facts.started, facts.ended);
+  const performed = period(operation.began, isClosed ? operation.ended : null);
   const performer = facts.people.map(({ role, who }): ProcedurePerformer => ({
     function: words(shelf.locale.roles[role]),
     actor: shelf.refer(personName(role, who), who),
   }));
-  const focalDevice = facts.screws.map(({ id, stage }) => ({
-    action: deviceAction(stage === 'out' ? 'explanted' : 'manipulated'),
-    manipulated: shelf.refer(screwKey(id)),
-  }));
+  const status = statusOf(facts);
+  const outcome = outcomeOf(shelf, record);
+  const focalDevice = focalDevices(shelf, facts);
+  const usedReference = toolsUsed(shelf, content, [
+    ...facts.screws.flatMap(({ attempts }) => attempts.map(({ tool }) => tool)),
+    ...operation.partMoves.map(({ tool }) => tool),
+  ]);
   shelf.add('operation', {
     resourceType: 'Procedure',
-    status: facts.isClosed ? 'completed' : facts.started === null ? 'preparation' : 'in-progress',
-    code: words(texts.procedure || shelf.locale.forms.fhir.planned(facts.planned)),
+    text: narrative(shelf.locale, doneBlocks(record)),
+    status,
+    ...(status === 'stopped' && { statusReason: words(operation.stopped ?? shelf.locale.notRecorded) }),
+    code: words(
+      operation.purpose === null
+        ? shelf.locale.notRecorded
+        : names[operation.purpose](facts.construct, siteOf(shelf, facts)),
+    ),
     subject: shelf.refer('patient', shelf.locale.notRecorded),
-    bodySite: [words(siteOf(shelf, facts))],
     ...(performed && { performedPeriod: performed }),
-    ...(performer.length && { performer }),
-    ...(texts.outcome && { outcome: words(texts.outcome) }),
-    ...(texts.complications && { complication: [words(texts.complications)] }),
+    ...(performer.length && { performer: [...new Map(performer.map((one) => [JSON.stringify(one), one])).values()] }),
+    bodySite: [words(siteOf(shelf, facts))],
+    ...(outcome && { outcome: words(outcome) }),
+    ...(operation.complications.length && { complication: operation.complications.map(words) }),
+    note: notesOf(shelf, facts).map((text) => ({ text })),
     ...(focalDevice.length && { focalDevice }),
+    ...(usedReference.length && { usedReference }),
   });
 }
 
-/** One Procedure for each move, part of the operation. */
+/** One Procedure for each move on a screw or a part, in parts of the operation; their names. */
 export function addSteps(shelf: Shelf, { facts }: CaseRecord, content: Content): string[] {
-  return facts.screws.flatMap((fate) => fate.attempts.map((attempt) => addStep(shelf, facts, content, fate, attempt)));
+  return [
+    ...facts.screws.flatMap((fate) => fate.attempts.map((attempt) => addStep(shelf, facts, content, fate, attempt))),
+    ...facts.operation.partMoves.map((move) => addPartMove(shelf, facts, content, move)),
+  ];
 }
 
+export const stepKey = (n: number): string => `step:${n}`;
+
 function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: ScrewFate, attempt: Attempt): string {
-  const name = `step:${attempt.n}`;
-  const { outcome, gained, endedBy } = attempt;
+  const name = stepKey(attempt.n);
+  const { outcome, gained, endedBy, what } = attempt;
   const how = outcome
     ? shelf.locale.entries.outcome(content, fate.id, outcome, attempt)
     : attempt.interrupted
@@ -138,23 +160,54 @@ function addStep(shelf: Shelf, facts: RecordFacts, content: Content, fate: Screw
             ? 'completed'
             : 'stopped';
   const performed = period(attempt.from, attempt.to);
+  const { label } = content.phrases.moves[attempt.move];
+  const isOut = outcome === 'out' && screwStatus(facts, fate) === 'inactive' && fate.foundAfter === null;
+  const usedReference = toolsUsed(shelf, content, [attempt.tool]);
   shelf.add(name, {
     resourceType: 'Procedure',
     partOf: [shelf.refer('operation')],
     status,
     ...(status === 'stopped' && { statusReason: words(sentence(how)) }),
-    code: words(content.phrases.moves[attempt.move].label),
+    code: words(what === null ? label : `${label}: ${what}`),
     subject: shelf.refer('patient', shelf.locale.notRecorded),
     ...(performed && { performedPeriod: performed }),
     bodySite: [words(shelf.locale.forms.fhir.at(siteOf(shelf, facts), fate.id))],
     outcome: words(sentence(how)),
     focalDevice: [
-      {
-        action: deviceAction(outcome === 'out' ? 'explanted' : 'manipulated'),
-        manipulated: shelf.refer(screwKey(fate.id)),
-      },
+      { action: deviceAction(isOut ? 'explanted' : 'manipulated'), manipulated: shelf.refer(screwKey(fate.id)) },
     ],
-    ...(attempt.tool && { usedCode: [words(shelf.locale.tool(content, attempt.tool))] }),
+    ...(usedReference.length && { usedReference }),
+  });
+  return name;
+}
+
+function addPartMove(shelf: Shelf, facts: RecordFacts, content: Content, told: PartMove): string {
+  const name = stepKey(told.n);
+  const { outcome } = told;
+  const part = facts.parts.find(({ id }) => id === told.part);
+  const isOut = outcome === 'out' && part !== undefined && partStatus(part) === 'inactive' && part.after === null;
+  const status: Procedure['status'] =
+    outcome === null ? 'unknown' : outcome === 'out' || outcome === 'moving' ? 'completed' : 'stopped';
+  const usedReference = toolsUsed(shelf, content, [told.tool]);
+  shelf.add(name, {
+    resourceType: 'Procedure',
+    partOf: [shelf.refer('operation')],
+    status,
+    ...(status === 'stopped' && { statusReason: words(told.sentence) }),
+    code: words(shelf.locale.forms.fhir.onPart(told.move, part?.name ?? shelf.locale.entries.partName(told.part))),
+    subject: shelf.refer('patient', shelf.locale.notRecorded),
+    performedDateTime: instant(told.at),
+    bodySite: [words(siteOf(shelf, facts))],
+    outcome: words(told.sentence),
+    ...(part && {
+      focalDevice: [
+        {
+          action: deviceAction(isOut ? 'explanted' : 'manipulated'),
+          manipulated: shelf.refer(partKey(facts, told.part)),
+        },
+      ],
+    }),
+    ...(usedReference.length && { usedReference }),
   });
   return name;
 }

@@ -2,7 +2,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { CodeableConcept, FhirResource, Narrative, Period, Quantity, Reference } from 'fhir/r4';
-import { linesIn, type Block, type TimelineRow } from './model.ts';
+import { linesIn, type Block, type CaseRecord, type RecordFacts, type Section, type TimelineRow } from './model.ts';
 import type { Locale } from './locales/index.ts';
 
 /**
@@ -15,6 +15,27 @@ export function urn(digest: string, name: string): string {
   const variant = ((parseInt(hex.charAt(16), 16) & 3) | 8).toString(16);
   return `urn:uuid:${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-${variant}${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
 }
+
+/** Stands where a log without any entry has no time, and R4 demands one. */
+export const dayless = 0;
+
+export const personName = (role: string, who: string): string => `person:${role}:${who}`;
+
+/** Side and bone in words, or that neither was recorded. */
+export const siteOf = ({ locale }: Shelf, { side, bone }: Pick<RecordFacts, 'side' | 'bone'>): string =>
+  side === bone ? side : locale.forms.fhir.site(side, bone);
+
+/** An item of a page, by its id. */
+export const itemIn = (sections: readonly Section[], id: string): Extract<Block, { kind: 'item' }> | undefined =>
+  sections
+    .flatMap(({ blocks }) => blocks)
+    .find((block): block is Extract<Block, { kind: 'item' }> => block.kind === 'item' && block.id === id);
+
+/** Every entry as the timeline has it. */
+export const rowsIn = ({ sections }: CaseRecord): TimelineRow[] =>
+  sections.flatMap(({ id, blocks }) =>
+    id === 'timeline' ? blocks.flatMap((block) => (block.kind === 'timeline' ? block.rows : [])) : [],
+  );
 
 /** A FHIR instant or dateTime. Years before 1 do not exist in FHIR. */
 export const instant = (ms: number): string => new Date(Math.max(ms, -62_135_596_800_000)).toISOString();
@@ -35,7 +56,16 @@ export const dataOperation = (code: 'CREATE' | 'UPDATE' | 'APPEND' | 'NULLIFY'):
   coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v3-DataOperation', code }],
 });
 
-export const deviceAction = (code: 'explanted' | 'manipulated'): CodeableConcept => ({
+/** HL7's own code for what somebody had to do with it. */
+export const participant = (
+  code: 'composer' | 'enterer' | 'informant' | 'attester',
+  text: string,
+): CodeableConcept => ({
+  coding: [{ system: 'http://terminology.hl7.org/CodeSystem/provenance-participant-type', code }],
+  text,
+});
+
+export const deviceAction = (code: 'explanted' | 'implanted' | 'manipulated'): CodeableConcept => ({
   coding: [{ system: 'http://hl7.org/fhir/device-action', code }],
 });
 

@@ -1,12 +1,13 @@
 /** The record as a FHIR R4 document: a Bundle with its Composition first. */
 import type { Bundle, Composition, CompositionSection } from 'fhir/r4';
 import type { Content } from '../../content/types.ts';
-import { addDevices, addOperation, addSteps, personName } from './fhir-clinical.ts';
-import { dataOperation, instant, loinc, narrative, period, Shelf, urn, words } from './fhir-parts.ts';
-import type { Block, CaseRecord, RecordFacts } from './model.ts';
-import { linesOf } from './model.ts';
+import { addOperation, addSteps } from './fhir-clinical.ts';
+import { addMetal, type MetalKeys } from './fhir-metal.ts';
+import { dayless, instant, itemIn, loinc, narrative, period, personName, Shelf, urn, words } from './fhir-parts.ts';
+import { addPeople, signerKey } from './fhir-people.ts';
+import { addProvenance } from './fhir-provenance.ts';
+import type { Block, CaseRecord } from './model.ts';
 import { localeOf } from './locales/index.ts';
-import { some } from '../format/prose.ts';
 
 /** Items with a LOINC section of their own (HL7 C-CDA on FHIR, operative note). */
 const coded = [
@@ -27,29 +28,25 @@ const coded = [
 const codedIds = new Set<string>(coded.map(([, id]) => id));
 
 const status = { draft: 'preliminary', signed: 'final', amended: 'amended' } as const;
-/** Stands where a log without any entry has no time. */
-const noTime = 0;
-
 const blocksOf = (record: CaseRecord, id: string) => record.sections.find((section) => section.id === id)?.blocks ?? [];
-const itemOf = (record: CaseRecord, id: string) =>
-  blocksOf(record, 'operation').find(
-    (block): block is Extract<Block, { kind: 'item' }> => block.kind === 'item' && block.id === id,
-  );
-
-/** The lines of an item, empty when it is not recorded. */
-function textOf(record: CaseRecord, id: string): string {
-  const item = itemOf(record, id);
-  return item?.value.state === 'recorded' ? linesOf(item.value).join('; ') : '';
-}
 
 function sectionsOf(
   record: CaseRecord,
   shelf: Shelf,
-  devices: readonly string[],
+  metal: MetalKeys,
   steps: readonly string[],
 ): CompositionSection[] {
+  const { people, signatures } = record.facts;
+  const entries: Partial<Record<string, readonly string[]>> = {
+    'stays-in': metal.stays,
+    team: [...new Set(people.map(({ role, who }) => personName(role, who)))],
+    screws: metal.screws,
+    tools: metal.tools,
+    metal: metal.parts,
+    signature: signatures.map(({ n }) => signerKey(n)),
+  };
   const entry = (names: readonly string[]) => (names.length ? { entry: names.map((name) => shelf.refer(name)) } : {});
-  const plain = (id: string, names: readonly string[] = []): CompositionSection[] =>
+  const plain = (id: string): CompositionSection[] =>
     record.sections
       .filter((section) => section.id === id)
       .map(({ title, blocks }) => ({
@@ -58,15 +55,18 @@ function sectionsOf(
           shelf.locale,
           blocks.filter((block) => id !== 'operation' || block.kind !== 'item' || !codedIds.has(block.id)),
         ),
-        ...entry(names),
+        ...entry(entries[id] ?? []),
       }));
   const names = shelf.locale.forms.fhirSections;
   const own = new Set(['head', 'stays-in', 'timeline']);
   return [
     ...plain('head'),
-    ...plain('stays-in', devices),
+    ...plain('stays-in'),
     ...coded.flatMap(([code, id]): CompositionSection[] => {
-      const item = itemOf(record, id);
+      const item = itemIn(
+        record.sections.filter((section) => section.id === 'operation'),
+        id,
+      );
       const title = names[id];
       return item
         ? [
@@ -89,90 +89,52 @@ function sectionsOf(
   ];
 }
 
+/** The page that is signed, but for its picture; its sentences are those of the page. */
+function firstPage(record: CaseRecord, shelf: Shelf): Block[] {
+  const shown = ['head', 'done', 'stays-in', 'missing', 'signature'];
+  const undated: Block[] = [{ kind: 'text', text: shelf.locale.forms.fhir.undated }];
+  return [
+    { kind: 'heading', text: record.first.title },
+    ...(record.facts.lastLogged === null ? undated : []),
+    ...record.first.sections.flatMap(({ id, title, blocks }): Block[] =>
+      shown.includes(id) ? [{ kind: 'heading', text: title }, ...blocks] : [],
+    ),
+  ];
+}
+
 function compositionOf(record: CaseRecord, shelf: Shelf, sections: CompositionSection[]): Composition {
   const { facts } = record;
   const names = shelf.locale.forms.fhir;
-  const surgeons = facts.people.filter(({ role }) => role === 'surgeon');
-  const event = period(facts.started, facts.ended);
-  const attester = facts.signatures.map(({ at, who, role }) => ({
-    mode: 'professional' as const,
+  const event = period(facts.operation.began, facts.isClosed ? facts.operation.ended : null);
+  const signers = facts.signatures.map(({ n, at, who, role, standing }) => ({
+    // Who signed in no role of the list did not say in which capacity.
+    mode: role === 'other' ? ('personal' as const) : ('professional' as const),
     time: instant(at),
-    party: shelf.refer(personName(role, who), who),
+    party: shelf.refer(signerKey(n), names.signer(who, shelf.locale.roles[role], standing)),
   }));
   return {
     resourceType: 'Composition',
     language: shelf.locale.language,
+    text: narrative(shelf.locale, firstPage(record, shelf)),
     status: status[facts.status],
     type: { ...loinc('11504-8', names.note) },
     subject: shelf.refer('patient', shelf.locale.notRecorded),
-    date: instant(facts.lastLogged ?? noTime),
-    author: [
-      shelf.refer('software', names.software),
-      ...surgeons.map(({ role, who }) => shelf.refer(personName(role, who), who)),
-    ],
+    date: instant(facts.lastLogged ?? dayless),
+    // Nobody who did not sign has said that the words are theirs.
+    author: [shelf.refer('software', names.software), ...signers.map(({ party }) => party)],
     title: record.title,
-    ...(attester.length && { attester }),
+    ...(signers.length && { attester: signers }),
     ...(event && { event: [{ code: [words(names.event)], period: event }] }),
     section: sections,
   };
-}
-
-function addPeople(shelf: Shelf, { people, signatures }: RecordFacts): void {
-  const names = new Map([...people, ...signatures].map(({ role, who }) => [personName(role, who), who]));
-  for (const [name, who] of names) shelf.add(name, { resourceType: 'Practitioner', name: [{ text: who }] });
-}
-
-const sealText = ({ locale: { forms } }: Shelf, { seals, brokenAt, headSeal }: RecordFacts) =>
-  some(
-    seals === 'broken' ? forms.fhir.sealBroken(brokenAt) : forms.fhir.seals(seals),
-    headSeal !== null && forms.fhir.lastSeal(headSeal),
-    forms.fhir.sealTail,
-  ).join('; ');
-
-const activities = {
-  strike: 'NULLIFY',
-  correction: 'UPDATE',
-  addendum: 'APPEND',
-  remark: 'APPEND',
-  'entry after signing': 'APPEND',
-} as const;
-
-/** Where the document comes from, and every correction and addition. */
-function addProvenance(shelf: Shelf, { facts }: CaseRecord, entries: number): void {
-  const target = [shelf.refer('composition')];
-  const { notRecorded, sections, forms } = shelf.locale;
-  const names = forms.fhir;
-  shelf.add('provenance', {
-    resourceType: 'Provenance',
-    target,
-    recorded: instant(facts.lastLogged ?? noTime),
-    activity: dataOperation('CREATE'),
-    agent: [{ type: words(names.author), who: shelf.refer('software') }],
-    entity: [{ role: 'source', what: { display: names.log(entries, sealText(shelf, facts)) } }],
-  });
-  for (const { n, kind, at, logged, by, text, of } of facts.changes)
-    shelf.add(`provenance:${n}`, {
-      resourceType: 'Provenance',
-      target,
-      occurredDateTime: instant(at),
-      recorded: instant(logged),
-      reason: [words(text)],
-      activity: dataOperation(activities[kind]),
-      agent: [{ type: words(names.enterer), who: { display: by ?? notRecorded } }],
-      entity: [
-        {
-          role: of === null ? 'source' : 'revision',
-          what: { display: names.entryOf(of ?? n, sections.changes.kinds[kind]) },
-        },
-      ],
-    });
 }
 
 /**
  * The record as a document Bundle. A log without entries has no time; its document is dated 1970-01-01.
  *
  * Subject: a Patient without identifiers, display "not recorded". Codes: LOINC for sections, HL7's own for device
- * actions and provenance, UCUM for mm; words everywhere else. Ids follow from the log alone.
+ * actions and provenance, UCUM for mm; words everywhere else. Ids follow from the log alone. Everything in it but
+ * Provenance is reached from the Composition.
  *
  * @param content the version that the case names
  */
@@ -191,21 +153,17 @@ export function fhirBundle(record: CaseRecord, content: Content): Bundle {
     version: [{ value: names.version(facts.contentVersion) }],
   });
   addPeople(body, facts);
-  addOperation(body, record, {
-    procedure: textOf(record, 'procedure'),
-    outcome: textOf(record, 'procedure'),
-    complications: textOf(record, 'complications'),
-  });
-  const devices = addDevices(body, record);
+  addOperation(body, record, content);
+  const metal = addMetal(body, record, content);
   const steps = addSteps(body, record, content);
-  addProvenance(body, record, facts.entries);
+  addProvenance(body, record);
   const first = new Shelf(facts.digest, locale);
-  first.add('composition', compositionOf(record, body, sectionsOf(record, body, devices, steps)));
+  first.add('composition', compositionOf(record, body, sectionsOf(record, body, metal, steps)));
   return {
     resourceType: 'Bundle',
     identifier: { system: 'urn:ietf:rfc:3986', value: urn(facts.digest, 'document') },
     type: 'document',
-    timestamp: instant(facts.lastLogged ?? noTime),
+    timestamp: instant(facts.lastLogged ?? dayless),
     entry: [...first.entries, ...body.entries],
   };
 }

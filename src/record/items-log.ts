@@ -6,10 +6,11 @@ import { rowsOf } from '../../machines/trace.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { inSentence } from '../../content/names.ts';
-import type { RecordFacts } from './model.ts';
+import type { Attempt, RecordFacts } from './model.ts';
 import { some } from '../format/prose.ts';
 import { isPartly, partsOf } from './part-facts.ts';
 
+/** Every listed screw, and each part that somebody spoke of: out or in. */
 export const outLine = (log: RecordLog): string[] => {
   const screws = Object.entries(log.view.screws);
   if (!screws.length) return [];
@@ -62,24 +63,45 @@ const problems = ['bleeding', 'bone-broke', 'not-healed', 'infection-found', 'pi
 export const incisionLines = (log: RecordLog): string[] => eventLines(log, ['incision-extended']);
 export const specimenLines = (log: RecordLog): string[] => eventLines(log, ['samples-sent']);
 
-/** Slips, breakages, jammed and damaged tools, as the log counts them. */
-export function problemLines(log: RecordLog, { attempts }: History): string[] {
+/** How often attempts ended so, and on which screws; false where none did. */
+function ended({ locale }: RecordLog, attempts: readonly Attempt[], outcome: 'slipped' | keyof typeof mishaps) {
+  const { and, screw, items } = locale;
+  const found = attempts.filter((attempt) => attempt.outcome === outcome);
+  const words = items.problems[outcome === 'slipped' ? 'slips' : mishaps[outcome]];
+  return found.length > 0 && words(found.length, and([...new Set(found.map((attempt) => screw(attempt.screw)))]));
+}
+const mishaps = { 'shank-broke': 'shanks', 'tool-broke': 'brokenTools', 'tool-jammed': 'jammedTools' } as const;
+
+/** Heads that came off unmeant, screws and tools that broke or jammed. */
+function mishapLines(log: RecordLog, { attempts }: History): string[] {
   const { and, screw, items } = log.locale;
-  const ends = (outcome: string) => attempts.filter((attempt) => attempt.outcome === outcome);
-  const told = (outcome: string, words: (n: number, screws: string) => string) => {
-    const found = ends(outcome);
-    return found.length > 0 && words(found.length, and([...new Set(found.map((attempt) => screw(attempt.screw)))]));
-  };
-  const unplanned = ends('head-sheared').filter(({ gained }) => !gained);
+  const unplanned = attempts.filter(({ outcome, gained }) => outcome === 'head-sheared' && !gained);
+  return some(
+    unplanned.length > 0 &&
+      items.problems.heads(unplanned.length, and(unplanned.map((attempt) => screw(attempt.screw)))),
+    ended(log, attempts, 'shank-broke'),
+    ended(log, attempts, 'tool-broke'),
+    ended(log, attempts, 'tool-jammed'),
+  );
+}
+
+/**
+ * What went wrong for the patient or with the metal, by what was entered: no slip, which the move answers, nothing that
+ * was found to be so before, and nothing of the log itself.
+ */
+export const complicationLines = (log: RecordLog, history: History): string[] => [
+  ...mishapLines(log, history),
+  ...eventLines(log, ['bleeding', 'bone-broke', 'piece-dropped']),
+];
+
+/** Slips, breakages, jammed and damaged tools, as the log counts them. */
+export function problemLines(log: RecordLog, history: History): string[] {
+  const { items } = log.locale;
   const damaged = log.of('tool-damaged').length;
   const outOfOrder = log.folded.outOfOrder.length;
   return some(
-    told('slipped', items.problems.slips),
-    unplanned.length > 0 &&
-      items.problems.heads(unplanned.length, and(unplanned.map((attempt) => screw(attempt.screw)))),
-    told('shank-broke', items.problems.shanks),
-    told('tool-broke', items.problems.brokenTools),
-    told('tool-jammed', items.problems.jammedTools),
+    ended(log, history.attempts, 'slipped'),
+    ...mishapLines(log, history),
     damaged > 0 && items.problems.damaged(damaged),
     ...eventLines(log, problems),
     ...stopLines(log),

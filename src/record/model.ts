@@ -1,6 +1,7 @@
 /** The record as a model: what every output is made from. Text in it is plain, on one line, and never empty. */
 import type { AnyMoveId, materials, Outcome, Role, Stage, ToolId } from '../../content/ids.ts';
-import type { Bore, EntryType } from '../../machines/entry.ts';
+import type { Bore, EntryOf, EntryType } from '../../machines/entry.ts';
+import type { Phase } from '../../machines/view.types.ts';
 import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
 import type { TimePicture } from './when/shapes.ts';
@@ -41,6 +42,10 @@ export interface TimelineRow {
   screw: string | null;
   /** Both times as they stand in the log. */
   written: { at: string; logged: string };
+  /** When it was entered, ms since 1970, by the clock of `at`. */
+  logged: number;
+  /** Who called it and who entered it, as far as somebody said. */
+  by: { called: Role | null; entered: Role | null };
   sentence: string;
 }
 
@@ -87,6 +92,8 @@ export interface Attempt {
   minutes: number | null;
   /** The same in words, with what is not known of it; null while it runs. */
   lasted: string | null;
+  /** What it was, of a move that no release lists; null of all others. */
+  what: string | null;
   stageBefore: Stage;
   stageAfter: Stage;
   /** It was broken off: the work was stopped, or the screw put off. */
@@ -154,6 +161,49 @@ export interface Signature {
   who: string;
   role: Role;
   meaning: string;
+  /** Does the name stand among the people listed, or was it typed by hand: in words. */
+  standing: string;
+  /** Somebody of this name was listed in this role when it was signed. */
+  isListed: boolean;
+  /** SHA-256 of the words that were signed; null where none was kept. */
+  textHash: string | null;
+}
+
+/** Somebody listed, and the entry that lists them. */
+export interface Person {
+  n: number;
+  role: Role;
+  who: string;
+}
+
+/** A move on plate, nail or another part. */
+export interface PartMove {
+  n: number;
+  part: string;
+  /** In words. */
+  move: string;
+  tool: ToolId | null;
+  outcome: NonNullable<EntryOf<'part-move'>['outcome']> | null;
+  at: number;
+  sentence: string;
+}
+
+/** The operation as a whole, as other systems ask for it. Times in ms since 1970, null when nobody told. */
+export interface OperationFacts {
+  phase: Phase;
+  /** What the case was opened for; null where no case was opened. Nothing said: removal. */
+  purpose: 'removal' | 'put-in' | null;
+  began: number | null;
+  ended: number | null;
+  /** Why work was stopped, in words, as far as somebody said; null when it was not. */
+  stopped: string | null;
+  /** How much of the metal is out, in words; empty where none was listed. */
+  metal: string[];
+  /** What went wrong, in words: a line each, by what was entered. */
+  complications: string[];
+  /** What the team wrote of the procedure. */
+  written: string[];
+  partMoves: PartMove[];
 }
 
 /** A change that the record tells apart from what was entered at the time. */
@@ -202,7 +252,8 @@ export interface RecordFacts {
   ended: number | null;
   lastLogged: number | null;
   isClosed: boolean;
-  people: { role: Role; who: string }[];
+  people: Person[];
+  operation: OperationFacts;
   screws: ScrewFate[];
   stillIn: StillIn[];
   boneTold: BoneTold;

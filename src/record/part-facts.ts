@@ -35,6 +35,7 @@ export function partsOf(log: RecordLog): PartFate[] {
       after: entry !== null && log.isAfterClosing(entry) ? entry : null,
       asked: wasAsked(log),
       where: put && account.end === 'put-in' ? log.locale.clean(put.where) : null,
+      screw: put?.screw ?? null,
     };
   });
 }

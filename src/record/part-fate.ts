@@ -25,4 +25,6 @@ export interface PartFate {
   asked: boolean;
   /** Of what was put in. */
   where: string | null;
+  /** The screw that was put in, where it was one. */
+  screw: string | null;
 }

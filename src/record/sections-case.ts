@@ -173,14 +173,23 @@ export function sterileSection(log: RecordLog, { attempts, wanted }: History): S
   };
 }
 
-/** @param proof what the hash that the last signature keeps says of the words that were signed; null where none is told */
-export function signatureSection(log: RecordLog, facts: RecordFacts, proof: string | null): Section {
+/**
+ * @param proof what the hash that the last signature keeps says of the words that were signed; null where none is told
+ * @param withStandings whether those who signed were listed is told
+ */
+export function signatureSection(
+  log: RecordLog,
+  facts: RecordFacts,
+  proof: string | null,
+  withStandings: boolean,
+): Section {
   const { signatures, signAgain } = facts;
   const { titles, signature, reckoned } = log.locale.sections;
   const under = signedUnder(log.folded);
-  const lines = signatures.map(({ n, at, who, role, meaning }) => {
+  const lines = signatures.map(({ n, at, who, role, meaning, standing }) => {
     const { date, time } = inZone(at, log.zone);
-    return signature.line(who, role, `${log.locale.day(date)} ${time}`, meaning, n);
+    const line = signature.line(who, role, `${log.locale.day(date)} ${time}`, meaning, n);
+    return withStandings ? `${line}; ${standing}` : line;
   });
   return {
     id: 'signature',

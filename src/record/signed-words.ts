@@ -14,8 +14,11 @@ import type { Block, CaseRecord, Page, Section } from './model.ts';
 import { differs, foldedBefore, signedUnder } from './reckoned.ts';
 import { pageText } from './text.ts';
 
-/** How much of a record is made: without what stands in it of earlier signatures, or all of it. */
-export type Extent = 'without-signed-words' | 'whole';
+/**
+ * How much of a record is made: without what stands in it of earlier signatures, without whether those who signed were
+ * listed (as it was told until then), or all of it.
+ */
+export type Extent = 'without-signed-words' | 'without-standings' | 'whole';
 /** Makes a record; see `buildRecord`. */
 export type Build = (
   entries: readonly Entry[],
@@ -39,7 +42,11 @@ function isProven({ folded, entries }: RecordLog, signed: EntryOf<'signed'>, bui
   if (signed.textHash === undefined || english?.phrases.language !== 'en' || !rules) return null;
   const before = entries.slice(0, signed.n - 1);
   const then = fold(before, english, rules, folded.began);
-  return hashOfWords(build(before, then, view(then, undefined, verify(before)), english)) === signed.textHash;
+  const seen = view(then, undefined, verify(before));
+  // An earlier signature stands among the words that were signed; what is told of it was less once.
+  return (['whole', 'without-standings'] as const).some(
+    (extent) => hashOfWords(build(before, then, seen, english, extent)) === signed.textHash,
+  );
 }
 
 /** What the hash that a signature keeps says of the words that were signed. */

@@ -103,6 +103,12 @@ export function timelineOf(log: RecordLog): TimelineRow[] {
       late: row.late,
       screw: 'screw' in entry ? (entry.screw ?? null) : null,
       written: { at: entry.at, logged: entry.logged },
+      logged: log.at(entry, 'logged'),
+      // Format 1 had constants there.
+      by:
+        row.format > 1
+          ? { called: entry.calledBy ?? null, entered: entry.loggedBy ?? null }
+          : { called: null, entered: null },
       sentence: [
         tell({ ...row, again: row.again || adding.has(entry.n) }, log.content, log.zone),
         ...attributed(log, entry, row),

@@ -12,7 +12,7 @@ import { attemptsOf } from '../../machines/trace.ts';
 import { phaseOf } from '../../machines/view.ts';
 import type { AppendResult, CaseMeta, LogPort } from '../store/port.ts';
 import type { Plan } from './plan.ts';
-import { createSession, inTurn, type RecordResult, type Session, type When } from './session.ts';
+import { createSession, inTurn, type RecordResult, type Session, type DraftAfter, type When } from './session.ts';
 
 /** A deal that was answered by another end than the dealt one. */
 export interface Otherwise {
@@ -93,9 +93,9 @@ export function createRehearsal(plan: Plan, seed: number, nowMs: () => number): 
     const began = start === undefined ? undefined : open?.entries[start - 1];
     if (found && began) setAhead(ahead() + Math.max(0, epoch(began.at) + found.minutes * 60_000 - ms()));
   };
-  const record = (draft: EntryDraft, when: When = {}): Promise<RecordResult> => {
+  const record = (draft: EntryDraft | DraftAfter, when: When = {}): Promise<RecordResult> => {
     const isNow = when.at === undefined && when.minutesAgo === undefined;
-    if (draft.type === 'move-ended' && isNow) passTime(draft.screw);
+    if (typeof draft !== 'function' && draft.type === 'move-ended' && isNow) passTime(draft.screw);
     return session.record(draft, when);
   };
   if (phaseOf(opened.folded) === 'briefing') void session.record({ type: 'work-started' });

@@ -45,6 +45,9 @@ export type Told =
   | { kind: 'left' }
   | { kind: 'beat'; caseId: string | null; entries: number };
 
+/** An entry that says something of those before it: made once more when others must be written ahead of it. */
+export type DraftAfter = (before: readonly Entry[]) => EntryDraft;
+
 export interface SessionParts {
   log: LogPort;
   stored: readonly StoredCase[];
@@ -198,12 +201,14 @@ export function createSession(parts: SessionParts) {
     return { ok: true, entry };
   }
 
-  const record = (draft: EntryDraft, when: When = {}): Promise<RecordResult> =>
+  const record = (told: EntryDraft | DraftAfter, when: When = {}): Promise<RecordResult> =>
     serial(async () => {
+      const after = (before: readonly Entry[]) => (typeof told === 'function' ? told(before) : told);
       if (!mayWrite()) return { ok: false, reason: notHolder };
       const current = open();
       if (!current) return { ok: false, reason: { code: 'no-case' } };
       if (unsaved()) return { ok: false, reason: { code: 'unsaved' } };
+      const draft = after(current.entries);
       const wanted = entryFrom(draft, current.entries, parts.now(), when);
       const checks = checking.loaded() ?? (await checking.load().catch(() => null));
       if (!checks) return { ok: false, reason: { code: 'not-fetched' } };
@@ -214,7 +219,7 @@ export function createSession(parts: SessionParts) {
       if (takenUp() && draft.type !== 'resumed') raised = await takeUp('not-known');
       if (raised && !raised.ok) return raised;
       const now = open();
-      return now && raised ? commit(entryFrom(draft, now.entries, parts.now(), when)) : commit(wanted);
+      return now && raised ? commit(entryFrom(after(now.entries), now.entries, parts.now(), when)) : commit(wanted);
     });
 
   /** An old case that goes on says first from where on it stands in the format of this build; null when it does already. */

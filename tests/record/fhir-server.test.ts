@@ -114,5 +114,7 @@ it('answers which steps belong to the operation, and which metal is of the patie
   expect(await found('/Composition?status=final')).toHaveLength(0);
   const [patient] = await found('/Patient');
   const metal = await found(`/Device?patient=Patient/${patient?.id}&_count=100`);
-  expect(metal).toHaveLength(sent('Device').length - 1);
+  // Three screws, the plate, the piece of a screw and the tip: neither the program nor the tools that were used.
+  expect(metal.map((one) => one.resourceType === 'Device' && one.deviceName?.[0]?.name)).toHaveLength(6);
+  expect(sent('Device')).toHaveLength(6 + 1 + 4);
 });

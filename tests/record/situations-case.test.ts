@@ -291,7 +291,7 @@ describe('a case that was signed in version 1', () => {
   it('says under which rules it was signed, and what the newest reckon otherwise', () => {
     expect(papers.differs).toContain('tourniquet 10 min, was 190 min');
     expect(papers.section('signature').slice(0, 2)).toEqual([
-      `Signed: R. Invented, surgeon, 2026-03-04 10:40:00: read and agreed (entry ${entries.length})`,
+      `Signed: R. Invented, surgeon, 2026-03-04 10:40:00: read and agreed (entry ${entries.length}); name typed by hand, not among the people listed`,
       'Signed under rules 1.',
     ]);
     expect(papers.text).toMatch(/Signed under rules 1\. Reckoned anew by rules 2: tourniquet 10 min, was 190 min/);

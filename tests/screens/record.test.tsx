@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, within } from '@solidjs/testing-library';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { noteFields } from '../ids.ts';
 import { readCase } from '../../machines/case-file.ts';
@@ -7,6 +7,7 @@ import { openMemory } from '../../src/store/memory.ts';
 import { Record } from '../../src/screens/Record.tsx';
 import { fileOf, outputKinds } from '../../src/screens/record/outputs.ts';
 import { recordOf, timelineRows } from '../../src/screens/record/record-of.ts';
+import { easyPlate } from '../record/cases.ts';
 import { broke, caseWith, content, moves, opening, settled, touch, useClock, w } from './closing-kit.tsx';
 
 beforeEach(useClock);
@@ -281,8 +282,9 @@ describe('signing', () => {
     const sign = () =>
       [...document.querySelectorAll('.twice .touch')].find((one) => one.textContent?.startsWith(w('record.sign')))!;
     expect(sign().getAttribute('aria-disabled')).toBe('true');
-    await press('Surgeon A');
-    await press('surgeon');
+    await press(/^Surgeon A/);
+    // The role is that of the list: it is not asked for again.
+    expect(document.querySelector(`[role=group][aria-label="${w('record.role')}"]`)).toBeNull();
     await press('read and agreed');
     await touch(sign());
     expect(types()).not.toContain('signed');
@@ -291,6 +293,87 @@ describe('signing', () => {
     expect(entries().at(-1)).not.toHaveProperty('loggedBy');
     expect(isClosed(tab('note'))).toBe(false);
     expect(document.querySelector('.print-draft')).toBeNull();
+  });
+
+  const signs = async (press: (name: string | RegExp) => Promise<unknown>) => {
+    const first = [...document.querySelectorAll('.twice .touch')].find((one) =>
+      one.textContent?.startsWith(w('record.sign')),
+    );
+    await touch(first as HTMLElement);
+    await press(w('record.sign-yes'));
+  };
+  const types = async (name: string) => {
+    fireEvent.input(document.querySelector('.closing-form textarea') as HTMLTextAreaElement, {
+      target: { value: name },
+    });
+    await settled();
+  };
+
+  it('takes a name typed by hand of somebody who is not listed, with a role, and says before and after that it was', async () => {
+    const { press, entries, plain, paper } = await record(closed);
+    await press(starts('record.sign'));
+    expect(plain()).not.toContain(w('record.is-typed'));
+    await press(w('record.somebody-else'));
+    await types('R. Invented');
+    expect(plain()).toContain(w('record.is-typed'));
+    await press('assistant');
+    await press('read and agreed');
+    await signs(press);
+    expect(entries().at(-1)).toMatchObject({ type: 'signed', who: 'R. Invented', role: 'assistant' });
+    expect(paper()).toContain('name typed by hand, not among the people listed');
+  });
+
+  it('says of a typed name that it is one of those listed', async () => {
+    const { press, plain } = await record(closed);
+    await press(starts('record.sign'));
+    await press(w('record.somebody-else'));
+    await types(' Surgeon  A ');
+    expect(plain()).toContain(w('record.is-listed', { roles: 'surgeon' }));
+    expect(plain()).not.toContain(w('record.is-typed'));
+  });
+
+  it('offers two of one name apart by their roles, and one that was listed twice once', async () => {
+    const { press, entries, main } = await record([
+      ...opening.slice(0, 1),
+      { type: 'person-listed', role: 'assistant', who: 'Surgeon A' },
+      { type: 'person-listed', role: 'surgeon', who: 'Surgeon A' },
+      ...closed.slice(1),
+    ]);
+    await press(starts('record.sign'));
+    const all = [...main.querySelectorAll(`[role=group][aria-label="${w('record.who')}"] .touch`)];
+    expect(all.map((one) => one.textContent)).toEqual([
+      'Surgeon Aassistant',
+      'Surgeon Asurgeon',
+      w('record.somebody-else'),
+    ]);
+    await touch(all[0] as HTMLElement);
+    await press('read and agreed');
+    await signs(press);
+    expect(entries().at(-1)).toMatchObject({ who: 'Surgeon A', role: 'assistant' });
+  });
+
+  it('stands for all that is before it, also for what is written at that touch because the log is an old one', async () => {
+    const kit = await caseWith(opening);
+    const { caseId } = await kit.session.bringIn('2026.1', easyPlate, false);
+    kit.session.resume(caseId);
+    kit.show(() => <Record />);
+    const press = async (name: string | RegExp) => touch(screen.getByRole('button', { name }));
+    await press(starts('record.sign'));
+    await press(/^A\. Example/);
+    await press('read and agreed');
+    await signs(press);
+    expect(kit.types().slice(-2)).toEqual(['format-raised', 'signed']);
+    const text = document.querySelector('.print-paper')?.textContent ?? '';
+    expect(text).toContain('The words that were signed are proven');
+    expect(text).toContain('listed as surgeon in entry 2');
+  });
+
+  it('asks for a typed name at once where nobody was listed', async () => {
+    const { press, main, plain } = await record(closed.filter(({ type }) => type !== 'person-listed'));
+    await press(starts('record.sign'));
+    expect(main.querySelector(`[role=group][aria-label="${w('record.who')}"]`)).toBeNull();
+    await types('R. Invented');
+    expect(plain()).toContain(w('record.is-typed'));
   });
 });
 

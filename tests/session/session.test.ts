@@ -198,6 +198,18 @@ describe('the session', () => {
     expect(verify(session.open()?.entries ?? [])).toEqual({ seals: 'unsealed', brokenAt: null });
   });
 
+  it('makes an entry that tells of those before it after what must be written ahead of it', async () => {
+    const { session } = make(openMemory());
+    const at = '2026-03-01T10:00:00.000+01:00';
+    const old = [opened, screw].map((draft, i) => ({ n: i + 1, at, logged: at, ...draft })) as Entry[];
+    const { caseId } = await session.bringIn('2026.1', old, false);
+    session.resume(caseId);
+    await session.record((before) => ({ type: 'remark', text: `after ${before.map(({ type }) => type).join(', ')}` }));
+    expect(session.open()?.entries.at(-1)).toMatchObject({
+      ...{ n: 4, text: 'after case-opened, screw-listed, format-raised' },
+    });
+  });
+
   it('writes a whole chain of seals', async () => {
     const { session } = make();
     await session.create(opened);

@@ -1,6 +1,6 @@
 /** Checks of a FHIR R4 document that no single validator makes; each returns what is wrong, empty when nothing is. */
 import { createRequire } from 'node:module';
-import type { Bundle } from 'fhir/r4';
+import type { Bundle, Provenance } from 'fhir/r4';
 import { Fhir } from 'fhir';
 import fhirpath from 'fhirpath';
 import model from 'fhirpath/fhir-context/r4';
@@ -75,6 +75,30 @@ export function referenceFaults(bundle: unknown): string[] {
   );
 }
 
+/**
+ * What a document may hold (R4, Documents): the Composition, what it refers to directly or through others, and Provenance
+ * of any of these; nothing else.
+ */
+export function strayFaults(bundle: unknown): string[] {
+  const { entry = [] } = bundle as Bundle;
+  const resources = new Map(entry.map(({ fullUrl, resource }) => [fullUrl, resource]));
+  const reached = new Set<string | undefined>();
+  const open = [entry[0]?.fullUrl];
+  while (open.length) {
+    const url = open.pop();
+    if (reached.has(url)) continue;
+    reached.add(url);
+    for (const [, { reference }] of walk(resources.get(url))) if (typeof reference === 'string') open.push(reference);
+  }
+  return entry.flatMap(({ fullUrl, resource }) => {
+    if (reached.has(fullUrl)) return [];
+    const isOfDocument =
+      resource?.resourceType === 'Provenance' &&
+      (resource as Provenance).target.every(({ reference }) => reached.has(reference));
+    return isOfDocument ? [] : [`${resource?.resourceType} ${fullUrl}`];
+  });
+}
+
 /** Check digit of a LOINC code: Mod 10 (Luhn) over the digits before the hyphen. */
 export function loincDigit(code: string): number {
   const [digits = ''] = code.split('-');
@@ -88,6 +112,7 @@ export function loincDigit(code: string): number {
 const open = new Set([
   'http://loinc.org',
   'http://terminology.hl7.org/CodeSystem/v3-DataOperation',
+  'http://terminology.hl7.org/CodeSystem/provenance-participant-type',
   'http://hl7.org/fhir/device-action',
   'http://unitsofmeasure.org',
   'urn:ietf:rfc:3986',

@@ -4,7 +4,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Bundle, Composition, Procedure } from 'fhir/r4';
+import type { Bundle, Composition, Procedure, Provenance } from 'fhir/r4';
 import type { Entry } from '../../machines/entry.ts';
 import { fhirBundle, note } from '../../src/record/index.ts';
 import { cases, content, easyPlate, leftBehind, recordOf, written, type Written } from '../record/cases.ts';
@@ -17,6 +17,7 @@ import {
   loincDigit,
   referenceFaults,
   schemaFaults,
+  strayFaults,
   structureFaults,
 } from './fhir-checks.ts';
 import { explore } from '../explore.ts';
@@ -32,6 +33,7 @@ const checkers = {
   referenceFaults,
   codeFaults,
   emptyFaults,
+  strayFaults,
 };
 
 describe('each checker rejects', () => {
@@ -66,6 +68,11 @@ describe('each checker rejects', () => {
       'codeFaults',
       (b) => (composition(b).type = { coding: [{ system: 'http://loinc.org', code: '10223-4' }] }),
     ],
+    [
+      'a resource that nothing in it refers to',
+      'strayFaults',
+      (b) => b.entry?.push({ fullUrl: 'urn:uuid:1', resource: { resourceType: 'Device' } }),
+    ],
     ['an empty string', 'emptyFaults', (b) => (procedure(b).code = { text: '' })],
   ])('%s (%s)', (_, name, change) => expect(checkers[name](broken(change))).not.toEqual([]));
 });
@@ -82,7 +89,7 @@ describe('the document of any log', () => {
     explore(
       fc.property(randomLog, (log) => {
         const bundle = bundleOf(log);
-        for (const faults of [structureFaults, choiceFaults, referenceFaults, codeFaults, emptyFaults])
+        for (const faults of [structureFaults, choiceFaults, referenceFaults, codeFaults, emptyFaults, strayFaults])
           expect(faults(bundle)).toEqual([]);
       }),
       { numRuns: 20 },
@@ -142,12 +149,23 @@ describe('what the document says', () => {
     expect(of(bundleOf(cases.easyPlate as Entry[]), 'DeviceUseStatement')).toHaveLength(0);
   });
 
-  it('has a Provenance for the log and one for each correction and addition', () => {
-    const codes = of<{ activity: { coding: { code: string }[] } }>(
-      bundleOf(cases.amended as Entry[]),
-      'Provenance',
-    ).map(({ activity }) => activity.coding[0]?.code);
-    expect(codes).toEqual(['CREATE', 'APPEND', 'UPDATE', 'APPEND']);
+  it('has a Provenance for the log and one for each entry, by what it did to the record', () => {
+    const entries = cases.untidy as Entry[];
+    const [log, ...told] = of<Provenance>(bundleOf(entries), 'Provenance');
+    const codeOf = ({ activity }: Provenance) => activity?.coding?.[0]?.code;
+    expect(codeOf(log as Provenance)).toBe('CREATE');
+    expect(told).toHaveLength(entries.length);
+    const by = (n: number) => told.find(({ entity }) => entity?.[0]?.what.display?.startsWith(`Entry ${n} of`));
+    expect(entries.map(({ n }) => codeOf(by(n) as Provenance))).toEqual(
+      entries.map(({ type }) => (type === 'struck' ? 'NULLIFY' : 'APPEND')),
+    );
+    // One late by nine minutes: when it happened and when it was entered.
+    expect([by(14)?.occurredDateTime, by(14)?.recorded]).toEqual([
+      '2026-02-17T09:05:30.000Z',
+      '2026-02-17T09:13:00.000Z',
+    ]);
+    expect(by(11)?.entity?.[0]?.what.display).toContain('STRUCK by entry 12');
+    expect(by(12)?.entity?.[1]).toEqual({ role: 'revision', what: { display: 'Entry 11 of the log' } });
   });
 
   it.each([

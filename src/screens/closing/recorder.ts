@@ -1,6 +1,6 @@
 import { createSignal } from 'solid-js';
 import type { EntryDraft } from '../../../machines/entry.ts';
-import type { When } from '../../session/session.ts';
+import type { DraftAfter, When } from '../../session/session.ts';
 import { useApp } from '../app.ts';
 import { outcomeWords } from '../failure-words.ts';
 
@@ -13,7 +13,7 @@ export function createRecorder() {
   return {
     refused,
     /** True once the entry is on disk. */
-    async record(draft: EntryDraft, when: When = {}): Promise<boolean> {
+    async record(draft: EntryDraft | DraftAfter, when: When = {}): Promise<boolean> {
       if (!app.writer()) {
         setRefused(app.w('record.follows'));
         return false;

@@ -70,7 +70,7 @@ export const events: Record<EntryOf<'event'>['kind'], string> = {
   other: 'etwas anderes geschah',
 };
 
-const partMoves: Record<EntryOf<'part-move'>['move'], string> = {
+export const partMoves: Record<EntryOf<'part-move'>['move'], string> = {
   lift: 'Anheben',
   'lever-plate': 'Abhebeln der Platte',
   'cap-off': 'Abnehmen der Kappe',

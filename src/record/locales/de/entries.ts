@@ -411,4 +411,4 @@ const roleOf = (role: Role) => (role === 'other' ? 'andere Person' : roles[role]
 export const attribution = ({ calledBy, loggedBy }: Entry): string =>
   some(calledBy && `angesagt: ${roleOf(calledBy)}`, loggedBy && `eingetragen: ${roleOf(loggedBy)}`).join(', ');
 
-export { events, partName, parts, stops } from './entries-2.ts';
+export { events, partMoves, partName, parts, stops } from './entries-2.ts';

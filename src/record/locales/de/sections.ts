@@ -4,6 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import type { MetalAccount } from '../../../../machines/view.types.ts';
 import { capital, heading, semicolons, span } from '../../../format/prose.ts';
+import type { Listing, Standing } from '../../standing.ts';
 import {
   at,
   and,
@@ -421,6 +422,15 @@ export const signature = {
   signed: 'Unterschrieben',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (Eintrag ${n})`,
+  standing: (role: Role, { before, since }: Standing): string => {
+    const listed = ({ n, role: as, struckBy }: Listing) =>
+      `als „${roles[as]}“ in Eintrag ${n}${struckBy === null ? '' : ` (seitdem gestrichen durch Eintrag ${struckBy})`}`;
+    if (!before.length)
+      return `Name von Hand eingegeben, nicht unter den eingetragenen Personen${since.length ? `; erst danach eingetragen ${and(since.map(listed))}` : ''}`;
+    const asOther = before.every((one) => one.role !== role) ? `, nicht als „${roles[role]}“` : '';
+    const same = before.length > 1 ? '; ob das dieselbe Person ist, wurde nicht eingetragen' : '';
+    return `eingetragen ${and(before.map(listed))}${asOther}${same}`;
+  },
   again: (signed: number, entries: number[]): string =>
     `Von der Unterschrift in Eintrag ${signed} nicht gedeckt: ${entries.length === 1 ? 'Eintrag' : 'die Einträge'} ${and(entries.map(String))}, danach eingetragen. EINE NEUE UNTERSCHRIFT IST NÖTIG.`,
   unsigned: 'ENTWURF: nicht unterschrieben. Unterschrift, Name, Datum und Uhrzeit: ______________________________',

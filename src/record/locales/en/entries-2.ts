@@ -71,7 +71,7 @@ export const events: Record<EntryOf<'event'>['kind'], string> = {
   other: 'something else happened',
 };
 
-const partMoves: Record<EntryOf<'part-move'>['move'], string> = {
+export const partMoves: Record<EntryOf<'part-move'>['move'], string> = {
   lift: 'lifting',
   'lever-plate': 'levering off the plate',
   'cap-off': 'taking off the cap',

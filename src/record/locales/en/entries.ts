@@ -350,4 +350,4 @@ const roleOf = (role: Role) => (role === 'other' ? 'other person' : roles[role])
 export const attribution = ({ calledBy, loggedBy }: Entry): string =>
   some(calledBy && `called by the ${roleOf(calledBy)}`, loggedBy && `entered by the ${roleOf(loggedBy)}`).join(', ');
 
-export { events, partName, parts, stops } from './entries-2.ts';
+export { events, partMoves, partName, parts, stops } from './entries-2.ts';

@@ -4,6 +4,7 @@ import type { Content } from '../../../../content/types.ts';
 import type { EntryOf } from '../../../../machines/entry.ts';
 import type { MetalAccount, NotModelled } from '../../../../machines/view.types.ts';
 import { capital, heading, semicolons, span } from '../../../format/prose.ts';
+import type { Listing, Standing } from '../../standing.ts';
 import {
   and,
   answers,
@@ -418,6 +419,16 @@ export const signature = {
   signed: 'Signed',
   line: (who: string, role: Role, time: string, meaning: string, n: number): string =>
     `${who}, ${roles[role]}, ${time}: ${meaning} (entry ${n})`,
+  /** Was the name among the people listed, as far as the log tells? */
+  standing: (role: Role, { before, since }: Standing): string => {
+    const listed = ({ n, role: as, struckBy }: Listing) =>
+      `as ${roles[as]} in entry ${n}${struckBy === null ? '' : ` (struck since by entry ${struckBy})`}`;
+    if (!before.length)
+      return `name typed by hand, not among the people listed${since.length ? ` then; listed since ${and(since.map(listed))}` : ''}`;
+    const asOther = before.every((one) => one.role !== role) ? `, not as ${roles[role]}` : '';
+    const same = before.length > 1 ? '; whether that is one person was not recorded' : '';
+    return `listed ${and(before.map(listed))}${asOther}${same}`;
+  },
   /** After the signature in entry `signed`, these were added. */
   again: (signed: number, entries: number[]): string =>
     `Not covered by the signature in entry ${signed}: ${entries.length === 1 ? 'entry' : 'entries'} ${and(entries.map(String))}, added after it. A NEW SIGNATURE IS NEEDED.`,
