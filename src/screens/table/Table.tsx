@@ -49,6 +49,7 @@ export function Table() {
     if (
       sheet() === 'closed' ||
       sheet() === 'hand-over' ||
+      sheet() === 'leave' ||
       (sheet() === 'holds' && table.standing()[0] === 'still-fixed')
     )
       return 'wide';
