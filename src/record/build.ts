@@ -40,6 +40,7 @@ import { foundAfterOf } from './found-after.ts';
 import { aftercareOf, aftercareSection } from './aftercare.ts';
 import { boneOf, boneSection } from './bone-section.ts';
 import { metalSection, screwsSection, staysInSection } from './sections-metal.ts';
+import { paperFacts } from './papers/facts.ts';
 import { partsOf } from './part-facts.ts';
 import { afterSigning, isChanging } from './after-signing.ts';
 import { provenLine, signedSections, type Extent } from './signed-words.ts';
@@ -109,6 +110,7 @@ const fatesOf = (log: RecordLog, { attempts, leftFrom }: History): ScrewFate[] =
   [...log.folded.screws.values()].map(({ context }) => ({
     id: context.id,
     description: log.locale.entries.screwFacts(context.facts),
+    recess: log.locale.entries.recess(context.facts),
     material: context.facts.material,
     diameter: context.facts.diameter,
     length: context.facts.length,
@@ -127,6 +129,8 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
   const screws = fatesOf(log, history);
+  const parts = partsOf(log);
+  const stillIn = stillInOf(log, history);
   const facts: Omit<RecordFacts, 'done'> = {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
@@ -135,7 +139,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     bone: opened ? boneName(content, clean(opened.bone)) : notRecorded,
     construct: opened ? constructs[opened.construct] : notRecorded,
     planned: opened?.planned ? clean(opened.planned) : notRecorded,
-    parts: partsOf(log),
+    parts,
     zone: log.zone,
     date: log.date,
     contentVersion: content.version,
@@ -150,13 +154,14 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     isClosed: view.phase === 'closed',
     people: log.of('person-listed').map(({ role, who }) => ({ role, who: clean(who) })),
     screws,
-    stillIn: stillInOf(log, history),
+    stillIn,
     boneTold: boneOf(log, screws),
     aftercare: aftercareOf(log),
     signatures: signaturesOf(log),
     signAgain: signAgainOf(log),
     changes: changesOf(log),
     told: toldLines(log),
+    papers: paperFacts(log, history, { screws, parts, stillIn }),
   };
   return { ...facts, done: saidOf(log, facts) };
 }
