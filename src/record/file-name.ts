@@ -24,7 +24,7 @@ const endings: Record<RecordKind, string> = {
   csv: '.csv',
   fhir: '.fhir.json',
   patient: '-patient.txt',
-  'still-in': '-next-surgeon.txt',
+  'still-in': '-still-in.txt',
   tools: '-tools.csv',
   case: '.case.json',
 };

@@ -5,9 +5,7 @@ import { noteFhir } from './fhir.ts';
 import { pageMarkdown } from './markdown.ts';
 import type { CaseRecord, Page, Section } from './model.ts';
 import { annexes, notePage } from './note-page.ts';
-import { buildPatient } from './papers/patient.ts';
-import { buildSurgeon } from './papers/surgeon.ts';
-import { buildTools, toolsCsv, toolsSection } from './papers/tools-page.ts';
+import { buildPatient, buildSurgeon, buildTools, toolsCsv } from './papers-of.ts';
 import { pageText } from './text.ts';
 import { svgOf } from './when/svg.ts';
 
@@ -55,7 +53,7 @@ const forms: Record<NoteForm, (record: CaseRecord, content: Content) => string> 
 const withTools =
   (record: CaseRecord) =>
   (section: Section): Section =>
-    section.id === 'sterile' ? toolsSection(record) : section;
+    section.id === 'sterile' ? (buildTools(record).sections[0] as Section) : section;
 
 /** The picture of time that stands beside the Markdown; an empty one where nothing has a time. */
 function pictureOf({ sections }: Page): string {

@@ -97,7 +97,7 @@ function annex(section: Section, record: CaseRecord, words: Words): Section {
     const own = blocks.filter((block) => block.kind === 'item' && ofSeal.includes(block.id));
     return { id: 'seal', title: words.firstPage.titles.seal, blocks: silentTogether(own, words) };
   }
-  if (id === 'sterile') return toolsSection(record);
+  if (id === 'sterile') return toolsSection(record, words);
   // The account itself stands on the page that is signed: here how it is reckoned.
   if (id === 'metal') return { ...section, blocks: blocks.filter(({ kind }) => kind === 'text') };
   return section;

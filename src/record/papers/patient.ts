@@ -3,10 +3,12 @@ import { patientCautions } from '../../../content/patient-cautions.ts';
 import type { Content } from '../../../content/types.ts';
 import { capital, sentence, some } from '../../format/prose.ts';
 import { items, over, text } from '../blocks.ts';
-import { localeOf, type Locale } from '../locales/index.ts';
+import type { RecordLog } from '../log.ts';
 import type { Block, CaseRecord, Page, RecordFacts, Section, StillIn } from '../model.ts';
 import type { PartFate } from '../part-fate.ts';
 import type { PieceForm } from './shapes.ts';
+
+type Locale = RecordLog['locale'];
 
 interface Reading {
   facts: RecordFacts;
@@ -165,10 +167,9 @@ const cautionsOf = ({ locale }: Reading, section: (typeof patientCautions)[numbe
  * numbers and dates for calling are lines that the team fills in by hand.
  *
  * @param content the version that the case names
- * @example buildPatient(record, content).title // 'What is still in: RIGHT tibia'
+ * @example patientPage(record, content, locale).title // 'What is still in: RIGHT tibia'
  */
-export function buildPatient({ facts }: CaseRecord, content: Content): Page {
-  const locale = localeOf(content.phrases.language);
+export function patientPage({ facts }: CaseRecord, content: Content, locale: Locale): Page {
   const reading = { facts, content, locale };
   const { patient } = locale.papers;
   const { page } = locale.stillIn;

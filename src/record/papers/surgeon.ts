@@ -4,9 +4,11 @@ import type { ToolId } from '../../../content/ids.ts';
 import type { Content, ToolGroup } from '../../../content/types.ts';
 import { capital, heading, sentence, some } from '../../format/prose.ts';
 import { items, over, text } from '../blocks.ts';
-import { localeOf, type Locale } from '../locales/index.ts';
+import type { RecordLog } from '../log.ts';
 import type { Attempt, Block, CaseRecord, Page, RecordFacts, ScrewFate, Section, StillIn } from '../model.ts';
 import type { NeededNext } from './shapes.ts';
+
+type Locale = RecordLog['locale'];
 
 interface Reading {
   facts: RecordFacts;
@@ -213,10 +215,9 @@ function scanSection(reading: Reading): Section {
  * The page for the next surgeon.
  *
  * @param content the version that the case names
- * @example buildSurgeon(record, content).title // 'For the next surgeon: RIGHT tibia'
+ * @example surgeonPage(record, content, locale).title // 'For the next surgeon: RIGHT tibia'
  */
-export function buildSurgeon({ facts }: CaseRecord, content: Content): Page {
-  const locale = localeOf(content.phrases.language);
+export function surgeonPage({ facts }: CaseRecord, content: Content, locale: Locale): Page {
   const reading = { facts, content, locale };
   const { surgeon } = locale.papers;
   const { page } = locale.stillIn;

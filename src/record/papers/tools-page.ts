@@ -1,12 +1,13 @@
 /** The list for sterile services and restock. */
 import { csvOf, neutral } from '../csv.ts';
 import { items, text } from '../blocks.ts';
-import { localeOf } from '../locales/index.ts';
+import type { RecordLog } from '../log.ts';
 import type { Block, CaseRecord, Page, Section } from '../model.ts';
 
+type Locale = RecordLog['locale'];
+
 /** The rows as they are read: instrument, size, what happened, what to do. */
-function rowsOf({ facts, language }: CaseRecord): string[][] {
-  const { tools } = localeOf(language ?? 'en').papers;
+function rowsOf({ facts }: CaseRecord, { papers: { tools } }: Locale): string[][] {
   return facts.papers.tools.map(({ name, size, happened, tasks }) => [
     name,
     size,
@@ -16,10 +17,9 @@ function rowsOf({ facts, language }: CaseRecord): string[][] {
 }
 
 /** The list as a section; it says so where nothing was noted. */
-export function toolsSection(record: CaseRecord): Section {
-  const words = localeOf(record.language ?? 'en');
+export function toolsSection(record: CaseRecord, words: Locale): Section {
   const { tools } = words.papers;
-  const rows = rowsOf(record);
+  const rows = rowsOf(record, words);
   const isJammed = record.facts.papers.tools.some(({ tasks }) => tasks.includes('part'));
   const blocks: Block[] = rows.length
     ? [
@@ -34,14 +34,14 @@ export function toolsSection(record: CaseRecord): Section {
 /**
  * The list for sterile services as a page of its own.
  *
- * @example buildTools(record).sections[0]?.id // 'sterile'
+ * @example toolsPage(record, locale).sections[0]?.id // 'sterile'
  */
-export const buildTools = (record: CaseRecord): Page => ({
-  title: localeOf(record.language ?? 'en').papers.tools.title,
-  ...(record.language !== undefined && { language: record.language }),
-  sections: [toolsSection(record)],
+export const toolsPage = (record: CaseRecord, locale: Locale): Page => ({
+  title: locale.papers.tools.title,
+  language: locale.language,
+  sections: [toolsSection(record, locale)],
 });
 
 /** The same list as RFC 4180 CSV. */
-export const toolsCsv = (record: CaseRecord): string =>
-  csvOf([['instrument', 'size', 'happened', 'to_do'], ...rowsOf(record).map((row) => row.map(neutral))]);
+export const toolsCsvOf = (record: CaseRecord, locale: Locale): string =>
+  csvOf([['instrument', 'size', 'happened', 'to_do'], ...rowsOf(record, locale).map((row) => row.map(neutral))]);
