@@ -104,7 +104,7 @@ describe('what stays in', () => {
     expect(plate(cases.easyPlate as Entry[])).toBe('out, taken off the bone at 10:18:00');
     expect(plate(shortScrew)).toBe('not recorded');
     expect(flat(pageText(buildPatient(recordOf(shortScrew), content)))).toContain(
-      'It was not written down if the plate is out or still in.',
+      'It was not written down if the plate is out or still in',
     );
     const begun = { ...(shortScrew[0] as Entry), rules: 2, contentVersion: '2026.1' } as Entry;
     const off = { ...(shortScrew.at(-1) as Entry), type: 'plate-off' } as Entry;

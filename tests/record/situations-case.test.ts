@@ -182,7 +182,7 @@ describe('a piece found a day later', () => {
     expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'measured', recovered: 36, unaccounted: 0 });
     expect(papers.patient).toContain('By this record, all of the metal on the list is out.');
     // What was said to be missing when it was counted stays legible, with what the image showed.
-    expect(papers.patient).toContain('When the metal was counted, the team wrote: a piece of screw 1.');
+    expect(papers.patient).toContain('When the metal was counted - The team wrote: a piece of screw 1.');
     expect(papers.patient).not.toContain('metal that is still');
     expect(papers.section('stays-in')[0]).toContain('No piece is entered as left in.');
     const german = papersOf(entries, 'de');
@@ -328,7 +328,7 @@ describe('a case that was signed in version 1', () => {
   it('says of the plate that nobody was asked, and names nobody for what were constants', () => {
     expect(papers.section('metal')).toContain('The plate (plate): version 1 did not ask; NOT ACCOUNTED FOR');
     expect(papers.differs).toContain('the plate: not accounted for, was not asked');
-    expect(papers.patient).toContain('It was not written down if the plate is out or still in.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(papers.text).toContain(`Decided by: ${notAsked}`);
     expect(papers.text).not.toMatch(/decided by operating surgeon|called by|entered by the/i);
     expect(unsaid(entries, papers)).toEqual([]);

@@ -123,7 +123,7 @@ describe('foil packed into the recess', () => {
     expect(papers.state.parts[foil]).toEqual({ kind: 'foil', end: null, pieces: 1, closes: 'open' });
     expect(papers.state.holds).toContain('count');
     expect(papers.section('metal')).toContain(`${heading}: nobody spoke of it; NOT ACCOUNTED FOR`);
-    expect(papers.patient).toContain('It was not written down if the foil of screw 1 is out or still in.');
+    expect(papers.patient).toContain('It was not written down if the foil of screw 1 is out or still in');
     expect(papers.value('operation', 'implants')).toBe('from the log: taken out: screw 1 and the plate');
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -255,7 +255,7 @@ describe('a bolt that was on no list', () => {
     expect(papers.text).toContain('10:20:00 (');
     expect(papers.text).toContain('Part bolt-1 was listed: other part, bolt across the nail.');
     expect(papers.patient).toContain(
-      'It was not written down if part bolt-1 (other part, bolt across the nail) is out or still in.',
+      'It was not written down if part bolt-1 (other part, bolt across the nail) is out or still in',
     );
     expect(papers.text).not.toMatch(/plate (was )?taken off|The plate/);
     expect(unsaid(entries, papers)).toEqual([]);

@@ -125,7 +125,7 @@ describe('two plates, of which one is off', () => {
       `"What still holds it?" at entry ${story.n} (10:15:00): Part plate-2 was taken off the bone`,
     );
     expect(papers.patient).toContain(
-      'It was not written down if the plate and part plate-2 (plate) are out or still in.',
+      'It was not written down if the plate and part plate-2 (plate) are out or still in',
     );
   });
 });

@@ -33,7 +33,7 @@ describe('what no entry said', () => {
     'Screw 1: 12 mm long',
     'The work was started at 10:05:00',
     'R. Invented, surgeon',
-    'It was not written down if the plate is out or still in.',
+    'It was not written down if the plate is out or still in',
   ])('is not found in "%s"', (sentence) => expect(added(sentence)).toEqual([]));
 });
 
@@ -187,7 +187,7 @@ describe('the tablet fetched forty minutes into the work', () => {
       'The plate (plate): nobody spoke of it; NOT ACCOUNTED FOR',
     ]);
     expect(papers.value('stays-in', 'part-plate')).toBe('not recorded');
-    expect(papers.patient).toContain('It was not written down if the plate is out or still in.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(unsaid(entries, papers)).toEqual([]);
   });
 });
@@ -288,7 +288,7 @@ describe('a head that stayed in the plate', () => {
     const { entries } = drilled().tell('10:45', ended);
     const papers = papersOf(entries);
     expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'open', unaccounted: 5 });
-    expect(papers.patient).toContain('It was not written down if the plate is out or still in.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(unsaid(entries, papers, [5])).toEqual([]);
   });
 

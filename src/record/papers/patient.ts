@@ -108,6 +108,17 @@ function noPiece({ facts, locale }: Reading): string {
   return facts.screws.length + facts.parts.length ? patient.notSure : patient.noneListed;
 }
 
+/** How the count ended, where something is not known: what was said to be missing, and what an X-ray showed. */
+function countBlocks(reading: Reading): Block[] {
+  const { facts, locale } = reading;
+  const { patient } = locale.papers;
+  const { discrepancy } = facts.papers;
+  return [
+    over(patient.count),
+    items(...some(discrepancy !== null && patient.discrepancy(discrepancy), countLine(reading))),
+  ];
+}
+
 function staysSection(reading: Reading): Section {
   const { facts, locale } = reading;
   const { patient } = locale.papers;
@@ -116,20 +127,16 @@ function staysSection(reading: Reading): Section {
   const place = patient.place(side, facts.bone, papers.bone, facts.side === locale.sides.midline);
   const open = parts.filter(({ end }) => end === null).map((part) => partName(reading, part));
   const isUnsure = stillIn.some(mayBe) || open.length > 0 || papers.discrepancy !== null;
+  const isKnown = stillIn.some((piece) => !mayBe(piece));
   return {
     id: 'patient',
     title: patient.titles.stays,
     blocks: [
-      ...(stillIn.length
-        ? [text(patient.tells(place, !stillIn.every(mayBe))), text(patient.keep)]
-        : [text(noPiece(reading))]),
+      ...(stillIn.length ? [text(patient.tells(place, isKnown)), text(patient.keep)] : [text(noPiece(reading))]),
       ...pieceBlocks(reading, stillIn),
-      ...some(
-        open.length > 0 && patient.partUnknown(open),
-        papers.contradicted.length > 0 && patient.contradicted(papers.contradicted),
-        papers.discrepancy !== null && patient.discrepancy(papers.discrepancy),
-        isUnsure && countLine(reading),
-      ).map((line) => text(sentence(line))),
+      ...(open.length ? [over(patient.partUnknown(open)), items(patient.mayBe)] : []),
+      ...(papers.contradicted.length ? [text(patient.contradicted(papers.contradicted))] : []),
+      ...(isUnsure ? countBlocks(reading) : []),
     ],
   };
 }
@@ -180,7 +187,7 @@ export function patientPage({ facts }: CaseRecord, content: Content, locale: Loc
     ...patient.about(
       label,
       date === null ? null : locale.day(date),
-      page.statuses[status],
+      patient.statuses[status],
       headSeal?.slice(0, 8) ?? null,
     ),
     ...facts.openedAs.map(sentence),

@@ -141,7 +141,9 @@ function outSection(reading: Reading): Section[] {
   for (const fate of facts.screws) {
     if (facts.stillIn.some(({ screw }) => screw === fate.id)) continue;
     const last = fate.attempts.findLast(({ outcome }) => outcome === 'out') ?? fate.attempts.at(-1);
-    const how = last ? surgeon.lastBy(labelOf(reading, last), fate.attempts.length) : surgeon.noMove;
+    const how = last
+      ? surgeon.lastBy(inSentence(reading.content, labelOf(reading, last)), fate.attempts.length)
+      : surgeon.noMove;
     const key = `${fate.description}; ${how}`;
     groups.set(key, [...(groups.get(key) ?? []), fate.id]);
   }

@@ -74,13 +74,16 @@ export function Print(props: PrintProps) {
                 </>
               )}
             </For>
-            <tr>
-              <td>
-                <p class="print-end">
-                  {w('record.end-of-print', { entries: app.open()?.entries.length ?? 0 })} {w('closing.not-official')}
-                </p>
-              </td>
-            </tr>
+            {/* The patient has one sheet, and nothing on it that is not for the patient. */}
+            <Show when={props.sheets.some(({ printed }) => printed !== 'patient')}>
+              <tr>
+                <td>
+                  <p class="print-end">
+                    {w('record.end-of-print', { entries: app.open()?.entries.length ?? 0 })} {w('closing.not-official')}
+                  </p>
+                </td>
+              </tr>
+            </Show>
           </tbody>
         </table>
       </div>
