@@ -36,8 +36,10 @@ function sizeOf({ locale }: Reading, { known, length, screw }: StillIn): string 
 
 /** What the X-ray at the count showed; of metal that may be in it is the only thing that says more. */
 function countLine({ facts, locale }: Reading): string {
-  const { counted, noCount } = locale.papers.patient;
-  return facts.papers.image === null ? noCount : counted[facts.papers.image];
+  const { clearBesides, counted, noCount } = locale.papers.patient;
+  const { image } = facts.papers;
+  if (image === null) return noCount;
+  return image === 'clear' && facts.stillIn.some((piece) => !mayBe(piece)) ? clearBesides : counted[image];
 }
 
 /** What is told of a piece besides its name. */

@@ -74,7 +74,9 @@ function neededBlocks(reading: Reading, fate: ScrewFate, { stage, moves, opensWi
     ),
   );
   const fewest = locale.and(opensWith.map((tool) => sized(reading, fate, tool)));
-  return [text(surgeon.next(state)), items(...lines), ...(fewest ? [text(surgeon.fewest(fewest))] : [])];
+  // One move with one need says it already.
+  const isPlain = moves.length === 1 && moves[0]?.needs.length === 1;
+  return [text(surgeon.next(state)), items(...lines), ...(fewest && !isPlain ? [text(surgeon.fewest(fewest))] : [])];
 }
 
 const bores = ({ attempts }: ScrewFate) => attempts.flatMap((attempt) => attempt.bores);
@@ -83,6 +85,7 @@ const bores = ({ attempts }: ScrewFate) => attempts.flatMap((attempt) => attempt
 const areEntered = ({ attempts }: ScrewFate): boolean =>
   attempts.every((attempt) => attempt.bores.length === 0 || attempt.boresEntered);
 
+/** What is told of a piece under its name. */
 function pieceBlocks(reading: Reading, piece: StillIn): Block[] {
   const { facts, locale } = reading;
   const { surgeon } = locale.papers;
@@ -95,7 +98,6 @@ function pieceBlocks(reading: Reading, piece: StillIn): Block[] {
   const tries = fate ? tried(reading, fate) : [];
   const isUnsure = piece.kind === 'unaccounted' || piece.kind === 'not-ended';
   return [
-    over(capital(locale.clean(piece.what))),
     items(
       ...some(
         words.material(piece.material),
@@ -118,16 +120,39 @@ function pieceBlocks(reading: Reading, piece: StillIn): Block[] {
   ];
 }
 
+/** Pieces of which the same is told stand together. */
+function groupedPieces(reading: Reading): Block[] {
+  const { facts, locale } = reading;
+  const groups = new Map<string, { ids: string[]; rest: string; blocks: Block[] }>();
+  facts.stillIn.forEach((piece, i) => {
+    const { screw } = piece;
+    const what = locale.clean(piece.what);
+    const name = screw === null ? '' : locale.screw(screw);
+    const isNamed = screw !== null && what.startsWith(name);
+    const rest = isNamed ? what.slice(name.length) : what;
+    const blocks = pieceBlocks(reading, piece);
+    const key = JSON.stringify([isNamed ? null : i, rest, blocks]);
+    const group = groups.get(key) ?? { ids: [], rest, blocks };
+    if (isNamed) group.ids.push(screw);
+    groups.set(key, group);
+  });
+  return [...groups.values()].flatMap(({ ids, rest, blocks }): Block[] => [
+    over(capital(ids.length ? `${locale.papers.surgeon.each(ids)}${rest}` : rest)),
+    ...blocks,
+  ]);
+}
+
 function staysSection(reading: Reading): Section {
   const { facts, locale } = reading;
   const { surgeon } = locale.papers;
-  const pieces = facts.stillIn.flatMap((piece) => pieceBlocks(reading, piece));
+  const pieces = groupedPieces(reading);
   const open = facts.parts.filter(({ end }) => end === null).map(({ name }) => name);
   return {
     id: 'surgeon',
     title: surgeon.titles.stays,
     blocks: [
       ...(pieces.length ? pieces : [text(surgeon.nothing)]),
+      ...(Object.values(facts.papers.needed).some(({ stage }) => stage !== 'seated') ? [text(surgeon.unseen)] : []),
       ...(open.length ? [text(sentence(surgeon.unknownPart(open)))] : []),
     ],
   };

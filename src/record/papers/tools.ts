@@ -3,6 +3,8 @@
  * what an entry says is in it; a tool that nobody asked for is not missing.
  */
 import type { ToolId } from '../../../content/ids.ts';
+import { moveOfAny } from '../../../content/names.ts';
+import { mainGroup } from '../../../machines/compute/fit.ts';
 import type { EntryOf } from '../../../machines/entry.ts';
 import { capital, some } from '../../format/prose.ts';
 import type { History } from '../history.ts';
@@ -35,7 +37,7 @@ const usual: Partial<Record<ToolId, readonly ToolTask[]>> = {
 const isSaid: readonly string[] = ['metal-foil'];
 
 /** An instrument, or one of which nobody said which it was: then what it was used for. */
-type Key = ToolId | `move ${string}`;
+type Key = ToolId | 'driver' | `move ${string}`;
 
 interface Noted {
   key: Key;
@@ -49,7 +51,12 @@ interface Noted {
 const wasThere = (log: RecordLog, tool: ToolId): boolean =>
   log.of('tool-in-room').some((entry) => entry.tool === tool && entry.present);
 
-const keyOf = ({ tool, move }: Attempt): Key => tool ?? `move ${move}`;
+function keyOf({ content }: RecordLog, { tool, move }: Attempt): Key {
+  if (tool !== undefined) return tool;
+  const row = moveOfAny(content, move);
+  const main = row && mainGroup(row);
+  return main && 'driver' in main ? 'driver' : `move ${move}`;
+}
 
 function noteOf(log: RecordLog, { tool, length, lengthHow, how, tipMissing, kept }: EntryOf<'tool-damaged'>): Noted {
   const { tools } = log.locale.papers;
@@ -67,7 +74,7 @@ function ofAttempt(log: RecordLog, attempt: Attempt, isTold: boolean): Noted[] {
   const { screw, move, tool, outcome, endedBy } = attempt;
   const end = endedBy === null ? undefined : log.entries[endedBy - 1];
   const isJammed = outcome === 'tool-jammed' || (end?.type === 'move-ended' && end.toolJammed === true);
-  const at = (line: string, tasks: readonly ToolTask[]): Noted => ({ key: keyOf(attempt), line, screw, tasks });
+  const at = (line: string, tasks: readonly ToolTask[]): Noted => ({ key: keyOf(log, attempt), line, screw, tasks });
   const able = cutting[move] ?? [];
   // One of several that may do it, and nobody said which: then none is named.
   const isOneOf = move === 'free-plate';
@@ -75,7 +82,7 @@ function ofAttempt(log: RecordLog, attempt: Attempt, isTold: boolean): Noted[] {
     ? tool !== undefined && able.includes(tool)
       ? [tool]
       : able.length
-        ? [keyOf(attempt)]
+        ? [keyOf(log, attempt)]
         : []
     : able;
   return [
@@ -141,6 +148,7 @@ function sizeOf(log: RecordLog, key: Key): string {
 }
 
 function nameOf(log: RecordLog, key: Key): string {
+  if (key === 'driver') return log.locale.papers.tools.someDriver;
   if (!key.startsWith('move ')) return capital(log.locale.tool(log.content, key as ToolId));
   const move = key.slice('move '.length) as keyof typeof log.content.phrases.moves;
   return log.locale.papers.tools.unnamed(log.content.phrases.moves[move].label);

@@ -104,6 +104,8 @@ export const patient = {
     taken: 'Man machte ein Röntgenbild. Was es zeigt, hat niemand notiert.',
     'not-told': 'Ob man ein Röntgenbild machte, hat niemand notiert.',
   } satisfies Record<CountImage, string>,
+  /** Where metal is known to be in as well. */
+  clearBesides: 'Man machte ein Röntgenbild. Von dem, was fehlt, war darauf nichts zu sehen.',
   noCount: 'Dass man das Metall zählte, hat niemand notiert.',
   count: 'Als man das Metall zählte',
   foil: (id: string): string => `Folie von ${named([id])}`,
@@ -210,6 +212,7 @@ export const surgeon = {
   noWay: (stage: string): string =>
     `Was von diesem Stand aus (${stage}) gebraucht würde: Nach den Regeln dieses Werkzeugs ist kein Weg bekannt.`,
   fewest: (tools: string): string => `Die wenigsten Werkzeuge, die einen dieser Wege öffnen: ${tools}.`,
+  unseen: 'Ein Schritt, der etwas braucht, was niemand notiert hat, etwa eine überstehende Spitze, steht nicht dabei.',
   matchedDriver: (facts: string | null): string => `passender Schraubendreher${facts === null ? '' : ` (${facts})`}`,
   otherDriver: 'größerer oder anderer Schraubendreher',
   forScrews: (tool: string, diameter: number): string => `${tool} für Schrauben von ${mm(diameter)}`,
@@ -219,6 +222,7 @@ export const surgeon = {
   boneUnknown: 'nicht eingetragen',
   code: 'Platz für den Code eines Metallpasses: hier aufkleben oder aufdrucken',
   screws: (ids: readonly string[]): string => named(ids),
+  each: (ids: readonly string[]): string => (ids.length === 1 ? named(ids) : `${named(ids)}, jede`),
 };
 
 export const tools = {
@@ -237,6 +241,7 @@ export const tools = {
   tip: (entry: number, found: boolean): string =>
     `Spitze abgebrochen (Eintrag ${entry}): ${found ? 'nachgewiesen' : 'NICHT NACHGEWIESEN'}`,
   oneOf: (sizes: string): string => `${sizes}: Welche, wurde nicht eingetragen`,
+  someDriver: 'Schraubendreher, welcher nicht eingetragen',
   unnamed: (move: string): string => `Welches, nicht eingetragen (${move})`,
   tasks: {
     part: 'von der Schraube trennen',

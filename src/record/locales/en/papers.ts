@@ -108,6 +108,8 @@ export const patient = {
     taken: 'An X-ray was taken. What it showed was not written down.',
     'not-told': 'It was not written down if an X-ray was taken.',
   } satisfies Record<CountImage, string>,
+  /** Where metal is known to be in as well. */
+  clearBesides: 'An X-ray was taken. Nothing of what is missing was seen on the X-ray.',
   noCount: 'No count of the metal was written down.',
   count: 'When the metal was counted',
   foil: (id: string): string => `the foil of ${named([id])}`,
@@ -211,6 +213,7 @@ export const surgeon = {
   noWay: (stage: string): string =>
     `What would be needed from this state (${stage}): by the rules of this tool no way out is known.`,
   fewest: (tools: string): string => `The fewest tools that open one of these ways: ${tools}.`,
+  unseen: 'A move that needs something nobody noted, such as a tip that stands proud, is not listed among them.',
   matchedDriver: (facts: string | null): string => `matched driver${facts === null ? '' : ` (${facts})`}`,
   otherDriver: 'larger or other driver',
   forScrews: (tool: string, diameter: number): string => `${tool} for screws of ${mm(diameter)}`,
@@ -220,6 +223,7 @@ export const surgeon = {
   boneUnknown: 'not recorded',
   code: 'Room for the code of a metal passport: stick or print it here',
   screws: (ids: readonly string[]): string => named(ids),
+  each: (ids: readonly string[]): string => (ids.length === 1 ? named(ids) : `${named(ids)}, each`),
 };
 
 export const tools = {
@@ -238,6 +242,7 @@ export const tools = {
   tip: (entry: number, found: boolean): string =>
     `tip broken off (entry ${entry}): ${found ? 'accounted for' : 'NOT ACCOUNTED FOR'}`,
   oneOf: (sizes: string): string => `${sizes}: which one was not recorded`,
+  someDriver: 'Driver, which one not recorded',
   unnamed: (move: string): string => `Not recorded which (${move})`,
   tasks: {
     part: 'part it from the screw',
