@@ -134,6 +134,26 @@ describe('a case with metal left in, not signed', () => {
     expect(all).not.toContain('10:00:00 (1)');
   });
 
+  it('prints nothing for the patient under 11 points', async (test) => {
+    if (!engine) return test.skip('Chromium: not on this machine');
+    const { page } = engine;
+    await bringIn('small', leftBehind);
+    await nurse.touch(/^Hand over/);
+    await nurse.touch(/^Print: for the patient/);
+    await page.emulateMedia({ media: 'print' });
+    const sizes = await page.evaluate(() =>
+      [...document.querySelectorAll('.print-paper *')]
+        .filter(({ childNodes }) => [...childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim()))
+        .filter((one) => !one.matches('.print-draft'))
+        .map((one) => (parseFloat(getComputedStyle(one).fontSize) * 72) / 96),
+    );
+    await page.emulateMedia({ media: null });
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    await backToCases();
+    expect(sizes.length).toBeGreaterThan(20);
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(10.99);
+  });
+
   it('gives the patient one sheet, with lines to fill in, and room for a code to the next surgeon', (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     expect(patient.text).toHaveLength(1);

@@ -26,7 +26,8 @@ describe('the page for the patient where no piece is listed as in', () => {
   });
 
   it('does not say so where the count says that something is missing, and tells what was written', () => {
-    const count = { type: 'count-answered', by: ['scrub', 'surgeon'], discrepancy: 'one washer' } as const;
+    const by: ('scrub' | 'surgeon')[] = ['scrub', 'surgeon'];
+    const count = { type: 'count-answered', by, discrepancy: 'one washer' } as const;
     const counted = (more: object = {}) =>
       out()
         .tell('10:14', plateOut)
@@ -97,7 +98,7 @@ describe('the page for the patient', () => {
     for (const screw of ['1', '2'])
       story.tell('10:30', { type: 'left-in', screw, length: null, ...stays, imageTaken: false });
     expect(patientOf(story)).toContain(
-      'Screws 1 and 2 are still in - Made of steel. - Size: 4.5 mm thick, 36 mm long by the list (not measured). - Where: far wall. - Why it stays: too deep. - No X-ray of it was taken.',
+      'Screws 1 and 2 are still in - Made of steel. Size: 4.5 mm thick, 36 mm long by the list (not measured). - Where: far wall. Why it stays: too deep. - No X-ray of it was taken.',
     );
   });
 

@@ -149,7 +149,7 @@ describe('foil packed into the recess', () => {
     for (const paper of [papers.text, papers.brief, papers.patient, papers.stillIn])
       expect(paper).toContain('too small to find');
     expect(papers.patient).toContain(
-      'The foil of screw 1 is still in - What it is made of was not written down. - Its size is not known. - Where: in the soft tissue. - Why it stays: too small to find. - An X-ray of it was taken.',
+      'The foil of screw 1 is still in - What it is made of was not written down. Its size is not known. - Where: in the soft tissue. Why it stays: too small to find. - An X-ray of it was taken.',
     );
     expect(unsaid(entries, papers)).toEqual([]);
     const german = papersOf(entries, 'de');
@@ -188,7 +188,7 @@ describe('half a plate that stays', () => {
       'Piece 2 of the plate was left in; where: under the far end; why: overgrown with bone; an image was taken.',
     ]);
     expect(papers.patient).toContain(
-      'A part of the plate is still in - What it is made of was not written down. - Its size is not known.',
+      'A part of the plate is still in - What it is made of was not written down. Its size is not known.',
     );
     expect(papers.patient).toContain('Why it stays: overgrown with bone.');
     expect(papers.text).not.toMatch(/The plate came out|plate: out\b|nobody spoke of it/);

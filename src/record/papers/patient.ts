@@ -49,13 +49,19 @@ function linesOf(reading: Reading, piece: StillIn): string[] {
   const { known, where, why } = piece;
   const silent = (value: string) => value === locale.notRecorded;
   const size = known.form === 'made-up' ? patient.madeUp : sizeOf(reading, piece);
+  // Few lines, so that a usual case is one sheet.
+  const line = (...parts: Parameters<typeof some>) => some(...parts).join(' ');
   if (mayBe(piece))
-    return some(known.form !== 'not-ended' && patient.mayBe, madeOf(reading, piece), known.form !== 'short' && size);
+    return some(
+      known.form !== 'not-ended' && patient.mayBe,
+      line(madeOf(reading, piece), known.form !== 'short' && size),
+    );
   return some(
-    madeOf(reading, piece),
-    size,
-    silent(where) ? patient.whereSilent : patient.where(where),
-    known.form !== 'put-in' && (silent(why) ? patient.whySilent : patient.why(why)),
+    line(madeOf(reading, piece), size),
+    line(
+      silent(where) ? patient.whereSilent : patient.where(where),
+      known.form !== 'put-in' && (silent(why) ? patient.whySilent : patient.why(why)),
+    ),
     known.imageTaken === null ? patient.imageSilent : patient.image[known.imageTaken ? 'yes' : 'no'],
   );
 }

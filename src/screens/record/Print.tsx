@@ -29,7 +29,7 @@ export function Print(props: PrintProps) {
         <Show when={facts().status === 'draft'}>
           <div class="print-draft">{w('record.draft')}</div>
         </Show>
-        <table>
+        <table data-only={props.sheets.every(({ printed }) => printed === 'patient') ? 'patient' : undefined}>
           <thead>
             <tr>
               <td>
