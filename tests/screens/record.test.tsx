@@ -341,7 +341,9 @@ describe('handing over', () => {
     expect(new Set(files.map(({ name }) => name)).size).toBe(outputKinds.length);
     for (const { name, content: text } of files) {
       expect(name).not.toMatch(/theatre|second|right|fibula|surgeon/i);
-      expect(text.length).toBeGreaterThan(100);
+      // Of no tool was anything noted: then its list has its head alone.
+      if (name.endsWith('-tools.csv')) expect(text).toBe('instrument,size,happened,to_do\r\n');
+      else expect(text.length).toBeGreaterThan(100);
     }
   });
 
