@@ -6,7 +6,7 @@
 import { isLastIn } from './standing.ts';
 import { isPlateOn, type Room, type RoomTool } from './case.context.ts';
 import { workingStages, type ConsentId, type Stage, type ToolId, type WorkingStage } from '../content/ids.ts';
-import type { Content } from '../content/types.ts';
+import type { Content, Move } from '../content/types.ts';
 import { boneAt } from './compute/bone-cost.ts';
 import { expectedReamer } from './compute/fit.ts';
 import { through } from './compute/through.ts';
@@ -18,7 +18,7 @@ import { fit } from './ladder/fit.ts';
 import { hangsOnHead, liesUnderPlate } from './ladder/moves.ts';
 import { depth, isWorking, listed, metalOf, type ScrewContext } from './screw.context.ts';
 import { secondOf } from './second-ladder.ts';
-import { joined, open, waysOut, type Ground, type Unknown, type Way } from './ways.ts';
+import { firstMoves, joined, open, waysOut, type Ground, type Unknown, type Way } from './ways.ts';
 
 export interface DeadEnd {
   screw: string;
@@ -234,6 +234,39 @@ const unknownsOf = (content: Content, ways: readonly Way[]): Unknown[] => {
   const named = new Set(ways.filter(isUnsure).flatMap(({ unknown }) => unknown));
   return order.filter((one) => named.has(one));
 };
+
+/** What another operation would need for a screw that stays, by the same rules. */
+export interface Needed {
+  /** Moves that a way out can begin with, in the order of the ladder. */
+  moves: Move[];
+  /** The smallest set of tools that opens one of the ways; empty where there is none. */
+  opensWith: ToolId[];
+}
+
+/**
+ * What would be needed for a screw that stays, from the stage in which it stays, by all that was entered of it: in a room
+ * that has nothing yet, a plate taken to be off by then, nothing tried there.
+ *
+ * @returns no move where no way is known; it is no advice
+ * @example neededFor(state, '3', 'head-sheared')?.opensWith // ['gouge', 'head-gripper']
+ */
+export function neededFor(state: Folded, id: string, stage: WorkingStage): Needed | null {
+  const screw = state.screws.get(id)?.context;
+  if (!screw) return null;
+  const { content } = state;
+  const ground: Ground = {
+    content,
+    room: { ...state.case.context.room, tools: [] },
+    plateOff: open,
+    lastIn: true,
+  };
+  const first = firstMoves(ground, supposedAt(content, screw, stage));
+  const ways = first.flatMap((one) => one.ways).map(({ bring }) => bring);
+  return {
+    moves: first.map(({ move }) => move),
+    opensWith: ways.length ? smallestCover([ways], content.ids.tools) : [],
+  };
+}
 
 /** A plate, a nail or a locking screw: what is known to be hard to get past. */
 const isHeldFast = (state: Folded, { facts }: ScrewContext): boolean =>

@@ -163,6 +163,32 @@ function afterAim(content: Content, screw: ScrewContext, move: Move): ScrewConte
   return { ...screw, stage: (end ?? start).context.stage };
 }
 
+/** A move that can be made where a screw stands, and the ways to `out` that begin with it. */
+export interface FirstMove {
+  move: Move;
+  ways: Way[];
+}
+
+/**
+ * The moves that a way from where a screw stands to `out` can begin with, each with its ways.
+ *
+ * @param seen where the way has been already
+ * @returns in the order of the ladder; none that leads nowhere
+ */
+export function firstMoves(ground: Ground, screw: ScrewContext, seen: readonly string[] = []): FirstMove[] {
+  const { content } = ground;
+  const here = JSON.stringify([screw.stage, screw.reamed, screw.climb?.windowed]);
+  if (seen.includes(here)) return [];
+  return content.moves.flatMap((move): FirstMove[] => {
+    if (!belongs(move, screw, content) || move.aim === 'left-in') return [];
+    if (screw.stage === 'seated' ? move.id !== 'turn-out' : move.turnsInRecess) return [];
+    const opening = openings(ground, move, screw);
+    if (!opening) return [];
+    const ways = joined(opening, waysOut(ground, afterAim(content, screw, move), [...seen, here]));
+    return ways.length ? [{ move, ways }] : [];
+  });
+}
+
 /**
  * Every way from where a screw stands to `out`, none of which asks for less than another. Moves that turn in the recess
  * count for a seated screw alone, and there only the plain one; what only stops the work (come back later, something
@@ -171,16 +197,6 @@ function afterAim(content: Content, screw: ScrewContext, move: Move): ScrewConte
  * @returns empty where there is none; `{ bring: [], unknown: [] }` alone where a way is open as the room stands
  */
 export function waysOut(ground: Ground, screw: ScrewContext, seen: readonly string[] = []): Way[] {
-  const { content, headOff } = ground;
-  if (screw.stage === 'out' || (headOff && screw.stage === 'head-sheared')) return [...open];
-  const here = JSON.stringify([screw.stage, screw.reamed, screw.climb?.windowed]);
-  if (seen.includes(here)) return [];
-  const ways = content.moves.flatMap((move): Way[] => {
-    if (!belongs(move, screw, content) || move.aim === 'left-in') return [];
-    if (screw.stage === 'seated' ? move.id !== 'turn-out' : move.turnsInRecess) return [];
-    const opening = openings(ground, move, screw);
-    if (!opening) return [];
-    return joined(opening, waysOut(ground, afterAim(content, screw, move), [...seen, here]));
-  });
-  return least(ways);
+  if (screw.stage === 'out' || (ground.headOff && screw.stage === 'head-sheared')) return [...open];
+  return least(firstMoves(ground, screw, seen).flatMap(({ ways }) => ways));
 }

@@ -69,20 +69,22 @@ function reckonedLines(log: RecordLog, context: ScrewContext): string[] {
   );
 }
 
-function boneLines(log: RecordLog, context: ScrewContext, entered: boolean): string[] {
+/** The level of one screw: the size of the bone there, and all that is told of it, that size first. */
+function boneLevel(log: RecordLog, context: ScrewContext, entered: boolean): { size: string | null; lines: string[] } {
   const { tally, bore, sections } = log.locale;
   const words = sections.bone;
   const { room } = log.folded.case.context;
   const bone = boneAt(log.content, room, context.id);
   const own = context.facts.diameter;
   const made = context.bores.length ? words.bores(own, tally(context.bores.map(bore)), entered) : words.noBores(own);
-  const size =
-    bone && words.size(bone.outer, bone.cortex, words.sources[boneEntered(room, context.id)?.source ?? 'named']);
+  const size = bone
+    ? words.size(bone.outer, bone.cortex, words.sources[boneEntered(room, context.id)?.source ?? 'named'])
+    : null;
   const level = log.view.bone?.levels[context.id];
   // What has no figure says why; a bone or a screw that is not known is said so either way.
   const told = level?.why ? words.notModelled[level.why] : null;
-  if (told !== null) return some(size, made, told);
-  return bone ? some(size, made, ...reckonedLines(log, context)) : [words.unknown, made];
+  if (told !== null) return { size, lines: some(size, made, told) };
+  return { size, lines: bone ? some(size, made, ...reckonedLines(log, context)) : [words.unknown, made] };
 }
 
 /** Holes that were seen away from the plate or at the end of what stays: weak places of their own. */
@@ -108,20 +110,6 @@ function wholeLines(log: RecordLog, view: BoneView): string[] {
   );
 }
 
-/**
- * What a record tells of the bone.
- *
- * @returns by the second ladder lines on the whole bone as well; under the first there are none
- */
-export function boneOf(log: RecordLog, fates: readonly ScrewFate[]): BoneTold {
-  const levels = fates.flatMap((fate) => {
-    const context = log.folded.screws.get(fate.id)?.context;
-    const entered = fate.attempts.every(({ bores, boresEntered }) => !bores.length || boresEntered);
-    return context ? [{ screw: fate.id, lines: boneLines(log, context, entered) }] : [];
-  });
-  return { whole: log.view.bone ? wholeLines(log, log.view.bone) : [], levels };
-}
-
 /** How the figures come about, and that they are estimates. */
 function basisOf(log: RecordLog): string {
   const { torsionRate, torsionTestedTo, torsionWidens, boneStop } = log.content.limits;
@@ -136,7 +124,21 @@ function basisOf(log: RecordLog): string {
   return torsionWidens ? `${basis} ${bone.widens(torsionWidens.value, citeOf(log, torsionWidens.source))}` : basis;
 }
 
-export function boneSection(log: RecordLog, { whole, levels }: BoneTold): Section {
+/**
+ * What a record tells of the bone.
+ *
+ * @returns by the second ladder lines on the whole bone as well; under the first there are none
+ */
+export function boneOf(log: RecordLog, fates: readonly ScrewFate[]): BoneTold {
+  const levels = fates.flatMap((fate) => {
+    const context = log.folded.screws.get(fate.id)?.context;
+    const entered = fate.attempts.every(({ bores, boresEntered }) => !bores.length || boresEntered);
+    return context ? [{ screw: fate.id, ...boneLevel(log, context, entered) }] : [];
+  });
+  return { whole: log.view.bone ? wholeLines(log, log.view.bone) : [], levels, basis: basisOf(log) };
+}
+
+export function boneSection(log: RecordLog, { whole, levels, basis }: BoneTold): Section {
   const { titles, noScrew } = log.locale.sections;
   return {
     id: 'bone',
@@ -145,7 +147,7 @@ export function boneSection(log: RecordLog, { whole, levels }: BoneTold): Sectio
       ...(whole.length ? [items(...whole)] : []),
       ...levels.flatMap(({ screw, lines }) => [over(heading(log.locale.screw(screw))), items(...lines)]),
       ...(levels.length ? [] : [text(noScrew)]),
-      text(basisOf(log)),
+      text(basis),
     ],
   };
 }

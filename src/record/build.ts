@@ -40,6 +40,7 @@ import { foundAfterOf } from './found-after.ts';
 import { aftercareOf, aftercareSection } from './aftercare.ts';
 import { boneOf, boneSection } from './bone-section.ts';
 import { metalSection, screwsSection, staysInSection } from './sections-metal.ts';
+import { paperFacts } from './papers/facts.ts';
 import { partsOf } from './part-facts.ts';
 import { afterSigning, isChanging } from './after-signing.ts';
 import { provenLine, signedSections, type Extent } from './signed-words.ts';
@@ -117,6 +118,7 @@ const fatesOf = (log: RecordLog, { attempts, leftFrom }: History): ScrewFate[] =
   [...log.folded.screws.values()].map(({ context }) => ({
     id: context.id,
     description: log.locale.entries.screwFacts(context.facts),
+    recess: log.locale.entries.recess(context.facts),
     material: context.facts.material,
     diameter: context.facts.diameter,
     length: context.facts.length,
@@ -135,6 +137,8 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
   const start = at('work-started') ?? at('case-opened');
   const end = at('work-ended') ?? at('case-closed');
   const screws = fatesOf(log, history);
+  const parts = partsOf(log);
+  const stillIn = stillInOf(log, history);
   const facts: Omit<RecordFacts, 'done'> = {
     status: statusOf(log),
     label: opened ? clean(opened.label) : notRecorded,
@@ -143,7 +147,7 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     bone: opened ? boneName(content, clean(opened.bone)) : notRecorded,
     construct: opened ? constructs[opened.construct] : notRecorded,
     planned: opened?.planned ? clean(opened.planned) : notRecorded,
-    parts: partsOf(log),
+    parts,
     zone: log.zone,
     date: log.date,
     contentVersion: content.version,
@@ -159,13 +163,14 @@ function factsOf(log: RecordLog, history: History): RecordFacts {
     people: log.of('person-listed').map(({ n, role, who }) => ({ n, role, who: clean(who) })),
     operation: operationOf(log, history),
     screws,
-    stillIn: stillInOf(log, history),
+    stillIn,
     boneTold: boneOf(log, screws),
     aftercare: aftercareOf(log),
     signatures: signaturesOf(log),
     signAgain: signAgainOf(log),
     changes: changesOf(log),
     told: toldLines(log),
+    papers: paperFacts(log, history, { screws, parts, stillIn }),
   };
   return { ...facts, done: saidOf(log, facts) };
 }

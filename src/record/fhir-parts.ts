@@ -106,6 +106,8 @@ const row = (locale: Locale, { date, time, offset, n, marks, sentence }: Timelin
 function html(locale: Locale, block: Block): string {
   switch (block.kind) {
     case 'text':
+    case 'fill':
+    case 'frame':
       return `<p>${escape(block.text)}</p>`;
     case 'heading':
       return `<p><b>${escape(block.text)}</b></p>`;

@@ -4,7 +4,17 @@ import type { RecordFacts } from './model.ts';
 /** What a name is made of. */
 type Named = Pick<RecordFacts, 'date' | 'headSeal' | 'status'>;
 
-export const recordKinds = ['text', 'markdown', 'picture', 'csv', 'fhir', 'still-in', 'case'] as const;
+export const recordKinds = [
+  'text',
+  'markdown',
+  'picture',
+  'csv',
+  'fhir',
+  'patient',
+  'still-in',
+  'tools',
+  'case',
+] as const;
 export type RecordKind = (typeof recordKinds)[number];
 
 const endings: Record<RecordKind, string> = {
@@ -13,7 +23,9 @@ const endings: Record<RecordKind, string> = {
   picture: '-time.svg',
   csv: '.csv',
   fhir: '.fhir.json',
+  patient: '-patient.txt',
   'still-in': '-still-in.txt',
+  tools: '-tools.csv',
   case: '.case.json',
 };
 

@@ -24,6 +24,7 @@ const written = (
   endedBy: end?.n ?? null,
   to: end && log.at(end),
   interrupted: end?.type === 'stopped' || end?.type === 'deferred',
+  what: start.what === undefined ? null : log.locale.clean(start.what),
   lasted: end && attempt.minutes !== null ? log.lasted(attempt.minutes, start, end) : null,
 });
 

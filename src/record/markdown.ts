@@ -40,6 +40,10 @@ function block(item: Block, language?: string): string[] {
       return timeline(item.rows, language);
     case 'picture':
       return [`![${escape(item.picture.alt)}](${item.file})`];
+    case 'fill':
+      return [`- **${escape(item.text)}:** ${escape('_'.repeat(40))}`];
+    case 'frame':
+      return [escape(`[ ${item.text} ]`)];
     case 'table':
       return [item.head, item.head.map(() => '---'), ...item.rows].map(
         (cells, i) => `| ${cells.map((cell) => (i === 1 ? cell : escape(cell))).join(' | ')} |`,
@@ -57,7 +61,8 @@ function block(item: Block, language?: string): string[] {
 /** Blocks of a section; lists run together, everything else stands apart. */
 function blocks(items: readonly Block[], language?: string): string[] {
   return items.flatMap((item, index) => {
-    const listed = (other: Block | undefined) => other?.kind === 'item' || other?.kind === 'list';
+    const listed = (other: Block | undefined) =>
+      other?.kind === 'item' || other?.kind === 'list' || other?.kind === 'fill';
     return listed(item) && listed(items[index - 1]) ? block(item, language) : ['', ...block(item, language)];
   });
 }

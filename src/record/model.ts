@@ -5,6 +5,7 @@ import type { Phase } from '../../machines/view.types.ts';
 import type { Said } from './brief/deed.ts';
 import { localeOf } from './locales/index.ts';
 import type { TimePicture } from './when/shapes.ts';
+import type { PaperFacts, PieceKnown } from './papers/shapes.ts';
 import type { PartFate } from './part-fate.ts';
 
 /** An item of the note. Silence is `not-recorded`; it is never turned into "none". */
@@ -58,7 +59,11 @@ export type Block =
   /** The picture of time, for paper and for a screen; `file` is its name where it stands beside a page as a file. */
   | { kind: 'picture'; picture: TimePicture; onScreen: TimePicture; file: string }
   /** The first cell of a row names it. */
-  | { kind: 'table'; head: string[]; rows: string[][] };
+  | { kind: 'table'; head: string[]; rows: string[][] }
+  /** A line that somebody fills in by hand. */
+  | { kind: 'fill'; text: string }
+  /** An empty framed square on the printed page, so many mm wide, and what it is for. */
+  | { kind: 'frame'; text: string; mm: number };
 
 export interface Section {
   id: string;
@@ -98,6 +103,8 @@ export interface Attempt {
   stageAfter: Stage;
   /** It was broken off: the work was stopped, or the screw put off. */
   interrupted: boolean;
+  /** What it was, of a move that no release lists. */
+  what: string | null;
   /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
   bores: readonly Bore[];
   boresEntered: boolean;
@@ -128,12 +135,16 @@ export interface StillIn {
   told: string;
   /** Estimate of where a broken screw lies, from lengths alone. */
   place: string | null;
+  known: PieceKnown;
 }
 
 /** What is told of the bone: of the whole, and of the level of each screw. */
 export interface BoneTold {
   whole: string[];
-  levels: { screw: string; lines: string[] }[];
+  /** `size`: the bone there with its source, as it stands first among the lines; null where nothing is known of it. */
+  levels: { screw: string; lines: string[]; size: string | null }[];
+  /** How the figures come about, with their sources. */
+  basis: string;
 }
 
 type Material = (typeof materials)[number];
@@ -142,6 +153,8 @@ export interface ScrewFate {
   id: string;
   /** "3.5 mm locking screw, …". */
   description: string;
+  /** The form of its recess and its size, as far as they are known; null when the form is not. */
+  recess: string | null;
   material: Material;
   /** mm; null when not known. */
   diameter: number | null;
@@ -266,6 +279,7 @@ export interface RecordFacts {
   told: string[];
   /** What was done, sentence by sentence, each with the entries that say it; empty where nothing was. */
   done: Said[];
+  papers: PaperFacts;
 }
 
 /** The record of a case: its page, and the facts behind it. */

@@ -3,6 +3,7 @@ import { items, over, text } from './blocks.ts';
 import { heading, ranges, sentence } from '../format/prose.ts';
 import { inZone } from '../../machines/time.ts';
 import { localeOf } from './locales/index.ts';
+import { toolsSection } from './papers/tools-page.ts';
 import { recorded, type Block, type CaseRecord, type Page, type ScrewFate, type Section } from './model.ts';
 
 /** Annexes in their order: what is read first stands first, the seal last. */
@@ -15,7 +16,7 @@ const signedBefore = ['as-signed', 'reckoned'];
 /** What of the record is told on the page that is signed. */
 const onFirst = ['stays-in', 'signature'];
 /** In these an item that nobody entered is named with the others, in one line. */
-const asItems = ['times', 'team', 'operation', 'before', 'tools', 'holds', 'told', 'clocks', 'sterile'];
+const asItems = ['times', 'team', 'operation', 'before', 'tools', 'holds', 'told', 'clocks'];
 
 type Words = ReturnType<typeof localeOf>;
 
@@ -81,7 +82,8 @@ function screwBlocks(blocks: readonly Block[], { screws, zone }: CaseRecord['fac
 /** Of the head of the record what the page that is signed does not say. */
 const ofSeal = ['patient', 'planned', 'entries', 'content', 'seal', 'head-seal'];
 
-function annex(section: Section, { facts }: CaseRecord, words: Words): Section {
+function annex(section: Section, record: CaseRecord, words: Words): Section {
+  const { facts } = record;
   const { id, blocks } = section;
   if (asItems.includes(id)) return { ...section, blocks: silentTogether(blocks, words) };
   if (id === 'bone') return { ...section, blocks: boneBlocks(blocks, facts, words) };
@@ -95,6 +97,7 @@ function annex(section: Section, { facts }: CaseRecord, words: Words): Section {
     const own = blocks.filter((block) => block.kind === 'item' && ofSeal.includes(block.id));
     return { id: 'seal', title: words.firstPage.titles.seal, blocks: silentTogether(own, words) };
   }
+  if (id === 'sterile') return toolsSection(record, words);
   // The account itself stands on the page that is signed: here how it is reckoned.
   if (id === 'metal') return { ...section, blocks: blocks.filter(({ kind }) => kind === 'text') };
   return section;

@@ -82,6 +82,19 @@ export function partsStillIn(log: RecordLog, stoppedBecause: string | null): Sti
         decidedBy: notRecorded,
         told: notRecorded,
         place: null,
+        known: {
+          ...{ stage: null, diameter: null, isOpen: part.closes === 'open', byStop: byStop !== null },
+          form:
+            part.end === 'not-found'
+              ? 'part-missing'
+              : part.end === 'put-in'
+                ? 'put-in'
+                : isSome
+                  ? 'part-some'
+                  : 'part',
+          how: isSome || part.length === null ? null : 'listed',
+          imageTaken: told?.image ?? null,
+        },
       },
     ];
   });

@@ -9,6 +9,7 @@ import type { MetalAccount } from '../../machines/view.types.ts';
 import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import type { StillIn } from './model.ts';
+import type { PieceKnown } from './papers/shapes.ts';
 import { partsStillIn } from './part-facts.ts';
 
 /** What stands where nobody decided anything. */
@@ -20,12 +21,21 @@ const nobody = ({ notRecorded }: RecordLog['locale']) => ({
   told: notRecorded,
 });
 
+/** What is known of a piece where nothing else is said of it. */
+const barely: Omit<PieceKnown, 'form'> = {
+  ...{ stage: null, diameter: null, how: null, isOpen: true, imageTaken: null, byStop: false },
+};
+
 /** Pieces that make up the length within so many mm leave no length to tell of; whether they are all of it is asked. */
 const madeUpWithin = 2;
 
 /** Something came off it, and nobody measured anything of it: how long the rest is, nobody knows. */
 const isLengthLost = ({ breaks, destroyed, pieces, imagePieces }: ScrewContext): boolean =>
   breaks.length + destroyed.length > 0 && pieces.length + imagePieces.length === 0;
+
+/** Nothing came off it, by any entry: it is as long as it was listed, if that was right. */
+const isUntouched = ({ breaks, destroyed, pieces, imagePieces }: ScrewContext): boolean =>
+  breaks.length + destroyed.length + pieces.length + imagePieces.length === 0;
 
 /** How much of a screw is in by the account, mm; null where the account cannot say. */
 function lengthIn(context: ScrewContext, account: MetalAccount): number | null {
@@ -103,6 +113,11 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
       material: words.toolMetal,
       size: entry.length === null ? words.notMeasured : words.long(entry.length, originOf(log, entry)),
       place: null,
+      known: {
+        ...barely,
+        ...{ form: 'tool', isOpen: false, how: entry.length === null ? null : originOf(log, entry) },
+        imageTaken: entry.imageTaken ?? null,
+      },
     };
   }
   const context = log.folded.screws.get(entry.screw)?.context as ScrewContext;
@@ -112,6 +127,7 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
   const rest = account.left === null || account.left <= madeUpWithin ? null : account.left;
   const length = entry.length ?? rest ?? whole;
   const stage = history.leftFrom.get(entry.screw) ?? 'seated';
+  const isMadeUp = account.closes === 'measured' && entry.length === null;
   return {
     ...common,
     screw: entry.screw,
@@ -119,11 +135,23 @@ function leftPiece(log: RecordLog, history: History, entry: EntryOf<'left-in'>):
     length,
     what: words.left(entry.screw, stage),
     material: materials[context.facts.material],
-    size:
-      account.closes === 'measured' && entry.length === null
-        ? words.madeUp(context.facts.diameter)
-        : words.size(context.facts.diameter, length, entry.length === null ? 'account' : originOf(log, entry)),
+    size: isMadeUp
+      ? words.madeUp(context.facts.diameter)
+      : words.size(context.facts.diameter, length, entry.length === null ? 'account' : originOf(log, entry)),
     place: stage === 'seated' || stage === 'recess-stripped' ? null : placeOf(log, context),
+    known: {
+      ...{ form: isMadeUp ? 'made-up' : 'screw', stage, diameter: context.facts.diameter, byStop: false },
+      how:
+        length === null
+          ? null
+          : entry.length !== null
+            ? originOf(log, entry)
+            : account.closes === 'assumed'
+              ? 'listed'
+              : 'account',
+      isOpen: isOpen(account),
+      imageTaken: entry.imageTaken ?? null,
+    },
   };
 }
 
@@ -160,6 +188,11 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
         ? words.missingSize(facts.diameter, length)
         : words.size(facts.diameter, length, 'account'),
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
+    known: {
+      ...barely,
+      ...{ form: ended ? 'short' : 'not-ended', stage, diameter: facts.diameter },
+      how: length === null ? null : isUntouched(context) ? 'listed' : 'account',
+    },
   };
 }
 
@@ -181,6 +214,11 @@ function stoppedScrew(log: RecordLog, context: ScrewContext, why: string, accoun
     size: isWhole ? words.asListed(facts.diameter, length) : words.size(facts.diameter, length, 'account'),
     why,
     place: stage === 'head-sheared' || stage === 'fragment-retained' ? placeOf(log, context) : null,
+    known: {
+      ...barely,
+      ...{ form: 'screw', stage, diameter: facts.diameter, isOpen: isOpen(account), byStop: true },
+      how: length === null ? null : isWhole ? 'listed' : 'account',
+    },
   };
 }
 
@@ -200,6 +238,10 @@ function headIn(log: RecordLog, context: ScrewContext, parts: readonly StillIn[]
       what: words.headIn(context.id, log.locale.entries.partName(id)),
       material: log.locale.materials[context.facts.material],
       size: length === null ? words.notMeasured : words.byAccount(length),
+      known: {
+        ...(holder?.known ?? barely),
+        ...{ form: 'head', how: length === null ? null : 'account', diameter: null, isOpen: false },
+      },
     },
   ];
 }
@@ -243,6 +285,7 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
       material: words.toolMetal,
       size: words.tipSize(length),
       place: null,
+      known: { ...barely, form: 'tip' },
     };
   });
   const parts = partsStillIn(log, stopWords(log));

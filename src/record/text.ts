@@ -5,6 +5,9 @@ import { localeOf } from './locales/index.ts';
 
 const columns = 80;
 
+/** What is filled in by hand stands on it. */
+const blank = '_'.repeat(40);
+
 /** A number stays with its unit on one line. */
 const bind = (text: string) =>
   text.replace(
@@ -85,6 +88,10 @@ function block(item: Block, language?: string): string[] {
     case 'picture':
       // It stands in print and beside the Markdown; here the sentences and the timeline tell it.
       return wrap(item.picture.alt);
+    case 'fill':
+      return wrap(`${item.text}: ${blank}`);
+    case 'frame':
+      return wrap(`[ ${item.text} ]`);
     case 'table':
       return item.rows.flatMap(([name, ...cells]) =>
         wrap(`${name}: ${cells.map((cell, i) => `${item.head[i + 1]}: ${cell}`).join('; ')}`, '  - ', '    '),

@@ -2,7 +2,6 @@ import { For, Match, Show, Switch, createEffect, createMemo, createSignal, onCle
 import { printPage } from '../device/share.ts';
 import { createLayoutGuard } from '../parts/layout-guard.ts';
 import { Touch } from '../parts/Touch.tsx';
-import { buildStillIn, notePage, type CaseRecord, type Page } from '../record/index.ts';
 import type { OpenCase } from '../session/session.ts';
 import { useApp } from './app.ts';
 import { AccountHead } from './closing/AccountHead.tsx';
@@ -11,6 +10,7 @@ import { FillIn } from './record/FillIn.tsx';
 import { HandOver } from './record/HandOver.tsx';
 import { Paper } from './record/Paper.tsx';
 import { Print } from './record/Print.tsx';
+import { pageOf, type Printed } from './record/printed.ts';
 import { CopyDone } from './record/CopyDone.tsx';
 import { recordOf, timelineRows } from './record/record-of.ts';
 import { WhenPicture } from './record/WhenPicture.tsx';
@@ -18,10 +18,10 @@ import { SignSheet } from './record/SignSheet.tsx';
 import { StillInDrawings } from './record/StillInDrawings.tsx';
 import { Timeline } from './record/Timeline.tsx';
 import './record.css';
+import './record/papers.css';
 
 const tabs = ['note', 'fill-in', 'timeline', 'still-in', 'lists', 'hand-over'] as const;
 type Tab = (typeof tabs)[number] | 'sign';
-type Printed = 'note' | 'still-in' | 'lists';
 
 /** The record of the open case: read, filled in, corrected, signed and handed over. */
 export function Record() {
@@ -40,8 +40,8 @@ function RecordOf(props: { open: OpenCase }) {
   const [tab, setTab] = createSignal<Tab>('note');
   const [printing, setPrinting] = createSignal<Printed | null>(null);
   const record = createMemo(() => recordOf(props.open));
-  const noteOf = createMemo(() => notePage(record()));
-  const stillIn = createMemo(() => buildStillIn(record(), props.open.folded.content));
+  const page = (one: Printed) => pageOf(one, record(), props.open.folded.content);
+  const noteOf = createMemo(() => page('note'));
   let body!: HTMLDivElement;
   createLayoutGuard(tab);
   createEffect(() => {
@@ -49,12 +49,13 @@ function RecordOf(props: { open: OpenCase }) {
     body.scrollTop = 0;
   });
   // The page that is open is the one that is printed, unless another was asked for.
-  const onPaper = (): Printed => {
-    const now = tab();
-    return printing() ?? (now === 'still-in' || now === 'lists' ? now : 'note');
+  const onPaper = (): readonly Printed[] => {
+    const asked = printing();
+    if (asked !== null) return [asked];
+    if (tab() === 'still-in') return ['patient', 'still-in'];
+    return [tab() === 'lists' ? 'lists' : 'note'];
   };
-  const sheets = (): Page =>
-    ({ note: noteOf(), 'still-in': stillIn(), lists: lists(record(), w('record.lists-title')) })[onPaper()];
+  const sheets = () => onPaper().map((one) => ({ printed: one, page: one === 'note' ? noteOf() : page(one) }));
   const asked = () => setPrinting(null);
   window.addEventListener('afterprint', asked);
   onCleanup(() => window.removeEventListener('afterprint', asked));
@@ -106,18 +107,22 @@ function RecordOf(props: { open: OpenCase }) {
             <Timeline record={record()} recorder={recorder} />
           </Match>
           <Match when={tab() === 'still-in'}>
+            <div class="two-papers">
+              <Touch onAct={() => print('patient')}>{w('record.print-patient')}</Touch>
+              <Touch onAct={() => print('still-in')}>{w('record.print-still-in')}</Touch>
+            </div>
+            <Paper page={page('patient')} />
             <Paper
-              page={stillIn()}
+              page={page('still-in')}
               first={(section) => (
-                <Show when={section.id === 'patient'}>
+                <Show when={section.id === 'surgeon'}>
                   <StillInDrawings record={record()} />
                 </Show>
               )}
             />
-            <Touch onAct={() => print('still-in')}>{w('record.print-still-in')}</Touch>
           </Match>
           <Match when={tab() === 'lists'}>
-            <Paper page={lists(record(), w('record.lists-title'))} />
+            <Paper page={page('lists')} />
           </Match>
           <Match when={tab() === 'hand-over'}>
             <HandOver record={record()} onPrint={print} />
@@ -128,13 +133,7 @@ function RecordOf(props: { open: OpenCase }) {
         </Switch>
         <p class="small soft">{w('closing.not-official')}</p>
       </div>
-      <Print record={record()} page={sheets()} drawn={onPaper() === 'still-in'} />
+      <Print record={record()} sheets={sheets()} />
     </main>
   );
 }
-
-/** What goes to sterile services and what has to be replaced. */
-const lists = (record: CaseRecord, title: string): Page => ({
-  title,
-  sections: record.sections.filter(({ id }) => id === 'sterile'),
-});

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { format } from '../../machines/case-file.ts';
 import type { Entry } from '../../machines/entry.ts';
 import { sealAll } from '../../machines/seal.ts';
-import { buildStillIn } from '../../src/record/index.ts';
+import { buildPatient, buildSurgeon } from '../../src/record/index.ts';
 import { timelineRows } from '../../src/screens/record/record-of.ts';
 import { content, easyPlate, leftBehind, recordOf, signed, written, type Written } from '../record/cases.ts';
 import { flat } from '../record/helpers.ts';
@@ -69,6 +69,22 @@ async function printed(touch: RegExp, name: string): Promise<Sheets> {
   return { text: readPdf(path, '-layout').map(flat), drawn: readPdf(path, '-raw') };
 }
 
+/** The size of every text of what is asked for under "Hand over", in points, the word across it left out. */
+async function sizesOf(touch: RegExp): Promise<number[]> {
+  const { page } = engine as ChromiumEngine;
+  await nurse.touch(/^Hand over/);
+  await nurse.touch(touch);
+  await page.emulateMedia({ media: 'print' });
+  const sizes = await page.evaluate(() =>
+    [...document.querySelectorAll('.print-paper *:not(.print-draft)')]
+      .filter(({ childNodes }) => [...childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim()))
+      .map((one) => (parseFloat(getComputedStyle(one).fontSize) * 72) / 96),
+  );
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+  return sizes;
+}
+
 /** Sheets that do not end with their number of how many. */
 const unnumbered = (sheets: readonly string[]) =>
   sheets.filter((sheet, index) => !new RegExp(`\\b${index + 1} ?/ ?${sheets.length} ?$`).test(sheet));
@@ -77,19 +93,26 @@ const backToCases = () => nurse.touch(/^To the cases/);
 
 describe('a case with metal left in, not signed', () => {
   let note: Sheets;
+  let patient: Sheets;
   let stillIn: Sheets;
+  let lists: Sheets;
+  /** Points of every text that the patient reads. */
+  let sizes: number[] = [];
   beforeAll(async () => {
     if (!engine) return;
     await bringIn('left', leftBehind);
     note = await printed(/^Print the note/, 'left-note');
-    stillIn = await printed(/^Print: what is still in/, 'left-still-in');
+    patient = await printed(/^Print: for the patient/, 'left-patient');
+    stillIn = await printed(/^Print: for the next surgeon/, 'left-next-surgeon');
+    lists = await printed(/^Print the lists/, 'left-lists');
+    sizes = await sizesOf(/^Print: for the patient/);
     await backToCases();
   });
 
   it('has side, bone and case at the head of every sheet, DRAFT across it, its number at the foot', (test) => {
     if (!engine) return test.skip('Chromium: not on this machine');
     expect(note.text.length).toBeGreaterThan(3);
-    for (const { text, drawn } of [note, stillIn]) {
+    for (const { text, drawn } of [note, patient, stillIn, lists]) {
       for (const sheet of text)
         expect(sheet).toMatch(/^ ?RIGHT tibia · Theatre 2, second case · case [0-9a-f]{8} · DRAFT, not signed/);
       for (const sheet of drawn) expect(sheet).toMatch(/^DRAFT$/m);
@@ -112,18 +135,42 @@ describe('a case with metal left in, not signed', () => {
     expect(flat(all)).toContain(`End of this print. The log holds ${leftBehind.length} entries.`);
   });
 
-  it('says what is still in, piece by piece, on sheets of its own', (test) => {
-    if (!engine) return test.skip('Chromium: not on this machine');
-    const all = stillIn.text.join(' ');
-    const page = buildStillIn(recordOf(leftBehind), content);
+  it.each([
+    ['patient', () => patient, buildPatient],
+    ['next surgeon', () => stillIn, buildSurgeon],
+  ] as const)('has what is still in, piece by piece, on sheets of its own for the %s', (_, sheets, build) => {
+    if (!engine) return;
+    const all = sheets().text.join(' ');
+    const page = build(recordOf(leftBehind), content);
     expect(all).toContain(page.title);
     const headings = page.sections.flatMap(({ blocks }) =>
       blocks.flatMap((block) => (block.kind === 'heading' ? [block.text] : [])),
     );
-    expect(headings).toHaveLength(4);
+    expect(headings.length).toBeGreaterThan(2);
     for (const heading of headings) expect(all).toContain(heading);
+    for (const { title } of page.sections) expect(all).toContain(title);
     expect(all).toContain('MR status not assessed');
     expect(all).not.toContain('10:00:00 (1)');
+  });
+
+  it('prints nothing for the patient under 11 points', (test) => {
+    if (!engine) return test.skip('Chromium: not on this machine');
+    expect(sizes.length).toBeGreaterThan(20);
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(10.99);
+  });
+
+  it('gives the patient one sheet, with lines to fill in, and room for a code to the next surgeon', (test) => {
+    if (!engine) return test.skip('Chromium: not on this machine');
+    expect(patient.text).toHaveLength(1);
+    expect(patient.text[0]).toContain('Phone by day');
+    expect(stillIn.text.join(' ')).toContain('Room for the code of a metal passport');
+  });
+
+  it('lists the tools by what happened to them and what to do', (test) => {
+    if (!engine) return test.skip('Chromium: not on this machine');
+    expect(lists.text).toHaveLength(1);
+    expect(lists.text[0]).toMatch(/Instrument +Size +What happened +What to do/);
+    expect(lists.text[0]).toContain('Conical extractor');
   });
 });
 

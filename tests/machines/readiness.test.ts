@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { toolIds, workingStages, type ToolId } from '../ids.ts';
 import { fold } from '../../machines/fold.ts';
 import { smallestCover } from '../../machines/cover.ts';
-import { readiness } from '../../machines/readiness.ts';
+import { neededFor, readiness } from '../../machines/readiness.ts';
 import { seeded } from '../seeded.ts';
 import { length, times } from '../lengths.ts';
 import { content, inTheRoom, Log } from './build.ts';
@@ -236,6 +236,40 @@ describe('readiness', () => {
     expect(smallestCover([[['gouge'], ['mallet']], [['mallet']]])).toEqual(['mallet']);
     expect(smallestCover([[['pick'], ['mallet', 'gouge']], [['mallet', 'gouge']]])).toEqual(['mallet', 'gouge']);
     expect(smallestCover([[['punch'], ['pick']]])).toEqual(['pick']);
+  });
+});
+
+describe('what another operation would need for a screw that stays', () => {
+  it.each([1, 2] as const)(
+    'is what opens that stage in a room that has nothing, whatever stands in this one, on random screws of ladder %s',
+    (ladder) => {
+      const random = seeded(1961);
+      const ids = (ladder === 2 ? second : content).ids.tools.filter((id) => !untold.includes(id));
+      let opened = 0;
+      for (let i = 0; i < times(120); i++) {
+        const plan = randomPlan(random, ladder, ids);
+        const alone = { ...plan, screws: plan.screws.slice(0, 1) };
+        const { folded } = logOf(alone);
+        const bare = ready(logOf({ ...alone, tools: [] }));
+        for (const [id, { context }] of folded.screws)
+          for (const stage of workingStages) {
+            if (workingStages.indexOf(stage) < workingStages.indexOf(context.facts.stage ?? 'seated')) continue;
+            const dead = bare.deadEnds.find((end) => end.screw === id && end.stage === stage);
+            const needed = neededFor(folded, id, stage);
+            expect({ plan, stage, opensWith: needed?.opensWith }).toEqual({ plan, stage, opensWith: dead?.opensWith });
+            expect(needed?.moves.length === 0).toBe(needed?.opensWith.length === 0);
+            opened += needed?.opensWith.length ? 1 : 0;
+          }
+      }
+      expect(opened).toBeGreaterThan(times(20));
+    },
+  );
+
+  it('names the moves that a way can begin with, and nothing of a screw that nobody listed', () => {
+    const log = inTheRoom();
+    expect(neededFor(log.folded, '1', 'seated')?.moves.map(({ id }) => id)).toEqual(['turn-out']);
+    expect(neededFor(log.folded, '1', 'recess-stripped')?.moves.map(({ id }) => id)).toContain('drill-head-off');
+    expect(neededFor(log.folded, 'none', 'seated')).toBeNull();
   });
 });
 

@@ -4,7 +4,7 @@ import type { Content } from '../../content/types.ts';
 import { fold } from '../../machines/fold.ts';
 import { view } from '../../machines/view.ts';
 import { buildRecord } from '../../src/record/build.ts';
-import { buildStillIn } from '../../src/record/index.ts';
+import { buildPatient, buildSurgeon } from '../../src/record/index.ts';
 import { accountOf } from '../../src/screens/closing/account.ts';
 import { atTheTable, content, type Log } from './build.ts';
 
@@ -30,7 +30,7 @@ function said(log: Log, tolerance: number) {
     countOpen: state.holds.includes('count'),
     rows: accountOf(folded).map((row) => [row.state, row.tolerance]),
     onPaper: JSON.stringify(metal),
-    stillIn: JSON.stringify(buildStillIn(record, rules)),
+    stillIn: JSON.stringify([buildPatient(record, rules), buildSurgeon(record, rules)]),
     tips: state.toolTips.map(({ recovered, unaccounted }) => [recovered, unaccounted]),
   };
 }

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { buildStillIn, linesOf, note, noteForms, pageText } from '../../src/record/index.ts';
+import { buildPatient, buildSurgeon, linesOf, note, noteForms, pageText } from '../../src/record/index.ts';
 import { explore } from '../explore.ts';
 import { content, leftBehind, recordOf, untidy } from './cases.ts';
 import { randomLog } from './random-log.ts';
@@ -42,11 +42,13 @@ describe('the Markdown', () => {
     expect(text).not.toMatch(/(?<!\\)<once/);
   });
 
-  it('holds every line of the text note that is not the timeline', () => {
+  it('holds every line of the text note that is not the timeline; what goes to sterile services as one list', () => {
     const plain = flat(note('markdown', recordOf(leftBehind), content).replace(/\\(?=\W)/g, ''));
-    for (const { blocks } of recordOf(leftBehind).sections)
+    for (const { blocks } of recordOf(leftBehind).sections.filter(({ id }) => id !== 'sterile'))
       for (const block of blocks)
         if (block.kind === 'item') for (const line of linesOf(block.value)) expect(plain).toContain(line);
+    expect(plain).toContain('| Instrument | Size | What happened | What to do |');
+    expect(plain).toContain('| Conical extractor |');
   });
 });
 
@@ -62,10 +64,13 @@ describe('every form', () => {
     );
   });
 
-  it('gives the page on what is still in from any log, in 80 columns', () => {
+  it.each([
+    ['patient', buildPatient],
+    ['next surgeon', buildSurgeon],
+  ] as const)('gives the page for the %s from any log, in 80 columns', (_, build) => {
     explore(
       fc.property(randomLog, (log) => {
-        const text = pageText(buildStillIn(recordOf(log), content));
+        const text = pageText(build(recordOf(log), content));
         expect(text).not.toMatch(holes);
         expect(text.split('\n').filter((line) => line.length > 80)).toEqual([]);
       }),

@@ -10,7 +10,15 @@ import type { Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
-import { buildRecord, buildStillIn, note, noteForms, pageMarkdown, pageText } from '../../src/record/index.ts';
+import {
+  buildPatient,
+  buildRecord,
+  buildSurgeon,
+  note,
+  noteForms,
+  pageMarkdown,
+  pageText,
+} from '../../src/record/index.ts';
 import { at } from '../../src/record/locales/de/base.ts';
 import { loadLocale, localeOf } from '../../src/record/locales/index.ts';
 import { entriesOf, table, walks } from '../machines/walk.ts';
@@ -30,7 +38,8 @@ const recordIn = (entries: readonly Entry[]) => {
 /** Each form as text in which nothing wraps; CSV and FHIR without their machine fields. */
 function formsOf(entries: readonly Entry[]): Record<string, string> {
   const record = recordIn(entries);
-  const stillIn = buildStillIn(record, content);
+  const patient = buildPatient(record, content);
+  const surgeon = buildSurgeon(record, content);
   const strings = (value: unknown, key = ''): string[] =>
     typeof value === 'string'
       ? ['text', 'display', 'div', 'title', 'name'].includes(key)
@@ -45,8 +54,11 @@ function formsOf(entries: readonly Entry[]): Record<string, string> {
     fhir: strings(JSON.parse(note('fhir', record, content))).join('\n'),
     'first page': flat(note('brief', record, content)),
     'first page, Markdown': pageMarkdown(record.first),
-    'still in': flat(pageText(stillIn)),
-    'still in, Markdown': pageMarkdown(stillIn),
+    patient: flat(pageText(patient)),
+    'patient, Markdown': pageMarkdown(patient),
+    'next surgeon': flat(pageText(surgeon)),
+    'next surgeon, Markdown': pageMarkdown(surgeon),
+    tools: flat(note('tools', record, content)),
   };
 }
 

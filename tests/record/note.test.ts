@@ -6,7 +6,7 @@ import { type Entry } from '../../machines/entry.ts';
 import { fold } from '../../machines/fold.ts';
 import { sealAll, verify } from '../../machines/seal.ts';
 import { view } from '../../machines/view.ts';
-import { buildRecord, buildStillIn, linesOf, note, pageText, recordFileName } from '../../src/record/index.ts';
+import { buildPatient, buildRecord, linesOf, note, pageText, recordFileName } from '../../src/record/index.ts';
 import { wrap } from '../../src/record/text.ts';
 import { localeOf } from '../../src/record/locales/index.ts';
 import {
@@ -103,8 +103,8 @@ describe('what stays in', () => {
     // Format 1 told of a plate only that it was off, which it took for out.
     expect(plate(cases.easyPlate as Entry[])).toBe('out, taken off the bone at 10:18:00');
     expect(plate(shortScrew)).toBe('not recorded');
-    expect(flat(pageText(buildStillIn(recordOf(shortScrew), content)))).toContain(
-      'Whether the plate came out was not recorded.',
+    expect(flat(pageText(buildPatient(recordOf(shortScrew), content)))).toContain(
+      'It was not written down if the plate is out or still in',
     );
     const begun = { ...(shortScrew[0] as Entry), rules: 2, contentVersion: '2026.1' } as Entry;
     const off = { ...(shortScrew.at(-1) as Entry), type: 'plate-off' } as Entry;

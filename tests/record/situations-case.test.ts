@@ -92,16 +92,16 @@ describe('all stop', () => {
   });
 
   it('gives the length of the list to what is whole, and none to a piece that nobody measured', () => {
-    const about = (screw: string, words: string) =>
-      `Metal of screw ${screw} - Made of: steel. - Size: 4.5 mm diameter, ${words}.`;
-    expect(papers.patient).toContain(about('2', 'length not known'));
-    expect(papers.patient).toContain(about('3', '36 mm long as listed, not measured'));
+    const about = (words: string) => `is still in - Made of steel. Size: 4.5 mm thick, ${words}.`;
+    expect(papers.patient).toContain(`A piece of screw 2 ${about('how long is not known')}`);
+    expect(papers.patient).toContain(`Screw 3 ${about('36 mm long by the list (not measured)')}`);
+    expect(papers.patient).toContain('Why it stays: the work was stopped: bleeding.');
     expect(papers.text).not.toContain('about 0 mm');
     expect(papers.value('operation', 'implants')).toContain('from the log: taken out: screw 1;');
     expect(unsaid(entries, papers)).toEqual([]);
     const german = papersOf(entries, 'de');
     expect(unsaid(entries, german)).toEqual([]);
-    expect(german.patient).toContain('Länge nicht bekannt');
+    expect(german.patient).toContain('wie lang, weiß man nicht');
     expect(german.value('operation', 'complications')).toContain('Blutung');
   });
 
@@ -169,8 +169,9 @@ describe('a piece found a day later', () => {
     const papers = papersOf(entries);
     expect(papers.state.screws['1']).toMatchObject({ stage: 'left-in', metal: { recovered: 36, unaccounted: 0 } });
     expect(papers.patient).toContain(
-      'Size: 4.5 mm diameter; its measured pieces make up its length, and nobody said that all of it is out.',
+      'The pieces that came out are as long as the screw. So it is not known how much is still in.',
     );
+    expect(papers.patient).not.toContain('all of the metal on the list is out');
     expect(papers.text).not.toContain('about 0 mm');
     expect(unsaid(entries, papers, [36])).toEqual([]);
   });
@@ -179,12 +180,14 @@ describe('a piece found a day later', () => {
     const { entries } = found(true);
     const papers = papersOf(entries);
     expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'measured', recovered: 36, unaccounted: 0 });
-    expect(papers.patient).toContain('By this record, no metal of the screws that were listed is still in.');
+    expect(papers.patient).toContain('By this record, all of the metal on the list is out.');
+    // What was said to be missing when it was counted stays legible, with what the image showed.
+    expect(papers.patient).toContain('When the metal was counted - The team wrote: a piece of screw 1.');
     expect(papers.patient).not.toContain('metal that is still');
     expect(papers.section('stays-in')[0]).toContain('No piece is entered as left in.');
     const german = papersOf(entries, 'de');
     expect(unsaid(entries, german, [36])).toEqual([]);
-    expect(german.patient).toContain('von den Schrauben auf der Liste kein Metall mehr drin');
+    expect(german.patient).toContain('ist alles Metall auf der Liste draußen');
   });
 
   it('before the case was closed, called all of it, leaves nothing in either', () => {
@@ -194,7 +197,7 @@ describe('a piece found a day later', () => {
       .tell('10:30', { type: 'piece-recovered', screw: '1', length: 36, lengthHow: 'measured', whole: true });
     const papers = papersOf(entries);
     expect(papers.state.screws['1']?.stage).toBe('out');
-    expect(papers.patient).not.toContain('Metal of screw 1');
+    expect(papers.patient).not.toMatch(/screw 1 is still in/i);
   });
 
   it('asks for a new signature, and the record signed anew is signed', () => {
@@ -247,7 +250,7 @@ describe('a case of version 1, half played, that goes on', () => {
 
   it('names nobody for what version 1 had constants for', () => {
     expect(papers.text).toContain(`Decided by: ${notAsked}`);
-    expect(papers.patient).toContain(`Decided by: ${notAsked}`);
+    expect(papers.stillIn).toContain(`Decided by: ${notAsked}`);
     expect(papers.text).not.toMatch(/operating surgeon\b(?!:)|called by|by the surgeon|scrub nurse(?!:)/);
     expect(unsaid(entries, papers, [])).toEqual([]);
   });
@@ -261,7 +264,10 @@ describe('a case of version 1, half played, that goes on', () => {
     expect(papers.section('stays-in')).toContain(
       'Size: 4.5 mm diameter, about 12 mm long (by the account, not measured)',
     );
-    expect(papers.patient).not.toContain('diameter, 12 mm long');
+    // Nobody took an image, so that the account is open: then no length follows for the patient.
+    expect(papers.patient).toContain('Screw 2 is still in - Made of steel. Size: 4.5 mm thick, how long is not known.');
+    expect(papers.patient).not.toContain('It is not known if all of screw 2');
+    expect(papers.stillIn).not.toContain('diameter, 12 mm long');
   });
 
   it('in version 2 a plate that is off is off, and not out', () => {
@@ -320,7 +326,7 @@ describe('a case that was signed in version 1', () => {
   it('says of the plate that nobody was asked, and names nobody for what were constants', () => {
     expect(papers.section('metal')).toContain('The plate (plate): version 1 did not ask; NOT ACCOUNTED FOR');
     expect(papers.differs).toContain('the plate: not accounted for, was not asked');
-    expect(papers.patient).toContain('Whether the plate came out was not recorded.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(papers.text).toContain(`Decided by: ${notAsked}`);
     expect(papers.text).not.toMatch(/decided by operating surgeon|called by|entered by the/i);
     expect(unsaid(entries, papers)).toEqual([]);

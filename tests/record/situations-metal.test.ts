@@ -25,7 +25,7 @@ describe('a screw listed as 36 mm that came out whole and measured 34', () => {
       'Screw 1 came out; it was whole, tip and head seen; 34 mm (measured) of it recovered.',
     );
     expect(papers.brief).not.toContain('2 mm not accounted');
-    expect(papers.patient).toContain('By this record, no metal of the screws that were listed is still in.');
+    expect(papers.patient).toContain('By this record, all of the metal on the list is out.');
     expect(unsaid(entries, papers)).toEqual([]);
   });
 
@@ -123,7 +123,7 @@ describe('foil packed into the recess', () => {
     expect(papers.state.parts[foil]).toEqual({ kind: 'foil', end: null, pieces: 1, closes: 'open' });
     expect(papers.state.holds).toContain('count');
     expect(papers.section('metal')).toContain(`${heading}: nobody spoke of it; NOT ACCOUNTED FOR`);
-    expect(papers.patient).toContain(`Whether ${named} came out was not recorded.`);
+    expect(papers.patient).toContain('It was not written down if the foil of screw 1 is out or still in');
     expect(papers.value('operation', 'implants')).toBe('from the log: taken out: screw 1 and the plate');
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -148,7 +148,9 @@ describe('foil packed into the recess', () => {
     ]);
     for (const paper of [papers.text, papers.brief, papers.patient, papers.stillIn])
       expect(paper).toContain('too small to find');
-    expect(papers.patient).toContain('It stayed because: too small to find. Decided by: not recorded.');
+    expect(papers.patient).toContain(
+      'The foil of screw 1 is still in - What it is made of was not written down. Its size is not known. - Where: in the soft tissue. Why it stays: too small to find. - An X-ray of it was taken.',
+    );
     expect(unsaid(entries, papers)).toEqual([]);
     const german = papersOf(entries, 'de');
     expect(unsaid(entries, german)).toEqual([]);
@@ -185,8 +187,10 @@ describe('half a plate that stays', () => {
       'Piece 1 of the plate came out.',
       'Piece 2 of the plate was left in; where: under the far end; why: overgrown with bone; an image was taken.',
     ]);
-    expect(papers.patient).toContain('Part of the plate (plate) - Made of: not recorded. - Size: not measured.');
-    expect(papers.patient).toContain('It stayed because: overgrown with bone. Decided by: not recorded.');
+    expect(papers.patient).toContain(
+      'A part of the plate is still in - What it is made of was not written down. Its size is not known.',
+    );
+    expect(papers.patient).toContain('Why it stays: overgrown with bone.');
     expect(papers.text).not.toMatch(/The plate came out|plate: out\b|nobody spoke of it/);
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -220,8 +224,8 @@ describe('half a plate that stays', () => {
       .tell('10:26', { ...stays, piece: 2 }).entries;
     const both = papersOf(log);
     expect(both.state.parts.plate).toMatchObject({ end: 'left-in', closes: 'assumed' });
-    expect(both.patient).toContain('The plate (plate) - Made of');
-    expect(both.patient).not.toContain('art of the plate');
+    expect(both.patient).toContain('The plate is still in - What it is made of');
+    expect(both.patient).not.toMatch(/part of the plate/i);
   });
 });
 
@@ -250,7 +254,9 @@ describe('a bolt that was on no list', () => {
     );
     expect(papers.text).toContain('10:20:00 (');
     expect(papers.text).toContain('Part bolt-1 was listed: other part, bolt across the nail.');
-    expect(papers.patient).toContain('Whether part bolt-1 came out was not recorded.');
+    expect(papers.patient).toContain(
+      'It was not written down if part bolt-1 (other part, bolt across the nail) is out or still in',
+    );
     expect(papers.text).not.toMatch(/plate (was )?taken off|The plate/);
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -271,10 +277,8 @@ describe('a bolt that was on no list', () => {
       .tell('10:45', ended);
     const papers = papersOf(entries);
     expect(papers.state.parts['bolt-1']).toMatchObject({ end: 'not-found', closes: 'open' });
-    expect(papers.patient).toContain('Part bolt-1 (other part, bolt across the nail): not found');
-    expect(papers.patient).toContain(
-      'It may still be in the body, or it may have gone with the swabs or the suction: not known.',
-    );
+    expect(papers.patient).toContain('Part bolt-1 (other part, bolt across the nail) was not found');
+    expect(papers.patient).toContain('It may still be in you, or it may be out. This is not known.');
     expect(unsaid(entries, papers)).toEqual([]);
   });
 });

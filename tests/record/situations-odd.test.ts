@@ -59,7 +59,7 @@ describe('one screw listed under two numbers', () => {
     const papers = papersOf(story.entries);
     expect(Object.keys(papers.state.screws)).toEqual(['1']);
     expect(papers.value('operation', 'procedure')).toContain('1 of 1 listed screw out');
-    expect(papers.patient).toContain('no metal of the screws that were listed is still in');
+    expect(papers.patient).toContain('all of the metal on the list is out');
     expect(papers.rows.find(({ n }) => n === second)?.marks).toEqual([
       expect.stringMatching(/^STRUCK by entry \d+ \(the same screw as 1\)$/),
     ]);
@@ -68,8 +68,8 @@ describe('one screw listed under two numbers', () => {
   it('is not told of as if it had stayed, as long as nobody says which', () => {
     const papers = papersOf(ended(turnedOut(begun(2))).entries);
     expect(papers.state.screws['2']?.metal.closes).toBe('open');
-    expect(papers.patient).toContain('Whether screw 2 came out was not recorded');
-    expect(papers.patient).not.toContain('Metal of screw 2');
+    expect(papers.patient).toContain('It was not written down if screw 2 is out or still in');
+    expect(papers.patient).not.toMatch(/screw 2 is still in/i);
   });
 });
 
@@ -124,8 +124,9 @@ describe('two plates, of which one is off', () => {
     expect(papers.value('holds', 'holds-unanswered')).toBe(
       `"What still holds it?" at entry ${story.n} (10:15:00): Part plate-2 was taken off the bone`,
     );
-    expect(papers.patient).toContain('Whether the plate came out was not recorded');
-    expect(papers.patient).toContain('Whether part plate-2 came out was not recorded');
+    expect(papers.patient).toContain(
+      'It was not written down if the plate and part plate-2 (plate) are out or still in',
+    );
   });
 });
 
@@ -151,7 +152,9 @@ describe('a tool that broke on a screw, told once that screw is out', () => {
     expect(papers.value('holds', 'holds-standing')).toContain(
       '"Find the missing tip": it stood when the case was closed',
     );
-    expect(papers.patient).toContain('A piece of a tool (conical extractor) that was not found');
+    expect(papers.patient).toContain(
+      'The tip of a tool (conical extractor) broke off - It may still be in you, or it may be out. This is not known.',
+    );
   });
 });
 
@@ -196,16 +199,16 @@ describe('a case closed without a word that the work has ended', () => {
     expect(papers.state.screws['2']?.metal.closes).toBe('open');
     expect(papers.state.parts['plate']?.closes).toBe('open');
     expect(papers.text).toContain('Screw 2: whether it is out or stays was not told; last known: seated');
-    expect(papers.patient).toContain('Whether screw 2 came out was not recorded');
-    expect(papers.patient).toContain('Whether it is still in, and why, was not recorded');
+    expect(papers.patient).toContain('It was not written down if screw 2 is out or still in');
+    expect(papers.patient).toContain('No count of the metal was written down.');
     for (const paper of [papers.text, papers.brief, papers.patient, papers.stillIn])
-      expect(paper).not.toMatch(/the whole screw|Metal of screw 2/);
+      expect(paper).not.toMatch(/the whole screw|(?<!if )screw 2 is still in/i);
   });
 
   it('says the same in German', () => {
     const german = papersOf(story.entries, 'de');
     expect(german.text).toContain('ob sie draußen ist oder bleibt, wurde nicht gesagt; zuletzt bekannt: sie sitzt');
-    expect(german.patient).toContain('Ob Schraube 2 herauskam, wurde nicht eingetragen');
+    expect(german.patient).toContain('Niemand hat notiert, ob Schraube 2 noch drin ist');
   });
 
   it('tells a patient that metal may still be in, not that it is', () => {

@@ -33,7 +33,7 @@ describe('what no entry said', () => {
     'Screw 1: 12 mm long',
     'The work was started at 10:05:00',
     'R. Invented, surgeon',
-    'Whether the plate came out was not recorded.',
+    'It was not written down if the plate is out or still in',
   ])('is not found in "%s"', (sentence) => expect(added(sentence)).toEqual([]));
 });
 
@@ -86,7 +86,7 @@ describe('a slip told after the screw is out', () => {
     expect(german.text).toContain(
       '[SPÄTER EINGETRAGEN um 10:31:00] Der Schraubendreher ist im Antrieb von Schraube 1 abgerutscht.',
     );
-    expect(german.patient).toContain('von den Schrauben auf der Liste kein Metall mehr drin');
+    expect(german.patient).toContain('ist alles Metall auf der Liste draußen');
   });
 });
 
@@ -187,7 +187,7 @@ describe('the tablet fetched forty minutes into the work', () => {
       'The plate (plate): nobody spoke of it; NOT ACCOUNTED FOR',
     ]);
     expect(papers.value('stays-in', 'part-plate')).toBe('not recorded');
-    expect(papers.patient).toContain('Whether the plate came out was not recorded.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(unsaid(entries, papers)).toEqual([]);
   });
 });
@@ -214,7 +214,7 @@ describe('three pieces laid together', () => {
     expect(papers.section('metal')[0]).toBe(
       'Screw 1: listed 36 mm, recovered not measured, stays 0 mm, not accounted for 0 mm; complete by eye: its pieces were laid together, not all measured',
     );
-    expect(papers.patient).toContain('By this record, no metal of the screws that were listed is still in.');
+    expect(papers.patient).toContain('By this record, all of the metal on the list is out.');
     expect(papers.text).toContain('All of screw 1 was out: its pieces were laid together and complete.');
     expect(unsaid(entries, papers)).toEqual([]);
     const german = papersOf(entries, 'de');
@@ -227,7 +227,7 @@ describe('three pieces laid together', () => {
     const papers = papersOf(entries);
     expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'open' });
     expect(papers.section('metal')[0]).toContain('NOT ACCOUNTED FOR');
-    expect(papers.patient).not.toContain('no metal of the screws that were listed is still in');
+    expect(papers.patient).not.toContain('all of the metal on the list is out');
     expect(unsaid(entries, papers)).toEqual([]);
   });
 
@@ -288,7 +288,7 @@ describe('a head that stayed in the plate', () => {
     const { entries } = drilled().tell('10:45', ended);
     const papers = papersOf(entries);
     expect(papers.state.screws['1']?.metal).toMatchObject({ closes: 'open', unaccounted: 5 });
-    expect(papers.patient).toContain('Whether the plate came out was not recorded.');
+    expect(papers.patient).toContain('It was not written down if the plate is out or still in');
     expect(unsaid(entries, papers, [5])).toEqual([]);
   });
 
@@ -302,7 +302,7 @@ describe('a head that stayed in the plate', () => {
     });
     expect(papers.section('metal')[0]).toMatch(/its head was said to be in the plate, which stays$/);
     expect(papers.text).not.toContain('an image was taken');
-    expect(papers.patient).toContain('Metal of screw 1');
+    expect(papers.patient).toContain('The head of screw 1, in the plate is still in');
     expect(papers.stillIn).toContain('The head of screw 1, in the plate');
     expect(unsaid(entries, papers, [5])).toEqual([]);
     const german = papersOf(entries, 'de');

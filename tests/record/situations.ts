@@ -12,7 +12,15 @@ import { sealAll, verify } from '../../machines/seal.ts';
 import { epoch, timeIn } from '../../machines/time.ts';
 import { view } from '../../machines/view.ts';
 import type { CaseView } from '../../machines/view.types.ts';
-import { buildRecord, buildStillIn, linesOf, note, type CaseRecord, type Page } from '../../src/record/index.ts';
+import {
+  buildPatient,
+  buildRecord,
+  buildSurgeon,
+  linesOf,
+  note,
+  type CaseRecord,
+  type Page,
+} from '../../src/record/index.ts';
 import { differs } from '../../src/record/reckoned.ts';
 import { loadLocale } from '../../src/record/locales/index.ts';
 import { german } from '../content/german.ts';
@@ -119,7 +127,7 @@ export interface Papers {
   brief: string;
   patient: string;
   stillIn: string;
-  /** Every sentence of the record and of the page on what is still in. */
+  /** Every sentence of the record and of the pages for the patient and the next surgeon. */
   sentences: string[];
   /** The sentences of one section of the record. */
   section: (id: string) => string[];
@@ -179,7 +187,8 @@ export function papersOf(log: readonly Entry[], language: Language = 'en'): Pape
     sentences: [
       ...blockSentences(record),
       ...blockSentences(record.first),
-      ...blockSentences(buildStillIn(record, spoken)),
+      ...blockSentences(buildPatient(record, spoken)),
+      ...blockSentences(buildSurgeon(record, spoken)),
     ],
     section: (id) => blockSentences({ sections: section(id) }),
     value: (id, item) => {
@@ -230,7 +239,8 @@ const roleWords = {
 } as const;
 
 /** What is reckoned of the bone, and what stands there as a rule or a setting. */
-const reckoned = /^Tolerance|^Toleranz|as expected of the move|wie vom Schritt zu erwarten|Limits in force|Grenzen/;
+const reckoned =
+  /^Tolerance|^Toleranz|as expected of the move|wie (?:vom Schritt|von den Schritten) zu erwarten|Limits in force|Grenzen/;
 
 /**
  * Sentences that say what no entry said: a length or a time that stands in none, a role that nobody was named in, a part
@@ -241,7 +251,9 @@ const reckoned = /^Tolerance|^Toleranz|as expected of the move|wie vom Schritt z
 export function unsaid(log: readonly Entry[], papers: Papers, differences: readonly number[] = []): string[] {
   const known = new Set([...lengthsIn(log), ...differences, 0]);
   const apart = new Set([...papers.section('bone'), ...papers.section('cautions')]);
-  const sentences = papers.sentences.filter((one) => !apart.has(one) && !reckoned.test(one));
+  // The next surgeon reads the same lines on the bone, each under what it is of.
+  const unlabelled = (one: string) => one.replace(/^(?:Then|Estimate now[^:]*|Damals|Schätzung jetzt[^:]*): /, '');
+  const sentences = papers.sentences.filter((one) => !apart.has(unlabelled(one)) && !reckoned.test(one));
   const lengths = sentences.filter((one) =>
     [...one.matchAll(/(\d+(?:[.,]\d+)?) mm(?!Hg)/g)].some(([, mm]) => !known.has(Number(mm?.replace(',', '.')))),
   );
@@ -272,8 +284,11 @@ export function unsaid(log: readonly Entry[], papers: Papers, differences: reado
   const outs = [...silent, ...inOnes.map((id) => `screw ${id}`)].flatMap((name) =>
     sentences.filter(
       (one) =>
-        !one.startsWith('Whether ') &&
-        new RegExp(`\\b${name}(?: \\([^)]*\\))?(?: came out|: out\\b)|taken out:[^;]*\\b${name}\\b`, 'i').test(one),
+        !/^(?:Whether |It (?:was not written down|is not known) if )/.test(one) &&
+        new RegExp(
+          `\\b${name}(?: \\([^)]*\\))?(?: came out|: out\\b| (?:is|are) out\\b)|taken out:[^;]*\\b${name}\\b`,
+          'i',
+        ).test(one),
     ),
   );
   return [...lengths, ...times, ...named, ...outs];

@@ -2,7 +2,15 @@
 import { describe, expect, it } from 'vitest';
 import { workingStages } from '../../content/ids.ts';
 import type { Entry } from '../../machines/entry.ts';
-import { buildStillIn, linesOf, note, pageMarkdown, pageText, type Page } from '../../src/record/index.ts';
+import {
+  buildPatient,
+  buildSurgeon,
+  linesOf,
+  note,
+  pageMarkdown,
+  pageText,
+  type Page,
+} from '../../src/record/index.ts';
 import { entriesOf, table, walks } from '../machines/walk.ts';
 import { content, recordOf } from './cases.ts';
 import { flat } from './helpers.ts';
@@ -47,16 +55,20 @@ function strings(value: unknown): string[] {
 /** One form after another, each as texts in which no gap may stand. */
 function formsOf(entries: readonly Entry[]): Record<string, string[]> {
   const record = recordOf(entries);
-  const stillIn = buildStillIn(record, content);
+  const patient = buildPatient(record, content);
+  const surgeon = buildSurgeon(record, content);
   return {
-    sentences: [...sentences(record), ...sentences(record.first), ...sentences(stillIn)],
+    sentences: [...sentences(record), ...sentences(record.first), ...sentences(patient), ...sentences(surgeon)],
     'first page': [flat(note('brief', record, content))],
     text: [flat(note('text', record, content))],
     markdown: [note('markdown', record, content).replace(/^ +(?=- )/gm, '')],
     csv: [note('csv', record, content)],
     fhir: strings(JSON.parse(note('fhir', record, content))),
-    'still in, text': [flat(pageText(stillIn))],
-    'still in, Markdown': [pageMarkdown(stillIn)],
+    'patient, text': [flat(pageText(patient))],
+    'patient, Markdown': [pageMarkdown(patient)],
+    'next surgeon, text': [flat(pageText(surgeon))],
+    'next surgeon, Markdown': [pageMarkdown(surgeon)],
+    tools: [flat(note('tools', record, content)), note('tools-csv', record, content)],
   };
 }
 

@@ -3,6 +3,7 @@ import { canShare, copyText, download, shareFile, type Sent } from '../../device
 import { Group } from '../../parts/Choice.tsx';
 import { Touch } from '../../parts/Touch.tsx';
 import type { CaseRecord } from '../../record/model.ts';
+import type { Printed } from './printed.ts';
 import { useApp } from '../app.ts';
 import { CaseContent } from '../department/CaseContent.tsx';
 import { fileOf, outputKinds, type OutputKind } from './outputs.ts';
@@ -10,7 +11,7 @@ import { failureWords } from '../failure-words.ts';
 
 export interface HandOverProps {
   record: CaseRecord;
-  onPrint: (page: 'note' | 'still-in' | 'lists') => void;
+  onPrint: (page: Printed) => void;
 }
 
 /** The ways out of the device. Each says in words what became of it. */
@@ -47,11 +48,13 @@ export function HandOver(props: HandOverProps) {
       </p>
       <Group label={w('record.paper')}>
         <Touch onAct={() => props.onPrint('note')}>{w('record.print-note')}</Touch>
+        <Touch onAct={() => props.onPrint('patient')}>{w('record.print-patient')}</Touch>
         <Touch onAct={() => props.onPrint('still-in')}>{w('record.print-still-in')}</Touch>
         <Touch onAct={() => props.onPrint('lists')}>{w('record.print-lists')}</Touch>
       </Group>
       <Group label={w('record.clipboard')}>
         <Touch onAct={() => void copy('text')}>{w('record.copy-note')}</Touch>
+        <Touch onAct={() => void copy('patient')}>{w('record.copy-patient')}</Touch>
         <Touch onAct={() => void copy('still-in')}>{w('record.copy-still-in')}</Touch>
       </Group>
       <Group label={w('record.files')}>

@@ -58,9 +58,25 @@ function OneBlock(props: { block: Block; language: string | undefined; picture: 
       <Match when={as(props.block, 'picture')}>
         {(block) => props.picture?.(block()) ?? <PrintedWhen picture={block().picture} />}
       </Match>
+      <Match when={as(props.block, 'fill')}>
+        {(block) => (
+          <p class="paper-fill">
+            <span>{block().text}</span>
+            <span class="paper-line" />
+          </p>
+        )}
+      </Match>
+      <Match when={as(props.block, 'frame')}>
+        {(block) => (
+          <p class="paper-frame" style={{ '--side': String(block().mm) }}>
+            <span class="paper-room" />
+            <span>{block().text}</span>
+          </p>
+        )}
+      </Match>
       <Match when={as(props.block, 'table')}>
         {(block) => (
-          <div class="paper-table" role="table">
+          <div class="paper-table" role="table" data-columns={block().head.length}>
             <For each={[block().head, ...block().rows]}>
               {(cells, i) => (
                 <div role="row" data-head={i() === 0 ? '' : undefined}>

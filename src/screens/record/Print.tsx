@@ -3,14 +3,14 @@ import { Portal } from 'solid-js/web';
 import type { CaseRecord, Page, Section } from '../../record/model.ts';
 import { useApp } from '../app.ts';
 import { Paper } from './Paper.tsx';
+import type { Printed } from './printed.ts';
 import { shortId } from './record-of.ts';
 import { StillInDrawings } from './StillInDrawings.tsx';
 
 export interface PrintProps {
   record: CaseRecord;
-  page: Page;
-  /** The page on what is still in has drawings. */
-  drawn: boolean;
+  /** Each begins on a sheet of its own. */
+  sheets: readonly { printed: Printed; page: Page }[];
 }
 
 /**
@@ -21,7 +21,7 @@ export function Print(props: PrintProps) {
   const app = useApp();
   const { w } = app;
   const facts = () => props.record.facts;
-  const annexFrom = () => props.page.sections.findIndex(({ id }) => id === 'annexes');
+  const annexFrom = (page: Page) => page.sections.findIndex(({ id }) => id === 'annexes');
   const alone = (section: Section): Page => ({ title: '', sections: [section] });
   return (
     <Portal>
@@ -29,7 +29,7 @@ export function Print(props: PrintProps) {
         <Show when={facts().status === 'draft'}>
           <div class="print-draft">{w('record.draft')}</div>
         </Show>
-        <table>
+        <table data-only={props.sheets.every(({ printed }) => printed === 'patient') ? 'patient' : undefined}>
           <thead>
             <tr>
               <td>
@@ -43,37 +43,47 @@ export function Print(props: PrintProps) {
             </tr>
           </thead>
           <tbody>
-            <tr>
-              <td>
-                <h1>{props.page.title}</h1>
-              </td>
-            </tr>
-            <For each={props.page.sections}>
-              {(section, i) => (
-                <tr
-                  data-annex={annexFrom() >= 0 && i() >= annexFrom() ? '' : undefined}
-                  data-first={i() === annexFrom() ? '' : undefined}
-                >
-                  <td>
-                    <Paper
-                      page={alone(section)}
-                      first={(one) => (
-                        <Show when={props.drawn && one.id === 'patient'}>
-                          <StillInDrawings record={props.record} />
-                        </Show>
-                      )}
-                    />
-                  </td>
-                </tr>
+            <For each={props.sheets}>
+              {({ printed, page }, at) => (
+                <>
+                  <tr data-first={at() > 0 ? '' : undefined}>
+                    <td>
+                      <h1>{page.title}</h1>
+                    </td>
+                  </tr>
+                  <For each={page.sections}>
+                    {(section, i) => (
+                      <tr
+                        data-paper={printed}
+                        data-annex={annexFrom(page) >= 0 && i() >= annexFrom(page) ? '' : undefined}
+                        data-first={i() === annexFrom(page) ? '' : undefined}
+                      >
+                        <td>
+                          <Paper
+                            page={alone(section)}
+                            first={(one) => (
+                              <Show when={printed === 'still-in' && one.id === 'surgeon'}>
+                                <StillInDrawings record={props.record} />
+                              </Show>
+                            )}
+                          />
+                        </td>
+                      </tr>
+                    )}
+                  </For>
+                </>
               )}
             </For>
-            <tr>
-              <td>
-                <p class="print-end">
-                  {w('record.end-of-print', { entries: app.open()?.entries.length ?? 0 })} {w('closing.not-official')}
-                </p>
-              </td>
-            </tr>
+            {/* The patient has one sheet, and nothing on it that is not for the patient. */}
+            <Show when={props.sheets.some(({ printed }) => printed !== 'patient')}>
+              <tr>
+                <td>
+                  <p class="print-end">
+                    {w('record.end-of-print', { entries: app.open()?.entries.length ?? 0 })} {w('closing.not-official')}
+                  </p>
+                </td>
+              </tr>
+            </Show>
           </tbody>
         </table>
       </div>

@@ -1,7 +1,7 @@
 /** Every output of a case as a file. */
 import type { FileToSend } from '../../device/share.ts';
 import { recordKinds, type RecordKind } from '../../record/file-name.ts';
-import { buildStillIn, note, pageText, recordFileName, type CaseRecord } from '../../record/index.ts';
+import { note, recordFileName, type CaseRecord } from '../../record/index.ts';
 import type { OpenCase } from '../../session/session.ts';
 import { caseFile } from '../../session/case-file.ts';
 
@@ -14,14 +14,16 @@ const types: Record<OutputKind, string> = {
   picture: 'image/svg+xml',
   csv: 'text/csv',
   fhir: 'application/fhir+json',
+  patient: 'text/plain',
   'still-in': 'text/plain',
+  tools: 'text/csv',
   case: 'application/json',
 };
 
 function contentOf(kind: OutputKind, open: OpenCase, record: CaseRecord): string {
   const { content } = open.folded;
   if (kind === 'case') return `${JSON.stringify(caseFile(open.meta, open.entries), null, 1)}\n`;
-  return kind === 'still-in' ? pageText(buildStillIn(record, content)) : note(kind, record, content);
+  return note(kind === 'tools' ? 'tools-csv' : kind, record, content);
 }
 
 /**

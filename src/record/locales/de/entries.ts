@@ -161,6 +161,10 @@ const metals = {
   unknown: 'Material unbekannt',
 } as const;
 
+/** The form of a recess and its size, as far as they are known; null when the form is not. */
+export const recess = ({ drive, driveSize }: ListedFacts): string | null =>
+  drive === 'unknown' ? null : `${drives[drive]}${driveSize === undefined ? '' : ` ${num(driveSize)}`}`;
+
 export const screwFacts = (entry: ListedFacts): string =>
   [
     entry.thread === null
@@ -219,6 +223,15 @@ const otherChecks = [
   ['shankBare', 'Schaft frei'],
 ] as const;
 
+/** The measures of a tool that stood in the room, as far as somebody told them. */
+export const measures = (e: EntryOf<'tool-in-room'>): string[] =>
+  some(
+    e.size !== undefined && `Größe ${num(e.size)}`,
+    e.fits && (e.fits.length ? `für Schrauben von ${and(e.fits.map(num))} mm` : 'für keine Schraubengröße'),
+    e.inner !== undefined && `innen ${mm(e.inner)}`,
+    e.outer !== undefined && `außen ${mm(e.outer)}`,
+  );
+
 export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) => string } = {
   'case-opened': (e, { content }) =>
     semicolons(
@@ -241,13 +254,8 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       e.stage && e.stage !== 'seated' && `bekannter Stand: ${content.phrases.stages[e.stage].label}`,
     ),
   'tool-in-room': (e, { content }) => {
-    const measures = some(
-      e.size !== undefined && `Größe ${num(e.size)}`,
-      e.fits && (e.fits.length ? `für Schrauben von ${and(e.fits.map(num))} mm` : 'für keine Schraubengröße'),
-      e.inner !== undefined && `innen ${mm(e.inner)}`,
-      e.outer !== undefined && `außen ${mm(e.outer)}`,
-    );
-    return `${theTool(content, e.tool)}${measures.length ? ` (${measures.join('; ')})` : ''} war ${e.present ? '' : 'nicht '}im Saal`;
+    const told = measures(e);
+    return `${theTool(content, e.tool)}${told.length ? ` (${told.join('; ')})` : ''} war ${e.present ? '' : 'nicht '}im Saal`;
   },
   'consent-point': (e, { content }) =>
     `der Punkt der Aufklärung ${quoted(content.phrases.consent[e.point].label)} wurde ${e.confirmed ? 'bestätigt' : 'nicht bestätigt'}${e.toldTo === undefined ? '' : `, ${toldTo[e.toldTo]}`}`,

@@ -117,6 +117,10 @@ const threads = { cortical: 'cortical', cancellous: 'cancellous', partly: 'partl
 const metals = { steel: 'steel', titanium: 'titanium', 'cobalt-chromium': 'cobalt-chromium' } as const;
 const forms = { solid: 'solid', cannulated: 'cannulated', headless: 'headless' } as const;
 
+/** The form of a recess and its size, as far as they are known; null when the form is not. */
+export const recess = ({ drive, driveSize }: ListedFacts): string | null =>
+  drive === 'unknown' ? null : `${drive}${driveSize === undefined ? '' : ` ${num(driveSize)}`}`;
+
 /** The facts of a listed screw in words. */
 export const screwFacts = (entry: ListedFacts): string =>
   [
@@ -168,6 +172,15 @@ const otherChecks = [
   ['shankBare', 'shank bare'],
 ] as const;
 
+/** The measures of a tool that stood in the room, as far as somebody told them. */
+export const measures = (e: EntryOf<'tool-in-room'>): string[] =>
+  some(
+    e.size !== undefined && `size ${num(e.size)}`,
+    e.fits && (e.fits.length ? `for screws of ${and(e.fits.map(num))} mm` : 'for no screw size'),
+    e.inner !== undefined && `inner ${mm(e.inner)}`,
+    e.outer !== undefined && `outer ${mm(e.outer)}`,
+  );
+
 /** A sentence for each type of entry, without a capital or a full stop. */
 export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) => string } = {
   'case-opened': (e) =>
@@ -191,14 +204,9 @@ export const tellers: { [T in EntryType]: (entry: EntryOf<T>, telling: Telling) 
       e.stage && e.stage !== 'seated' && `known state: ${content.phrases.stages[e.stage].label.toLowerCase()}`,
     ),
   'tool-in-room': (e, { content }) => {
-    const measures = some(
-      e.size !== undefined && `size ${num(e.size)}`,
-      e.fits && (e.fits.length ? `for screws of ${and(e.fits.map(num))} mm` : 'for no screw size'),
-      e.inner !== undefined && `inner ${mm(e.inner)}`,
-      e.outer !== undefined && `outer ${mm(e.outer)}`,
-    );
+    const told = measures(e);
     const label = tool(content, e.tool);
-    return `the ${label}${measures.length ? ` (${measures.join('; ')})` : ''} ${/(pliers|forceps)$/.test(label) ? 'were' : 'was'} ${e.present ? '' : 'not '}in the room`;
+    return `the ${label}${told.length ? ` (${told.join('; ')})` : ''} ${/(pliers|forceps)$/.test(label) ? 'were' : 'was'} ${e.present ? '' : 'not '}in the room`;
   },
   'consent-point': (e, { content }) =>
     `the consent point "${content.phrases.consent[e.point].label}" was ${e.confirmed ? 'confirmed' : 'not confirmed'}${e.toldTo === undefined ? '' : `, ${toldTo[e.toldTo]}`}`,

@@ -4,8 +4,6 @@ import type { Content } from '../../../../content/types.ts';
 import { semicolons } from '../../../format/prose.ts';
 import { count, mm, screw, tool } from './base.ts';
 
-type Kind = 'left' | 'not-ended' | 'unaccounted' | 'put-in';
-
 const whole: Record<Stage, string> = {
   seated: 'the whole screw',
   'recess-stripped': 'the whole screw, its recess stripped',
@@ -71,62 +69,20 @@ export const facts = {
     `${parts.join(', ')} (estimate from lengths alone, bone ${source === 'film' ? 'measured on a film' : source})`,
 };
 
-/** The side and bone in the words of a patient; `midline` when the side is the middle. */
-const where = (side: string | null, bone: string, midline: boolean): string =>
-  side === null
-    ? 'in the bone (which bone was not recorded)'
-    : midline
-      ? `in the ${bone}, in the MIDLINE`
-      : `in the ${side} ${bone}`;
-
 export const page = {
   title: (side: string | null, bone: string, draft: boolean): string =>
     `What is still in: ${side === null ? 'side not recorded' : `${side} ${bone}`}${draft ? ' (DRAFT)' : ''}`,
-  patient: 'For the patient',
-  where,
-  toolPiece: (content: Content, id: ToolId, lost: boolean): string =>
-    `A piece of a tool (${tool(content, id)})${lost ? ' that was not found' : ''}`,
-  partOf: (id: string, open: number | null): string =>
-    `Part of ${screw(id)}: ${open === null ? 'not all of it was measured' : 'the lengths do not add up'}`,
-  screwUnknown: (id: string): string => `Whether ${screw(id)} came out was not recorded`,
-  metalOf: (id: string): string => `Metal of ${screw(id)}`,
-  why: (kind: Kind, why: string, decidedBy: string): string =>
-    ({
-      left: `It stayed because: ${why}. Decided by: ${decidedBy}`,
-      'put-in': 'It was put in at this operation',
-      'not-ended': 'Whether it is still in, and why, was not recorded',
-      unaccounted: 'It may still be in the body, or it may have gone with the swabs or the suction: not known',
-    })[kind],
-  madeOf: (text: string): string => `Made of: ${text}`,
-  place: (place: string, detail: string | null): string => `Place: ${place}${detail === null ? '' : `; ${detail}`}`,
-  tells: (place: string, known: boolean): string =>
-    `This page tells you about metal that ${known ? 'is' : 'may'} still ${known ? '' : 'be '}${place}. Keep it. Show it to any doctor who treats you.`,
-  noneIn: 'By this record, no metal of the screws that were listed is still in.',
-  noneListed: 'This record lists no metal. What is still in was not recorded.',
-  partUnknown: (name: string): string => `Whether ${name} came out was not recorded.`,
-  noted: (told: string): string => `Noted about telling you: ${told}`,
-  scan: 'Before an MRI scan',
   tellStaff: 'Tell the staff about this metal before any MRI scan. Give them this page.',
   untested: 'Nobody has tested here how this metal acts in a scanner: MR status not assessed.',
   toolSteel:
     'A piece of a tool is not made like an implant. Tool steel may be pulled by the magnet (from memory, not from a source).',
-  aftercare: 'The time after',
-  noAftercare: 'Nothing about the time after was accepted for this page.',
-  surgeon: 'For the next surgeon',
-  nothing: 'Nothing is entered as still in.',
   screwWas: (description: string): string => `The screw was: ${description}`,
   bores: (bores: string, entered: boolean): string =>
     `Bores ${entered ? 'made ' : ''}beside its own hole: ${bores}${entered ? '' : ' (as expected of the moves, not measured)'}`,
   slips: (n: number): string => `${count(n, 'slip')} in the recess`,
-  tried: 'What was tried, in order:',
-  notTried: 'What was tried: no move was entered.',
   notEnded: 'not ended in the log',
   brokenOff: 'broken off',
   unknownEnd: 'how it ended was not recorded',
-  next: (stage: string): string => `Moves made for this state (${stage}) and what they need:`,
-  matchedDriver: 'matched driver',
-  otherDriver: 'larger or other driver',
-  about: 'About this page',
   aboutLine: (label: string, date: string | null, status: string, seal: string | null): string =>
     semicolons(
       `Case: ${label}`,
