@@ -19,7 +19,6 @@ const written = (
 ): Attempt => ({
   ...attempt,
   n: start.n,
-  what: start.what === undefined ? null : log.locale.clean(start.what),
   from: log.at(start),
   endedBy: end?.n ?? null,
   to: end && log.at(end),

@@ -103,8 +103,6 @@ export interface Attempt {
   stageAfter: Stage;
   /** It was broken off: the work was stopped, or the screw put off. */
   interrupted: boolean;
-  /** What it was, of a move that no release lists. */
-  what: string | null;
   /** Bores that stand after it, and whether somebody entered them or they are only what was to be expected. */
   bores: readonly Bore[];
   boresEntered: boolean;

@@ -42,7 +42,9 @@ const kills = (engine: 'Chromium' | 'Firefox', full: number): Part => ({
 
 /** Test files that try properties or random cases, at so many times the length of `npm test`. */
 const properties = [
-  ...['properties', 'properties-2', 'across', 'across-needs', 'readiness', 'walks', 'golden'].map((name) => `tests/machines/${name}.test.ts`),
+  ...['properties', 'properties-2', 'across', 'across-needs', 'readiness', 'walks', 'golden'].map(
+    (name) => `tests/machines/${name}.test.ts`,
+  ),
   ...['record/forms', 'record/note', 'record/timeline', 'compute/ring', 'content/overlay', 'cli/damaged'].map(
     (name) => `tests/${name}.test.ts`,
   ),
