@@ -37,6 +37,9 @@ const isLengthLost = ({ breaks, destroyed, pieces, imagePieces }: ScrewContext):
 const isUntouched = ({ breaks, destroyed, pieces, imagePieces }: ScrewContext): boolean =>
   breaks.length + destroyed.length + pieces.length + imagePieces.length === 0;
 
+/** Somebody said how it ended, at the table or after closing. */
+const isEnded = ({ stage, foundAfter }: ScrewContext): boolean => !isWorking(stage) || foundAfter !== null;
+
 /** How much of a screw is in by the account, mm; null where the account cannot say. */
 function lengthIn(context: ScrewContext, account: MetalAccount): number | null {
   if (account.closes === 'assumed') return account.listed;
@@ -166,7 +169,7 @@ function openScrew(log: RecordLog, context: ScrewContext): StillIn {
   const account = log.view.screws[context.id]?.metal;
   const why = stopWords(log);
   if (why !== null && isWorking(context.stage) && account) return stoppedScrew(log, context, why, account);
-  const ended = !isWorking(context.stage);
+  const ended = isEnded(context);
   const open = account?.unaccounted ?? null;
   const length = ended || !account ? open : lengthIn(context, account);
   const words = log.locale.stillIn.facts;
@@ -260,12 +263,10 @@ export function stillInOf(log: RecordLog, history: History): StillIn[] {
   const contexts = [...log.folded.screws.values()].map(({ context }) => context);
   const words = log.locale.stillIn.facts;
   const working = contexts.filter(
-    // One that was put in today stands among the parts.
-    (context) => isWorking(context.stage) && !staysAsPutIn(log.folded, context),
+    // One that was put in today stands among the parts, one said to stay after closing among those.
+    (context) => isWorking(context.stage) && context.foundAfter === null && !staysAsPutIn(log.folded, context),
   );
-  const unbalanced = contexts.filter(
-    (context) => !isWorking(context.stage) && isOpen(screwAccount(log.folded, context)),
-  );
+  const unbalanced = contexts.filter((context) => isEnded(context) && isOpen(screwAccount(log.folded, context)));
   const tips = openTips(log).map((tool): StillIn => {
     const account = log.view.toolTips.filter((tip) => tip.tool === tool && isOpen(tip));
     const length = account.some(({ unaccounted }) => unaccounted === null)

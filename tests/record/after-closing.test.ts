@@ -96,3 +96,23 @@ describe('a screw measured longer than it was listed', () => {
     expect(papersOf(story.entries, 'de').section('metal')[0]).toContain('5 mm mehr als aufgeführt');
   });
 });
+
+describe('a screw that nobody spoke of', () => {
+  const brief = (story: Story) => papersOf(story.entries).brief;
+
+  it('is in or out, not known, on the first page while nobody says so', () => {
+    const head = brief(closed());
+    expect(head).toContain(
+      'Stays in: screw 1: the whole screw, its recess stripped In or out, not known: screw 2: whether it is out or stays was not told',
+    );
+    expect(head).not.toContain('Why it stays: not recorded');
+  });
+
+  it('no longer stands among what is in or may be, once it is found to be out after closing', () => {
+    const story = closed().tell('11:00', { type: 'piece-recovered', screw: '2', whole: true });
+    const papers = papersOf(story.entries);
+    expect(papers.section('screws')).toContain(`Found after closing: all of it is out (entry ${story.n}).`);
+    expect(papers.brief).not.toContain('screw 2: whether it is out or stays was not told');
+    expect(papers.text).not.toContain('screw 2: whether it is out or stays was not told');
+  });
+});

@@ -69,13 +69,16 @@ function tourniquet(log: RecordLog): string[] {
   return lines.length > 2 ? lines.slice(-1) : lines;
 }
 
+/** Somebody said that it stays, or put it in: of all else it is not known whether it is in or out. */
+const isSaidToStay = ({ kind }: StillIn): boolean => kind === 'left' || kind === 'put-in';
+
 function headSection(log: RecordLog, facts: RecordFacts, sections: readonly Section[]): Section {
   const { firstPage: words, sections: record } = log.locale;
   const { opened, folded } = log;
   const { stillIn, screws, openedAs, entries, seals } = facts;
   // What is not accounted for may be in or out: nobody said that it stays.
-  const may = stillIn.filter(({ kind }) => kind === 'unaccounted').map(({ what }) => what);
-  const stays = stillIn.filter(({ kind }) => kind !== 'unaccounted').map(({ what }) => what);
+  const may = stillIn.filter((piece) => !isSaidToStay(piece)).map(({ what }) => what);
+  const stays = stillIn.filter(isSaidToStay).map(({ what }) => what);
   const isKnown = screws.length > 0 || stays.length > 0;
   return {
     id: 'head',
@@ -127,8 +130,8 @@ function pieceLine({ locale }: RecordLog, piece: StillIn): string {
       told(piece.material, (value) => value),
       told(piece.where, words.where),
       piece.place !== null && words.place(piece.place),
-      piece.kind === 'unaccounted' ? firstPage.mayStay : words.whyStays(piece.why),
-      piece.kind !== 'unaccounted' && words.decidedBy(piece.decidedBy),
+      isSaidToStay(piece) ? words.whyStays(piece.why) : firstPage.mayStay,
+      isSaidToStay(piece) && words.decidedBy(piece.decidedBy),
       words.image(piece.image),
       words.told(piece.told),
     ).join('; '),
