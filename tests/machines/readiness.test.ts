@@ -98,7 +98,7 @@ describe('readiness', () => {
     (ladder) => {
       const random = seeded(1959);
       const ids = (ladder === 2 ? second : content).ids.tools.filter((id) => !untold.includes(id));
-      const plans = Array.from({ length: times(ladder === 2 ? 100 : 50) }, () => randomPlan(random, ladder, ids));
+      const plans = Array.from({ length: times(ladder === 2 ? 200 : 100) }, () => randomPlan(random, ladder, ids));
       const seen = plans.map((plan) => {
         const expected = byBruteForce(plan, ids);
         const { deadEnds, cannotSay, heldBy, bring, doNotStart } = ready(logOf(plan));
