@@ -98,7 +98,7 @@ describe('the page for the patient', () => {
     for (const screw of ['1', '2'])
       story.tell('10:30', { type: 'left-in', screw, length: null, ...stays, imageTaken: false });
     expect(patientOf(story)).toContain(
-      'Screws 1 and 2 are still in - Made of steel. Size: 4.5 mm thick, 36 mm long by the list (not measured). - Where: far wall. Why it stays: too deep. - No X-ray of it was taken.',
+      'Screws 1 and 2 are still in - The metal is steel. Size: 4.5 mm thick, 36 mm long by the list (not measured). - Where: far wall. Why it stays: too deep. - No X-ray was taken when it was left in.',
     );
   });
 

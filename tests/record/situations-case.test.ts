@@ -92,7 +92,7 @@ describe('all stop', () => {
   });
 
   it('gives the length of the list to what is whole, and none to a piece that nobody measured', () => {
-    const about = (words: string) => `is still in - Made of steel. Size: 4.5 mm thick, ${words}.`;
+    const about = (words: string) => `is still in - The metal is steel. Size: 4.5 mm thick, ${words}.`;
     expect(papers.patient).toContain(`A piece of screw 2 ${about('how long is not known')}`);
     expect(papers.patient).toContain(`Screw 3 ${about('36 mm long by the list (not measured)')}`);
     expect(papers.patient).toContain('Why it stays: the work was stopped: bleeding.');
@@ -265,7 +265,9 @@ describe('a case of version 1, half played, that goes on', () => {
       'Size: 4.5 mm diameter, about 12 mm long (by the account, not measured)',
     );
     // Nobody took an image, so that the account is open: then no length follows for the patient.
-    expect(papers.patient).toContain('Screw 2 is still in - Made of steel. Size: 4.5 mm thick, how long is not known.');
+    expect(papers.patient).toContain(
+      'Screw 2 is still in - The metal is steel. Size: 4.5 mm thick, how long is not known.',
+    );
     expect(papers.patient).not.toContain('It is not known if all of screw 2');
     expect(papers.stillIn).not.toContain('diameter, 12 mm long');
   });

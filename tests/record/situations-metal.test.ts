@@ -123,7 +123,7 @@ describe('foil packed into the recess', () => {
     expect(papers.state.parts[foil]).toEqual({ kind: 'foil', end: null, pieces: 1, closes: 'open' });
     expect(papers.state.holds).toContain('count');
     expect(papers.section('metal')).toContain(`${heading}: nobody spoke of it; NOT ACCOUNTED FOR`);
-    expect(papers.patient).toContain('It was not written down if the foil of screw 1 is out or still in');
+    expect(papers.patient).toContain('It was not written down if the metal foil put into screw 1 is out or still in');
     expect(papers.value('operation', 'implants')).toBe('from the log: taken out: screw 1 and the plate');
     expect(unsaid(entries, papers)).toEqual([]);
   });
@@ -149,7 +149,7 @@ describe('foil packed into the recess', () => {
     for (const paper of [papers.text, papers.brief, papers.patient, papers.stillIn])
       expect(paper).toContain('too small to find');
     expect(papers.patient).toContain(
-      'The foil of screw 1 is still in - What it is made of was not written down. Its size is not known. - Where: in the soft tissue. Why it stays: too small to find. - An X-ray of it was taken.',
+      'The metal foil put into screw 1 is still in - What it is made of was not written down. Its size is not known. - Where: in the soft tissue. Why it stays: too small to find. - An X-ray was taken when it was left in.',
     );
     expect(unsaid(entries, papers)).toEqual([]);
     const german = papersOf(entries, 'de');

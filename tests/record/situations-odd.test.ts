@@ -216,7 +216,7 @@ describe('a case closed without a word that the work has ended', () => {
     const left = turnedOut(begun(2)).tell('10:30', {
       ...({ type: 'left-in', screw: '2', length: null, where: 'far wall', reason: 'too deep' } as const),
     });
-    expect(papersOf(left.entries).patient).toContain('metal that is still in the LEFT tibia');
+    expect(papersOf(left.entries).patient).toContain('metal that is still, or may be, in the LEFT tibia');
   });
 });
 

@@ -127,6 +127,10 @@ function countBlocks(reading: Reading): Block[] {
   ];
 }
 
+/** Of some metal nobody knows whether it is in or out. */
+const isUnsure = ({ facts: { stillIn, parts, papers } }: Reading): boolean =>
+  stillIn.some(mayBe) || parts.some(({ end }) => end === null) || papers.discrepancy !== null;
+
 function staysSection(reading: Reading): Section {
   const { facts, locale } = reading;
   const { patient } = locale.papers;
@@ -134,17 +138,18 @@ function staysSection(reading: Reading): Section {
   const side = facts.side === locale.notRecorded ? null : facts.side;
   const place = patient.place(side, facts.bone, papers.bone, facts.side === locale.sides.midline);
   const open = parts.filter(({ end }) => end === null).map((part) => partName(reading, part));
-  const isUnsure = stillIn.some(mayBe) || open.length > 0 || papers.discrepancy !== null;
   const isKnown = stillIn.some((piece) => !mayBe(piece));
   return {
     id: 'patient',
     title: patient.titles.stays,
     blocks: [
-      ...(stillIn.length ? [text(patient.tells(place, isKnown)), text(patient.keep)] : [text(noPiece(reading))]),
+      ...(stillIn.length
+        ? [text(patient.tells(place, isKnown, stillIn.some(mayBe) || open.length > 0)), text(patient.keep)]
+        : [text(noPiece(reading))]),
       ...pieceBlocks(reading, stillIn),
       ...(open.length ? [over(patient.partUnknown(open)), items(patient.mayBe)] : []),
       ...(papers.contradicted.length ? [text(patient.contradicted(papers.contradicted))] : []),
-      ...(isUnsure ? countBlocks(reading) : []),
+      ...(isUnsure(reading) ? countBlocks(reading) : []),
     ],
   };
 }
@@ -204,7 +209,7 @@ export function patientPage({ facts }: CaseRecord, content: Content, locale: Loc
     patient.end(facts.contentVersion),
   ];
   return {
-    title: page.title(side, bone, status === 'draft'),
+    title: page.title(side, bone, status === 'draft', isUnsure(reading)),
     language: locale.language,
     sections: [
       staysSection(reading),

@@ -48,10 +48,9 @@ const lengths = {
 
 export const patient = {
   place: placeOf,
-  tells: (place: string, known: boolean): string =>
-    known
-      ? `Hier steht, was noch in Ihnen ist. Es steckt ${place}.`
-      : `Hier steht, was noch in Ihnen sein kann. Es wäre dann ${place}.`,
+  /** `known`: of some metal somebody said that it is in; `unsure`: of some nobody knows. */
+  tells: (place: string, known: boolean, unsure: boolean): string =>
+    `Hier steht, welches Metall ${known ? (unsure ? 'noch drin ist oder sein kann' : 'noch drin ist') : 'noch drin sein kann'}: ${place}.`,
   keep: 'Heben Sie das Blatt gut auf. Zeigen Sie es jedem Arzt, zu dem Sie gehen.',
   allOut: 'Nach diesem Bericht ist alles Metall auf der Liste draußen.',
   notSure: 'Nach diesem Bericht weiß man nicht, ob alles Metall draußen ist.',
@@ -75,7 +74,7 @@ export const patient = {
   tip: (tool: string): string => `die Spitze von einem Werkzeug (${tool})`,
   mayBe: 'Es kann noch in Ihnen sein, oder es ist draußen. Das weiß man nicht.',
   madeUp: 'Die Stücke, die man hat, sind so lang wie die Schraube. Wie viel noch drin ist, weiß man nicht.',
-  madeOf: (material: string): string => `Aus ${material}.`,
+  madeOf: (material: string): string => `Das Metall ist ${material}.`,
   madeOfTool: 'Es ist Metall von einem Werkzeug. Welches, hat niemand notiert.',
   madeOfUnknown: 'Woraus es ist, weiß man nicht.',
   madeOfSilent: 'Woraus es ist, hat niemand notiert.',
@@ -94,8 +93,11 @@ export const patient = {
   why: (words: string): string => `Warum es bleibt: ${words}.`,
   whySilent: 'Warum es bleibt, hat niemand notiert.',
   byStop: (words: string): string => `Warum es bleibt: ${words}.`,
-  image: { yes: 'Davon gibt es ein Röntgenbild.', no: 'Davon gibt es kein Röntgenbild.' },
-  imageSilent: 'Ob es davon ein Röntgenbild gibt, hat niemand notiert.',
+  image: {
+    yes: 'Als es drin blieb, machte man ein Röntgenbild.',
+    no: 'Als es drin blieb, machte man kein Röntgenbild.',
+  },
+  imageSilent: 'Ob man ein Röntgenbild machte, als es drin blieb, hat niemand notiert.',
   counted: {
     clear: 'Man machte ein Röntgenbild. Darauf war nichts zu sehen.',
     'metal-seen': 'Man machte ein Röntgenbild. Darauf war Metall zu sehen.',
@@ -108,7 +110,7 @@ export const patient = {
   clearBesides: 'Man machte ein Röntgenbild. Von dem, was fehlt, war darauf nichts zu sehen.',
   noCount: 'Dass man das Metall zählte, hat niemand notiert.',
   count: 'Als man das Metall zählte',
-  foil: (id: string): string => `Folie von ${named([id])}`,
+  foil: (id: string): string => `Metallfolie in ${named([id])}`,
   partUnknown: (names: string[]): string => `Ob das noch drin ist, hat niemand notiert: ${and(names)}`,
   discrepancy: (words: string): string => `Das Team schrieb: ${words}.`,
   contradicted: (ids: string[]): string => `Der Bericht sagt zweierlei von ${named(ids)}. Beides kann nicht stimmen.`,
@@ -116,24 +118,25 @@ export const patient = {
     stays: 'Für den Patienten',
     means: 'Was das heißt',
     scan: 'Vor einem MRT',
-    told: 'Was man Ihnen sagte',
+    told: 'Was Ihr Team Ihnen sagt',
     after: 'Die Zeit danach',
-    call: 'Wen Sie rufen, und wann',
-    about: 'Über dieses Blatt',
+    call: 'Wen Sie anrufen, und wann',
+    about: 'Über dieses Blatt (für das Team)',
   },
-  usual: 'Der Rat auf diesem Blatt gilt für alle, nicht nur für Sie. Was Ihr Team Ihnen sagt, geht vor.',
+  usual:
+    'Der Rat auf diesem Blatt ist der übliche. Er ist nicht für Sie allein gemacht. Was Ihr Team Ihnen sagt, geht vor.',
   cautions: {
     'may-harm':
-      'Metall, das drin bleibt, kann wandern. Es kann weh tun, oder die Stelle kann sich entzünden. Fragen Sie Ihr Team, was das für Sie heißt.',
+      'Metall, das drin bleibt, kann sich verschieben. Es kann weh tun, oder die Stelle kann sich entzünden. Fragen Sie Ihr Team, was das für Sie heißt.',
     'next-operation': 'Werden Sie dort noch einmal operiert? Dann zeigen Sie zuerst dieses Blatt.',
-    'tell-staff': 'Sagen Sie vor jedem MRT, was hier steht. Geben Sie dort dieses Blatt ab.',
+    'tell-staff': 'Sagen Sie vor jedem MRT, was hier steht. Zeigen Sie dort dieses Blatt.',
     untested:
-      'Was ein MRT mit solchem Metall macht, hat hier niemand geprüft (MR-Status nicht beurteilt). Es kann wandern oder warm werden.',
+      'Was ein MRT mit solchem Metall macht, hat hier niemand geprüft. Das Metall kann sich verschieben oder heiß werden. Für das Team dort: MR-Status nicht beurteilt.',
     'call-when':
-      'Rufen Sie an, wenn es mehr weh tut, rot wird, anschwillt oder nässt. Auch bei Fieber, oder wenn es nachgibt.',
+      'Rufen Sie an, wenn es mehr weh tut als jetzt, rot wird, anschwillt oder nässt. Auch bei Fieber, oder wenn dort etwas nachgibt.',
   } satisfies Record<PatientCaution, string>,
   fill: ['Name', 'Telefon am Tag', 'Telefon bei Nacht', 'Wann und wo wir Sie sehen', 'Worauf Sie achten'],
-  byHand: 'Ihr Team füllt das mit der Hand aus.',
+  byHand: 'Ihr Team füllt das mit der Hand aus. Ist eine Zeile leer? Fragen Sie danach, bevor Sie gehen.',
   told: (by: string, told: string[]): string => `Das sagte Ihnen ${by}${told.length ? `: ${and(told)}` : ''}.`,
   toBeTold: (by: string, told: string[]): string => `Das sagt Ihnen noch ${by}${told.length ? `: ${and(told)}` : ''}.`,
   toldSilent: 'Was man Ihnen sagte, hat niemand notiert.',
@@ -186,7 +189,7 @@ export const patient = {
     ...(seal === null ? [] : [`Letztes Siegel: ${seal}.`]),
   ],
   end: (version: string): string =>
-    `Hier steht, was man im OP notiert hat. Das Blatt ersetzt Ihr Team nicht. Kein zertifiziertes Medizinprodukt. Inhalt, Fassung ${version}.`,
+    `Hier steht, was man im OP notiert hat. Was Ihr Team sagt, zählt mehr. Kein zertifiziertes Medizinprodukt. Inhalt, Fassung ${version}.`,
 };
 
 export const surgeon = {

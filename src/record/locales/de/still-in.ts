@@ -76,8 +76,9 @@ export const facts = {
 };
 
 export const page = {
-  title: (side: string | null, bone: string, draft: boolean): string =>
-    `Was noch drin ist: ${side === null ? 'Seite nicht eingetragen' : `${bone} ${side}`}${draft ? ' (ENTWURF)' : ''}`,
+  /** `unsure`: of some metal nobody knows whether it is in or out. */
+  title: (side: string | null, bone: string, draft: boolean, unsure: boolean): string =>
+    `Was noch drin ist${unsure ? ' oder sein kann' : ''}: ${side === null ? 'Seite nicht eingetragen' : `${bone} ${side}`}${draft ? ' (ENTWURF)' : ''}`,
   tellStaff: 'Sagen Sie vor jedem MRT, dass Sie dieses Metall haben. Geben Sie dort dieses Blatt ab.',
   untested: 'Hier hat niemand geprüft, was dieses Metall im MRT macht: MR-Status nicht beurteilt.',
   toolSteel:

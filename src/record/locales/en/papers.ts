@@ -53,8 +53,9 @@ const lengths = {
 
 export const patient = {
   place: placeOf,
-  tells: (place: string, known: boolean): string =>
-    `This page is about metal that ${known ? 'is' : 'may'} still ${known ? '' : 'be '}${place}.`,
+  /** `known`: of some metal somebody said that it is in; `unsure`: of some nobody knows. */
+  tells: (place: string, known: boolean, unsure: boolean): string =>
+    `This page is about metal that ${known ? (unsure ? 'is still, or may be,' : 'is still') : 'may still be'} ${place}.`,
   keep: 'Keep this page. Show it to every doctor who treats you.',
   allOut: 'By this record, all of the metal on the list is out.',
   notSure: 'By this record, it is not known if all of the metal is out.',
@@ -79,7 +80,7 @@ export const patient = {
   /** Of metal that may be in or out. */
   mayBe: 'It may still be in you, or it may be out. This is not known.',
   madeUp: 'The pieces that came out are as long as the screw. So it is not known how much is still in.',
-  madeOf: (material: string): string => `Made of ${material}.`,
+  madeOf: (material: string): string => `The metal is ${material}.`,
   madeOfTool: 'It is metal of a tool. Which metal was not written down.',
   madeOfUnknown: 'What it is made of is not known.',
   madeOfSilent: 'What it is made of was not written down.',
@@ -98,8 +99,8 @@ export const patient = {
   why: (words: string): string => `Why it stays: ${words}.`,
   whySilent: 'Why it stays was not written down.',
   byStop: (words: string): string => `Why it stays: ${words}.`,
-  image: { yes: 'An X-ray of it was taken.', no: 'No X-ray of it was taken.' },
-  imageSilent: 'It was not written down if an X-ray of it was taken.',
+  image: { yes: 'An X-ray was taken when it was left in.', no: 'No X-ray was taken when it was left in.' },
+  imageSilent: 'It was not written down if an X-ray was taken when it was left in.',
   counted: {
     clear: 'An X-ray was taken. Nothing was seen on the X-ray.',
     'metal-seen': 'An X-ray was taken. Metal was seen on the X-ray.',
@@ -112,7 +113,7 @@ export const patient = {
   clearBesides: 'An X-ray was taken. Nothing of what is missing was seen on the X-ray.',
   noCount: 'No count of the metal was written down.',
   count: 'When the metal was counted',
-  foil: (id: string): string => `the foil of ${named([id])}`,
+  foil: (id: string): string => `the metal foil put into ${named([id])}`,
   partUnknown: (names: string[]): string =>
     `It was not written down if ${and(names)} ${names.length === 1 ? 'is' : 'are'} out or still in`,
   discrepancy: (words: string): string => `The team wrote: ${words}.`,
@@ -121,23 +122,24 @@ export const patient = {
     stays: 'For the patient',
     means: 'What it means',
     scan: 'Before an MRI scan',
-    told: 'What you were told',
+    told: 'What your team tells you',
     after: 'The time after',
     call: 'Whom to call, and when',
-    about: 'About this page',
+    about: 'About this page (for the team)',
   },
   usual: 'The advice on this page is usual advice, not made for you alone. What your team tells you comes first.',
   cautions: {
     'may-harm':
       'Metal that stays in can move. It can hurt, or the place can get infected. Ask your team what this means for you.',
     'next-operation': 'If you have another operation at this place, show this page first.',
-    'tell-staff': 'Before any MRI scan, tell the staff what stands here. Give them this page.',
+    'tell-staff': 'Before any MRI scan, tell the staff what stands here. Show them this page.',
     untested:
-      'Nobody here has tested what a scan does to such metal (MR status not assessed). The scanner may move the metal or heat it.',
-    'call-when': 'Call if it hurts more, swells, turns red or leaks. Call if you have a fever, or if it gives way.',
+      'Nobody here has tested what a scan does to such metal. The scanner may move the metal or heat it. For the staff: MR status not assessed.',
+    'call-when':
+      'Call if the pain gets worse, or if the place swells, turns red or leaks. Call if you have a fever, or if something gives way there.',
   } satisfies Record<PatientCaution, string>,
   fill: ['Name', 'Phone by day', 'Phone by night', 'Next visit: day, time, place', 'What to watch for'],
-  byHand: 'Your team fills in these lines by hand.',
+  byHand: 'Your team fills in these lines by hand. If a line is empty when you go home, ask for it.',
   told: (by: string, told: string[]): string => `Told to you by ${by}${told.length ? `: ${and(told)}` : ''}.`,
   toBeTold: (by: string, told: string[]): string =>
     `Still to be told to you by ${by}${told.length ? `: ${and(told)}` : ''}.`,

@@ -70,8 +70,9 @@ export const facts = {
 };
 
 export const page = {
-  title: (side: string | null, bone: string, draft: boolean): string =>
-    `What is still in: ${side === null ? 'side not recorded' : `${side} ${bone}`}${draft ? ' (DRAFT)' : ''}`,
+  /** `unsure`: of some metal nobody knows whether it is in or out. */
+  title: (side: string | null, bone: string, draft: boolean, unsure: boolean): string =>
+    `What is still in${unsure ? ', or may be' : ''}: ${side === null ? 'side not recorded' : `${side} ${bone}`}${draft ? ' (DRAFT)' : ''}`,
   tellStaff: 'Tell the staff about this metal before any MRI scan. Give them this page.',
   untested: 'Nobody has tested here how this metal acts in a scanner: MR status not assessed.',
   toolSteel:
