@@ -59,14 +59,15 @@ describe('the account of the metal', () => {
     expect(first.textContent).toContain(w('closing.state.accounted'));
   });
 
-  it('draws the metal in its order, each screw with how it closes, and counts the same', async () => {
+  it('draws the screws in their order, each with how it closes, counts the same, and what is no screw by itself', async () => {
     await closing(broken);
     const drawn = [...document.querySelectorAll('.metal-picture li')];
     expect(drawn.map((one) => one.querySelector('b')?.textContent)).toEqual(['1', '2']);
     expect(drawn.map((one) => one.getAttribute('data-closes'))).toEqual(['closed', 'open']);
     const counts = [...document.querySelectorAll('.metal-picture figcaption span')].map((one) => one.textContent);
     expect(counts).toEqual([
-      ...[`2 ${w('closing.closes.open')}`, `1 ${w('closing.closes.closed')}`, `0 ${w('closing.closes.stays')}`],
+      ...[`1 ${w('closing.closes.open')}`, `1 ${w('closing.closes.closed')}`, `0 ${w('closing.closes.stays')}`],
+      w('closing.closes.others', { open: 1, all: 1 }),
     ]);
   });
 
