@@ -13,7 +13,7 @@ if (process.env.SEED === undefined) {
 }
 
 /**
- * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, four files
+ * Four projects: pure code and files in Node, screens in a simulated page, the built app in real engines, three files
  * at a time, since they wait for the page most of the time, or alone. Solid's plugin stands in the first two: without it Solid resolves to its server build, where effects
  * never run and no error says so. In the others it would resolve the browser drivers to their browser builds, which
  * refuse to run.
@@ -56,7 +56,7 @@ export default defineConfig({
           name: 'browsers',
           include: ['tests/browsers/**/*.test.ts'],
           exclude: alone,
-          maxWorkers: 4,
+          maxWorkers: 3,
           sequence: { groupOrder: 1 },
         },
       },
