@@ -23,6 +23,8 @@ const rows = [
   [
     ['types', ...bin('typescript', 'bin/tsc'), '-b'],
     ['lint', ...bin('eslint', 'bin/eslint.js'), '--config', 'src/eslint.config.js', '.'],
+  ],
+  [
     ['format', ...bin('prettier', 'bin/prettier.cjs'), '--check', '--log-level', 'warn', '.'],
     ['build', ...bin('vite', 'bin/vite.js'), 'build', '--config', 'src/vite.config.ts', '--logLevel', 'warn'],
   ],
