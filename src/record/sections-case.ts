@@ -9,6 +9,7 @@ import type { History } from './history.ts';
 import type { RecordLog } from './log.ts';
 import { tell } from './narrative.ts';
 import { signedUnder } from './reckoned.ts';
+import { freesPlate, partingSteps, wears } from './tool-wear.ts';
 import type { Change, RecordFacts, Section } from './model.ts';
 
 /** Each damaged tool in words. */
@@ -133,23 +134,6 @@ export function changesSection(log: RecordLog, changes: readonly Change[]): Sect
   };
 }
 
-/** Parting a jammed tap or extractor: the steps stand in the content. */
-const partingSteps = (log: RecordLog): string[] =>
-  ['parting.1', 'parting.2', 'parting.3', 'parting.source'].flatMap((key) => log.content.phrases.words[key] ?? []);
-
-/** Moves that use up or wear a tool: worth a look before it goes back. Common practice, no source. */
-const wears: Partial<Record<string, ToolId[]>> = {
-  'pack-recess': ['metal-foil'],
-  'conical-extractor': ['conical-extractor'],
-  'reverse-tap': ['hard-metal-drill', 'reverse-tap'],
-  'drill-head-off': ['hard-metal-drill'],
-  'free-plate': ['metal-cutting-saw'],
-  'slot-head': ['metal-cutting-burr'],
-  'burr-out': ['metal-cutting-burr'],
-  'hollow-ream': ['hollow-reamer'],
-  'extraction-sleeve': ['extraction-sleeve'],
-};
-
 export function sterileSection(log: RecordLog, { attempts, wanted }: History): Section {
   const { titles, sterile } = log.locale.sections;
   const tips = log.view.toolTips.map(({ tool, entry }) => sterile.tip(log.content, tool, entry));
@@ -157,7 +141,9 @@ export function sterileSection(log: RecordLog, { attempts, wanted }: History): S
     .filter(({ context }) => context.toPart || context.toolInRecess)
     .map(({ context }) => sterile.toPart(context.id, Boolean(context.toPart)));
   const damaged = log.of('tool-damaged').map(({ tool }) => tool);
-  const worn = attempts.flatMap(({ move, tool }) => (move === 'free-plate' && tool ? [tool] : (wears[move] ?? [])));
+  const worn = attempts.flatMap(({ move, tool }) =>
+    move === freesPlate ? [tool ?? 'metal-cutting-saw'] : (wears[move] ?? []),
+  );
   return {
     id: 'sterile',
     title: titles.sterile,
@@ -165,7 +151,7 @@ export function sterileSection(log: RecordLog, { attempts, wanted }: History): S
       item('sterile-damaged', sterile.damaged, damageLines(log)),
       item('sterile-tips', sterile.tips, tips),
       item('sterile-part', sterile.part, part),
-      ...(part.length ? [items(...partingSteps(log))] : []),
+      ...(part.length ? [items(...partingSteps(log.content))] : []),
       item('restock', sterile.restock, labelsOf(log, [...damaged, ...log.view.toolTips.map(({ tool }) => tool)])),
       item('worn', sterile.worn, labelsOf(log, worn)),
       item('missing', sterile.missing, labelsOf(log, wanted)),

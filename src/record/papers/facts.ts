@@ -3,18 +3,14 @@ import { lastWords } from '../../../machines/aftercare.ts';
 import { openKeys } from '../../../machines/account.ts';
 import { neededFor } from '../../../machines/readiness.ts';
 import { isWorking } from '../../../machines/screw.context.ts';
-import type { Content } from '../../../content/types.ts';
 import type { EntryType } from '../../../machines/entry.ts';
 import type { History } from '../history.ts';
 import type { RecordLog } from '../log.ts';
 import type { ScrewFate, StillIn } from '../model.ts';
 import type { PartFate } from '../part-fate.ts';
 import type { CountImage, NeededNext, PaperFacts } from './shapes.ts';
+import { partingSteps } from '../tool-wear.ts';
 import { toolRows } from './tools.ts';
-
-/** Parting a jammed tap or extractor: the steps stand in the content. */
-const partingSteps = ({ phrases: { words } }: Content): string[] =>
-  ['parting.1', 'parting.2', 'parting.3', 'parting.source'].flatMap((key) => words[key] ?? []);
 
 /** The last count by its number: a later one stands for the one before it. */
 const lastCount = (log: RecordLog) => log.effective.findLast((entry) => entry.type === 'count-answered');

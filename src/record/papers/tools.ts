@@ -10,20 +10,11 @@ import { capital, some } from '../../format/prose.ts';
 import type { History } from '../history.ts';
 import type { RecordLog } from '../log.ts';
 import type { Attempt } from '../model.ts';
+import { freesPlate, wears } from '../tool-wear.ts';
 import { toolTasks, type ToolRow, type ToolTask } from './shapes.ts';
 
-/** Moves that cut metal or use something up, with the tools that do. Common practice, no source. */
-const cutting: Partial<Record<string, readonly ToolId[]>> = {
-  'pack-recess': ['metal-foil'],
-  'conical-extractor': ['conical-extractor'],
-  'reverse-tap': ['hard-metal-drill', 'reverse-tap'],
-  'drill-head-off': ['hard-metal-drill'],
-  'free-plate': ['metal-cutting-saw', 'metal-cutting-burr', 'bolt-cutter'],
-  'slot-head': ['metal-cutting-burr'],
-  'burr-out': ['metal-cutting-burr'],
-  'hollow-ream': ['hollow-reamer'],
-  'extraction-sleeve': ['extraction-sleeve'],
-};
+/** What frees a plate by cutting metal. Common practice, no source. */
+const cutsPlate: readonly ToolId[] = ['metal-cutting-saw', 'metal-cutting-burr', 'bolt-cutter'];
 
 /** What is usually done with a tool after such a move. Common practice, no source. */
 const usual: Partial<Record<ToolId, readonly ToolTask[]>> = {
@@ -75,16 +66,11 @@ function ofAttempt(log: RecordLog, attempt: Attempt, isTold: boolean): Noted[] {
   const end = endedBy === null ? undefined : log.entries[endedBy - 1];
   const isJammed = outcome === 'tool-jammed' || (end?.type === 'move-ended' && end.toolJammed === true);
   const at = (line: string, tasks: readonly ToolTask[]): Noted => ({ key: keyOf(log, attempt), line, screw, tasks });
-  const able = cutting[move] ?? [];
-  // One of several that may do it, and nobody said which: then none is named.
-  const isOneOf = move === 'free-plate';
-  const cut = isOneOf
-    ? tool !== undefined && able.includes(tool)
-      ? [tool]
-      : able.length
-        ? [keyOf(log, attempt)]
-        : []
-    : able;
+  const cut: readonly Key[] =
+    move !== freesPlate
+      ? (wears[move] ?? [])
+      : // One of several may have done it: where nobody said which, none is named.
+        [tool !== undefined && cutsPlate.includes(tool) ? tool : keyOf(log, attempt)];
   return [
     ...(outcome === 'slipped' ? [at(tools.slipped, ['look-at'])] : []),
     ...(outcome === 'tool-broke' && !isTold ? [at(tools.broke, ['replace'])] : []),
