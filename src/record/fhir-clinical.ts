@@ -2,7 +2,7 @@
 import type { Procedure, ProcedureFocalDevice, ProcedurePerformer } from 'fhir/r4';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
-import { partKey, partStatus, screwKey, screwStatus, staysFor, toolKey } from './fhir-metal.ts';
+import { partKey, partStatus, screwKey, screwStatus, toolKey } from './fhir-metal.ts';
 import {
   deviceAction,
   instant,
@@ -14,7 +14,15 @@ import {
   words,
   type Shelf,
 } from './fhir-parts.ts';
-import { linesIn, type Attempt, type CaseRecord, type PartMove, type RecordFacts, type ScrewFate } from './model.ts';
+import {
+  isSaidToStay,
+  linesIn,
+  type Attempt,
+  type CaseRecord,
+  type PartMove,
+  type RecordFacts,
+  type ScrewFate,
+} from './model.ts';
 import { sentence } from '../format/prose.ts';
 
 /** What was done, as the page that is signed says it. */
@@ -37,7 +45,8 @@ function outcomeOf(shelf: Shelf, record: CaseRecord): string {
   if (operation.began === null) return '';
   const { labels } = shelf.locale.firstPage;
   const line = (label: string, lines: readonly string[]) => (lines.length ? [`${label}: ${lines.join('; ')}`] : []);
-  const named = (isKnown: boolean) => stillIn.filter((piece) => staysFor(piece) === isKnown).map(({ what }) => what);
+  const named = (isKnown: boolean) =>
+    stillIn.filter((piece) => isSaidToStay(piece) === isKnown).map(({ what }) => what);
   const counts = itemIn(record.first.sections, 'counts');
   return [
     ...(operation.metal.length ? [operation.metal.join('; ')] : []),

@@ -3,7 +3,7 @@ import type { Device, DeviceUseStatement } from 'fhir/r4';
 import type { ToolId } from '../../content/ids.ts';
 import type { Content } from '../../content/types.ts';
 import { instant, millimetres, rowsIn, siteOf, words, type Shelf } from './fhir-parts.ts';
-import type { CaseRecord, RecordFacts, ScrewFate, StillIn } from './model.ts';
+import { isSaidToStay, type CaseRecord, type RecordFacts, type ScrewFate, type StillIn } from './model.ts';
 import { isPartly } from './part-facts.ts';
 import type { PartFate } from './part-fate.ts';
 import { sentence, some } from '../format/prose.ts';
@@ -14,9 +14,6 @@ export const toolKey = (id: ToolId): string => `tool:${id}`;
 /** Of metal in R4's words: implanted, removed, or not determined. */
 export type Whereabouts = NonNullable<Device['status']>;
 
-/** Known to stay: somebody said so, or work was stopped while it was in. */
-export const staysFor = ({ kind }: StillIn): boolean => kind === 'left' || kind === 'put-in';
-
 /** The part that is a screw put in today. */
 const putInAs = (facts: RecordFacts, id: string): PartFate | undefined =>
   facts.parts.find(({ screw, end }) => screw === id && end === 'put-in');
@@ -24,7 +21,7 @@ const putInAs = (facts: RecordFacts, id: string): PartFate | undefined =>
 /** Where a screw is: `active` it stays, in whole or in part; `inactive` it is out; `unknown` as long as nobody said. */
 export function screwStatus(facts: RecordFacts, fate: ScrewFate): Whereabouts {
   const pieces = facts.stillIn.filter(({ screw }) => screw === fate.id);
-  if (!pieces.every(staysFor)) return 'unknown';
+  if (!pieces.every(isSaidToStay)) return 'unknown';
   if (pieces.length || putInAs(facts, fate.id)) return 'active';
   return (fate.foundAfter?.what ?? fate.stage) === 'out' ? 'inactive' : 'unknown';
 }
@@ -104,7 +101,7 @@ function addPart(shelf: Shelf, facts: RecordFacts, part: PartFate): void {
 
 function addPiece(shelf: Shelf, facts: RecordFacts, piece: StillIn, name: string): void {
   const names = shelf.locale.forms.fhir;
-  const status = staysFor(piece) ? 'active' : 'unknown';
+  const status = isSaidToStay(piece) ? 'active' : 'unknown';
   const parent =
     piece.screw !== null
       ? screwKey(piece.screw)
@@ -192,7 +189,7 @@ export function addMetal(shelf: Shelf, record: CaseRecord, content: Content): Me
   const stays = facts.stillIn.flatMap((piece, index) => {
     const name = pieceKey(facts, index);
     if (name === `piece:${index}`) addPiece(shelf, facts, piece, name);
-    if (!staysFor(piece)) return [name];
+    if (!isSaidToStay(piece)) return [name];
     addUse(shelf, record, piece, index);
     return [name, `use:${index}`];
   });

@@ -136,6 +136,9 @@ export interface StillIn {
   known: PieceKnown;
 }
 
+/** Somebody said that it stays, or put it in, or work was stopped while it was in: of all else it is not known whether it is in or out. */
+export const isSaidToStay = ({ kind }: Pick<StillIn, 'kind'>): boolean => kind === 'left' || kind === 'put-in';
+
 /** What is told of the bone: of the whole, and of the level of each screw. */
 export interface BoneTold {
   whole: string[];

@@ -4,6 +4,7 @@ import { capital, sentence, some } from '../../format/prose.ts';
 import { tourniquetLines } from '../items-log.ts';
 import { offsetAt, type RecordLog } from '../log.ts';
 import {
+  isSaidToStay,
   recorded,
   notRecorded,
   type Block,
@@ -68,9 +69,6 @@ function tourniquet(log: RecordLog): string[] {
   const lines = tourniquetLines(log);
   return lines.length > 2 ? lines.slice(-1) : lines;
 }
-
-/** Somebody said that it stays, or put it in: of all else it is not known whether it is in or out. */
-const isSaidToStay = ({ kind }: StillIn): boolean => kind === 'left' || kind === 'put-in';
 
 function headSection(log: RecordLog, facts: RecordFacts, sections: readonly Section[]): Section {
   const { firstPage: words, sections: record } = log.locale;

@@ -3,22 +3,12 @@ import { patientCautions } from '../../../content/patient-cautions.ts';
 import type { Content } from '../../../content/types.ts';
 import { capital, sentence, some } from '../../format/prose.ts';
 import { items, over, text } from '../blocks.ts';
-import type { RecordLog } from '../log.ts';
-import type { Block, CaseRecord, Page, RecordFacts, Section, StillIn } from '../model.ts';
+import { isSaidToStay, type Block, type CaseRecord, type Page, type Section, type StillIn } from '../model.ts';
 import type { PartFate } from '../part-fate.ts';
-import type { PieceForm } from './shapes.ts';
-
-type Locale = RecordLog['locale'];
-
-interface Reading {
-  facts: RecordFacts;
-  content: Content;
-  locale: Locale;
-}
+import { sideOf, type Locale, type Reading } from './reading.ts';
 
 /** Metal that may be in or out. */
-const unsure: readonly PieceForm[] = ['not-ended', 'short', 'tip', 'part-missing'];
-const mayBe = ({ known: { form } }: StillIn): boolean => unsure.includes(form);
+const mayBe = (piece: StillIn): boolean => !isSaidToStay(piece);
 
 function madeOf({ locale }: Reading, { known, tool, material }: StillIn): string {
   const { patient } = locale.papers;
@@ -135,8 +125,7 @@ function staysSection(reading: Reading): Section {
   const { facts, locale } = reading;
   const { patient } = locale.papers;
   const { stillIn, papers, parts } = facts;
-  const side = facts.side === locale.notRecorded ? null : facts.side;
-  const place = patient.place(side, facts.bone, papers.bone, facts.side === locale.sides.midline);
+  const place = patient.place(sideOf(reading), facts.bone, papers.bone, facts.side === locale.sides.midline);
   const open = parts.filter(({ end }) => end === null).map((part) => partName(reading, part));
   const isKnown = stillIn.some((piece) => !mayBe(piece));
   return {
@@ -194,7 +183,6 @@ export function patientPage({ facts }: CaseRecord, content: Content, locale: Loc
   const { patient } = locale.papers;
   const { page } = locale.stillIn;
   const { bone, date, status, label, headSeal, stillIn, papers } = facts;
-  const side = facts.side === locale.notRecorded ? null : facts.side;
   const mayHaveMetal = stillIn.length > 0 || !papers.isAllOut;
   const about = [
     ...patient.about(
@@ -209,7 +197,7 @@ export function patientPage({ facts }: CaseRecord, content: Content, locale: Loc
     patient.end(facts.contentVersion),
   ];
   return {
-    title: page.title(side, bone, status === 'draft', isUnsure(reading)),
+    title: page.title(sideOf(reading), bone, status === 'draft', isUnsure(reading)),
     language: locale.language,
     sections: [
       staysSection(reading),

@@ -4,17 +4,18 @@ import type { ToolId } from '../../../content/ids.ts';
 import type { Content, ToolGroup } from '../../../content/types.ts';
 import { capital, heading, sentence, some } from '../../format/prose.ts';
 import { items, over, text } from '../blocks.ts';
-import type { RecordLog } from '../log.ts';
-import type { Attempt, Block, CaseRecord, Page, RecordFacts, ScrewFate, Section, StillIn } from '../model.ts';
+import {
+  isSaidToStay,
+  type Attempt,
+  type Block,
+  type CaseRecord,
+  type Page,
+  type ScrewFate,
+  type Section,
+  type StillIn,
+} from '../model.ts';
+import { sideOf, type Locale, type Reading } from './reading.ts';
 import type { NeededNext } from './shapes.ts';
-
-type Locale = RecordLog['locale'];
-
-interface Reading {
-  facts: RecordFacts;
-  content: Content;
-  locale: Locale;
-}
 
 /** Room for the code of a passport, mm: the largest that a passport needs is 47. */
 const codeRoom = 50;
@@ -96,7 +97,7 @@ function pieceBlocks(reading: Reading, piece: StillIn): Block[] {
   const isFirst = facts.stillIn.find(({ screw }) => screw === piece.screw) === piece;
   const needed = fate && Object.hasOwn(facts.papers.needed, fate.id) ? facts.papers.needed[fate.id] : undefined;
   const tries = fate ? tried(reading, fate) : [];
-  const isUnsure = piece.kind === 'unaccounted' || piece.kind === 'not-ended';
+  const isSaid = isSaidToStay(piece);
   return [
     items(
       ...some(
@@ -105,8 +106,8 @@ function pieceBlocks(reading: Reading, piece: StillIn): Block[] {
         words.where(piece.where),
         piece.place !== null && words.place(piece.place),
         // Of what may be out nobody decided anything.
-        !isUnsure && words.why(piece.why),
-        !isUnsure && words.decidedBy(piece.decidedBy),
+        isSaid && words.why(piece.why),
+        isSaid && words.decidedBy(piece.decidedBy),
         words.image(piece.image),
         fate && page.screwWas(fate.description),
         fate &&
@@ -249,9 +250,8 @@ export function surgeonPage({ facts }: CaseRecord, content: Content, locale: Loc
   const { surgeon } = locale.papers;
   const { page } = locale.stillIn;
   const { bone, date, status, label, headSeal } = facts;
-  const side = facts.side === locale.notRecorded ? null : facts.side;
   return {
-    title: surgeon.title(side, bone, status === 'draft'),
+    title: surgeon.title(sideOf(reading), bone, status === 'draft'),
     language: locale.language,
     sections: [
       staysSection(reading),

@@ -1,10 +1,8 @@
 /** The list for sterile services and restock. */
 import { csvOf, neutral } from '../csv.ts';
 import { items, text } from '../blocks.ts';
-import type { RecordLog } from '../log.ts';
 import type { Block, CaseRecord, Page, Section } from '../model.ts';
-
-type Locale = RecordLog['locale'];
+import type { Locale } from './reading.ts';
 
 /** The rows as they are read: instrument, size, what happened, what to do. */
 function rowsOf({ facts }: CaseRecord, { papers: { tools } }: Locale): string[][] {
